@@ -1,0 +1,96 @@
+//! One label as flat marks in its own frame.
+//!
+//! The frame's origin is where the spec's `at: [0, 0]` is: the middle of the label. A [`Design`] holds only
+//! closed, filled outlines in mm, with clear areas already taken out; nothing of the spec survives but the
+//! place each mark came from. Everything later (sheets, checks, outputs) reads only this.
+
+use crate::{colour::Colour, finding::Place, shape::Outline};
+use kurbo::Rect;
+
+/// One printing or cutting pass.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Plate {
+    /// Ink of this colour.
+    Ink(Colour),
+    /// Where the knife goes.
+    Cut,
+    /// Helps the hand: ticks, names in the waste, bars to measure. Printed, but no part of a label.
+    Guide,
+}
+
+/// What a mark is to the eye, for checks and messages.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Role {
+    /// Letters, figures, signs.
+    Text,
+    /// A filled area.
+    Fill,
+    /// A line, border, stripe or ring.
+    Line,
+}
+
+/// A closed, filled outline on one plate.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Mark {
+    /// The outline, in the frame of the design or sheet that holds it.
+    pub path: Outline,
+    /// The pass it belongs to.
+    pub plate: Plate,
+    /// What it is to the eye.
+    pub role: Role,
+    /// Where in the job it was asked for.
+    pub from: Place,
+}
+
+/// A line of words that a label carries, for searching, reading aloud and size checks.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Words {
+    /// The words as they read.
+    pub text: String,
+    /// From the base line to the cap height, over the whole width, before turning.
+    pub area: Rect,
+    /// Degrees clockwise about the middle of `area`.
+    pub turned_deg: f64,
+    /// Height of a flat capital, mm.
+    pub cap_height_mm: f64,
+    /// Whether the letters are clear in ink (reversed) rather than ink.
+    pub reversed: bool,
+    /// Where in the job they were asked for.
+    pub from: Place,
+}
+
+/// One label, drawn. Copies and spares share it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Design {
+    /// The label's name; a handed pair and the pieces of a split label carry a suffix.
+    pub name: String,
+    /// Which label of the spec it is: an index into `Spec::labels`.
+    pub label: usize,
+    /// Where the knife goes.
+    pub trim: Outline,
+    /// How far ink may run past the trim, mm.
+    pub bleed_mm: f64,
+    /// The marks, painted in order; no cut marks (the trim is the cut).
+    pub marks: Vec<Mark>,
+    /// The words on it.
+    pub words: Vec<Words>,
+    /// Where in the job it was asked for.
+    pub from: Place,
+}
+
+impl Design {
+    /// Bounds of the trim: what the person calls the label's size.
+    #[must_use]
+    pub fn size(&self) -> Rect {
+        self.trim.bounds()
+    }
+
+    /// Bounds of everything printed or cut.
+    #[must_use]
+    pub fn reach(&self) -> Rect {
+        self.marks
+            .iter()
+            .filter(|mark| !mark.path.is_empty())
+            .fold(self.size(), |reach, mark| reach.union(mark.path.bounds()))
+    }
+}

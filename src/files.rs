@@ -1,0 +1,46 @@
+//! The only room that opens and writes files.
+
+use std::path::{Path, PathBuf};
+
+/// What stopped the machine, split by whose turn it is.
+#[derive(Debug)]
+pub enum Error {
+    /// A file could not be read.
+    Read(PathBuf, std::io::Error),
+    /// A file is larger than the limit, bytes.
+    TooLarge(PathBuf, u64),
+    /// A name leads out of the job's folder.
+    Outside(PathBuf),
+    /// A file could not be written.
+    Write(PathBuf, std::io::Error),
+    /// A file is in the way that this program did not make.
+    NotOurs(PathBuf),
+}
+
+impl std::fmt::Display for Error {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let name = |path: &Path| path.display().to_string();
+        match self {
+            Error::Read(path, error) => write!(f, "cannot read {}: {error}", name(path)),
+            Error::TooLarge(path, limit) => {
+                write!(f, "{} is larger than {} MiB", name(path), limit / (1024 * 1024))
+            }
+            Error::Outside(path) => write!(
+                f,
+                "{} is outside the job's folder; move it there or pass --allow-outside",
+                name(path)
+            ),
+            Error::Write(path, error) => write!(f, "cannot write {}: {error}", name(path)),
+            Error::NotOurs(path) => write!(
+                f,
+                "{} was not made by decalwright; move it away or choose another --out",
+                name(path)
+            ),
+        }
+    }
+}
+
+impl std::error::Error for Error {}
+
+/// Gets a file a job names (a table, a font), by the name as written in the job.
+pub type Fetch<'a> = dyn FnMut(&str) -> Result<Vec<u8>, Error> + 'a;

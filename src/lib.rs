@@ -1,0 +1,25 @@
+//! decalwright turns one YAML spec into print-ready artwork for small decals and labels.
+//!
+//! The rooms stand in the order data flows; a room may use only those above it (DEVELOPERS.md).
+
+pub mod units;
+
+pub mod shape;
+
+pub mod colour;
+
+pub mod finding;
+
+pub mod files;
+
+pub mod font;
+
+pub mod spec;
+
+pub mod text;
+
+pub mod design;
+
+pub mod sheet;
+
+pub mod output;

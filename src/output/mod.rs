@@ -1,0 +1,1 @@
+//! Sheets as bytes, one file a format.

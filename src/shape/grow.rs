@@ -1,0 +1,86 @@
+//! Moving an edge outwards or inwards by a distance.
+
+use super::{CURVE_ERROR_MM, Outline};
+use i_overlay::mesh::float::outline::offset::OutlineOffset as _;
+use i_overlay::mesh::float::style::{LineJoin, OutlineStyle};
+use kurbo::{BezPath, PathEl};
+
+pub(super) fn grown(outline: &Outline, by_mm: f64) -> Outline {
+    if by_mm == 0.0 || outline.is_empty() {
+        return outline.clone();
+    }
+    // An arc of radius r flattened with angle a strays from the curve by r (1 - cos(a / 2)).
+    let angle = 2.0 * libm::acos(1.0 - (CURVE_ERROR_MM / by_mm.abs()).min(0.5));
+    let style = OutlineStyle::new(by_mm).line_join(LineJoin::Round(angle));
+    let shapes = corners(outline).outline(&style);
+    let mut path = BezPath::new();
+    for contour in shapes.iter().flatten() {
+        let mut corners = contour.iter();
+        if let Some([x, y]) = corners.next() {
+            path.move_to((*x, *y));
+        }
+        for [x, y] in corners {
+            path.line_to((*x, *y));
+        }
+        path.close_path();
+    }
+    Outline::trusted(path)
+}
+
+/// The outline's contours as corners, curves flattened.
+fn corners(outline: &Outline) -> Vec<Vec<[f64; 2]>> {
+    let mut contours: Vec<Vec<[f64; 2]>> = Vec::new();
+    kurbo::flatten(outline.path(), CURVE_ERROR_MM, |element| match element {
+        PathEl::MoveTo(point) => contours.push(vec![[point.x, point.y]]),
+        PathEl::LineTo(point) => {
+            if let Some(contour) = contours.last_mut() {
+                contour.push([point.x, point.y]);
+            }
+        }
+        PathEl::QuadTo(..) | PathEl::CurveTo(..) => {
+            debug_assert!(false, "flattening leaves only lines");
+        }
+        PathEl::ClosePath => {}
+    });
+    contours
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{ellipse, rectangle, rounded};
+    use kurbo::Rect;
+
+    #[test]
+    fn a_grown_rectangle_has_the_area_of_steiners_formula() {
+        // Area of a convex body grown by r: A + r L + pi r² (Steiner 1840).
+        let grown = rectangle(Rect::new(0.0, 0.0, 10.0, 4.0)).grown(1.0);
+        let expected = 40.0 + 28.0 + std::f64::consts::PI;
+        assert!((grown.area() - expected).abs() < 0.01, "{}", grown.area());
+    }
+
+    #[test]
+    fn growing_shrinks_holes_and_shrinking_widens_them() {
+        let outer = rectangle(Rect::new(0.0, 0.0, 10.0, 10.0));
+        let ring = outer.minus(&rectangle(Rect::new(3.0, 3.0, 7.0, 7.0)));
+        let expected = 12.0 * 12.0 - (4.0 - std::f64::consts::PI) - 4.0;
+        assert!((ring.grown(1.0).area() - expected).abs() < 0.01, "{}", ring.grown(1.0).area());
+        let thin = 8.0 * 8.0 - (36.0 - (4.0 - std::f64::consts::PI));
+        assert!((ring.grown(-1.0).area() - thin).abs() < 0.01, "{}", ring.grown(-1.0).area());
+    }
+
+    #[test]
+    fn a_circle_stays_a_circle_and_vanishes_when_shrunk_away() {
+        let disc = ellipse(Rect::new(-5.0, -5.0, 5.0, 5.0));
+        let area = disc.grown(-2.0).area();
+        assert!((area - std::f64::consts::PI * 9.0).abs() < 0.02, "{area}");
+        assert!(disc.grown(-5.1).is_empty());
+    }
+
+    #[test]
+    fn a_rounded_box_grows_like_its_formula() {
+        let rect = Rect::new(0.0, 0.0, 20.0, 8.0);
+        let grown = rounded(rect, 2.0).grown(0.5).area();
+        let formula = rounded(rect.inflate(0.5, 0.5), 2.5).area();
+        assert!((grown - formula).abs() < 0.01, "{grown} {formula}");
+    }
+}

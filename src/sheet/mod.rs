@@ -1,0 +1,75 @@
+//! Film sheets: where each copy of each design lies, and the marks that help print and cut it.
+//!
+//! The sheet's frame starts at the paper's top left corner. [`Placement`] is the only bridge from a
+//! design's frame to it.
+
+use crate::design::{Design, Mark, Words};
+use crate::spec::{Film, Paper};
+use kurbo::{Affine, Point, Rect};
+
+/// What a placed piece is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Piece {
+    /// The n-th wanted copy, from 1.
+    Copy(u32),
+    /// The n-th spare, from 1.
+    Spare(u32),
+}
+
+/// One copy of a design on a sheet.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Placement {
+    /// Which design: an index into the list the sheets were made from.
+    pub design: usize,
+    /// Copy or spare.
+    pub piece: Piece,
+    /// Where the design's origin lies, mm from the paper's top left.
+    pub at: Point,
+    /// Turned clockwise by this many quarter turns (0 to 3).
+    pub quarter_turns: u8,
+    /// Flipped about the design's own vertical axis, before turning.
+    pub mirrored: bool,
+}
+
+impl Placement {
+    /// From the design's frame to the sheet's.
+    #[must_use]
+    pub fn transform(&self) -> Affine {
+        // Exact sines: a quarter turn must not smear 90° edges by 1e-17.
+        let (cos, sin) = match self.quarter_turns % 4 {
+            0 => (1.0, 0.0),
+            1 => (0.0, 1.0),
+            2 => (-1.0, 0.0),
+            _ => (0.0, -1.0),
+        };
+        let flip = if self.mirrored { -1.0 } else { 1.0 };
+        Affine::new([cos * flip, sin * flip, -sin, cos, self.at.x, self.at.y])
+    }
+
+    /// The trim's bounds on the sheet.
+    #[must_use]
+    pub fn footprint(&self, design: &Design) -> Rect {
+        self.transform().transform_rect_bbox(design.size())
+    }
+}
+
+/// One sheet of film.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sheet {
+    /// The film it is printed on.
+    pub film: Film,
+    /// The paper size.
+    pub paper: Paper,
+    /// Its number within its film, from 1.
+    pub number: usize,
+    /// How many sheets that film takes.
+    pub of: usize,
+    /// The labels on it, in reading order.
+    pub placements: Vec<Placement>,
+    /// Ticks, names, bars and words, in the sheet's frame; all on [`crate::design::Plate::Guide`].
+    pub marks: Vec<Mark>,
+    /// The words among `marks`, for searching.
+    pub words: Vec<Words>,
+    /// Whether every label on it reads backwards (and so does the sheet's own word about it).
+    pub reads_backwards: bool,
+}

@@ -1,0 +1,456 @@
+//! What was asked: the job file read, checked and resolved.
+//!
+//! [`Spec`] has millimetres and no defaults left: styles are cascaded, words filled in, series and tables
+//! made into single labels, names found.
+
+use crate::{colour::Colour, finding::Place};
+use kurbo::{Size, Vec2};
+use std::collections::BTreeMap;
+
+/// A whole job, resolved.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Spec {
+    /// The job's title.
+    pub title: String,
+    /// Revision as given, for the foot line.
+    pub revision: Option<String>,
+    /// Date as given, for the foot line; never the clock.
+    pub date: Option<String>,
+    /// The sheets to fill.
+    pub sheet: SheetSetup,
+    /// The printer the sheets go through.
+    pub printer: Printer,
+    /// What the labels go on.
+    pub surfaces: BTreeMap<String, Surface>,
+    /// Every label, in the order of the spec, rows and series spelt out.
+    pub labels: Vec<Label>,
+}
+
+/// The kind of film (or paper) a label is printed on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Film {
+    /// Clear water-slide film: no ink means the surface shows.
+    Clear,
+    /// White water-slide film: no ink means white.
+    White,
+    /// Self-adhesive stock, white.
+    Sticker,
+    /// Plain paper.
+    Paper,
+}
+
+impl Film {
+    /// The word for it in specs, file names and messages.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Film::Clear => "clear",
+            Film::White => "white",
+            Film::Sticker => "sticker",
+            Film::Paper => "paper",
+        }
+    }
+}
+
+/// A sheet size, upright or lying as given.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Paper {
+    /// `A4`, `Letter`, or `120 x 80 mm` for a size of the user's own.
+    pub name: String,
+    /// Width and height in mm.
+    pub size: Size,
+}
+
+/// Margins in mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Margins {
+    /// From the top edge.
+    pub top: f64,
+    /// From the right edge.
+    pub right: f64,
+    /// From the bottom edge.
+    pub bottom: f64,
+    /// From the left edge.
+    pub left: f64,
+}
+
+/// How the sheets are cut apart.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Cuts {
+    /// Any way: each label is cut round on its own.
+    Free,
+    /// Edge to edge with knife and ruler: every cut runs straight through what is left.
+    Straight,
+}
+
+/// The `sheet:` part of a job.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SheetSetup {
+    /// Paper to print on.
+    pub paper: Paper,
+    /// Where nothing may be printed.
+    pub margins: Margins,
+    /// Least distance between the trims of neighbours, mm.
+    pub gap: f64,
+    /// How the sheets are cut.
+    pub cuts: Cuts,
+    /// Whether labels may be laid with a quarter turn.
+    pub turn: bool,
+    /// Whether names and other guides are printed in the waste.
+    pub guides: bool,
+    /// Where `sheet:` stands.
+    pub place: Place,
+}
+
+/// How a printer makes its image.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Process {
+    /// Toner and heat.
+    Laser,
+    /// Liquid ink.
+    InkJet,
+}
+
+/// What the printer can do, all of it settable.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Printer {
+    /// The class the numbers started from, or the user's own name for the printer; for the foot line.
+    pub name: String,
+    /// How it makes its image.
+    pub process: Process,
+    /// Thinnest line of ink it prints, mm.
+    pub thinnest_ink: f64,
+    /// Thinnest clear gap it keeps open, mm.
+    pub thinnest_clear: f64,
+    /// Smallest cap height in ink, mm.
+    pub smallest_cap: f64,
+    /// Smallest cap height left clear in ink, mm.
+    pub smallest_cap_reversed: f64,
+}
+
+/// What labels go on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Surface {
+    /// Its colour.
+    pub colour: Colour,
+    /// Its finish as the user words it (`matt`, `gloss`, `metallic`).
+    pub finish: Option<String>,
+    /// Where it is asked for.
+    pub place: Place,
+}
+
+/// How a label gets onto its part; decides whether it is mirrored.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Applied {
+    /// Slid on with the ink up: not mirrored.
+    FaceUp,
+    /// Laid with the ink down: mirrored.
+    FaceDown,
+    /// Inside glass, read through it: mirrored.
+    InsideWindow,
+    /// Transferred by heat: mirrored.
+    HeatTransfer,
+}
+
+impl Applied {
+    /// Whether labels applied so are printed reading backwards.
+    #[must_use]
+    pub fn mirrored(self) -> bool {
+        match self {
+            Applied::FaceUp => false,
+            Applied::FaceDown | Applied::InsideWindow | Applied::HeatTransfer => true,
+        }
+    }
+
+    /// The word for it in specs and messages.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Applied::FaceUp => "face-up",
+            Applied::FaceDown => "face-down",
+            Applied::InsideWindow => "inside-window",
+            Applied::HeatTransfer => "heat-transfer",
+        }
+    }
+}
+
+/// What happens at the edge of a label.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Edge {
+    /// Ink runs this far past the trim, mm.
+    Bleed(f64),
+    /// The trim runs this far outside the ink, mm.
+    FilmBorder(f64),
+    /// Not said: bleed where a filled box meets white film, a film border elsewhere.
+    Usual,
+}
+
+/// Where a label may be cut in two when the film is too small.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Split {
+    /// Nowhere.
+    Never,
+    /// In the gap between two words, into the fewest pieces that fit.
+    BetweenWords,
+    /// At these distances from the trim's left edge, mm, rising.
+    At(Vec<f64>),
+}
+
+/// One label.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Label {
+    /// Its name, unique in the job.
+    pub name: String,
+    /// Where it is asked for.
+    pub place: Place,
+    /// Film it is printed on.
+    pub film: Film,
+    /// Where the film was chosen.
+    pub film_place: Place,
+    /// The surface it goes on: a key of [`Spec::surfaces`].
+    pub on: Option<String>,
+    /// How many are needed.
+    pub copies: u32,
+    /// How many more to print in case one tears.
+    pub spares: u32,
+    /// How it gets onto its part.
+    pub applied: Applied,
+    /// Whether it makes a left-hand and a right-hand one.
+    pub handed_pair: bool,
+    /// Bleed or film border.
+    pub edge: Edge,
+    /// Corner radius of the trim where it does not follow a box, mm; `None`: as large as the film border.
+    pub corner: Option<f64>,
+    /// Fixed size of the trim, mm; `None`: as large as what is on it.
+    pub size: Option<Size>,
+    /// What is on it, painted in order.
+    pub parts: Vec<Part>,
+    /// Where it may be cut in two.
+    pub split: Split,
+    /// Codes of findings the user accepts here.
+    pub allow: Vec<String>,
+    /// The user's remark, for the placement list.
+    pub note: Option<String>,
+}
+
+/// What a part does to what lies under it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Paint {
+    /// Lays down ink.
+    Ink(Colour),
+    /// Takes all ink away: what is underneath shows.
+    Clear,
+}
+
+/// One thing on a label.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Part {
+    /// Where its middle (text: its alignment point, middle of the capitals) lies from the label's middle, mm.
+    pub at: Vec2,
+    /// Degrees clockwise about that point.
+    pub turned: f64,
+    /// What it is.
+    pub element: Element,
+    /// Where it is asked for.
+    pub place: Place,
+}
+
+/// The kinds of thing a label can hold.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Element {
+    /// Words.
+    Text(Text),
+    /// A box, pill, circle or ellipse, filled or lined.
+    Box(Frame),
+    /// A straight line or stripe.
+    Line(Line),
+    /// A disc or ring.
+    Ring(Ring),
+    /// A row of chevrons.
+    Chevron(Chevron),
+    /// Parts in a row or column.
+    Group(Group),
+}
+
+/// How tall text is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum TextSize {
+    /// By the height of a flat capital, mm.
+    CapHeight(f64),
+    /// By the font's em, mm.
+    Em(f64),
+    /// As large as fits into this width and height, mm: the widest line and the ink from top to bottom.
+    Fit(Size),
+}
+
+/// How lines of text lie to each other.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Align {
+    /// Flush left.
+    Left,
+    /// Centred.
+    Centre,
+    /// Flush right.
+    Right,
+}
+
+/// Words on a label.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Text {
+    /// One entry a line, as they will read.
+    pub lines: Vec<String>,
+    /// The font: a role, a family, or a file's name, known to `Faces`.
+    pub font: String,
+    /// How tall.
+    pub size: TextSize,
+    /// Extra space after each letter as a share of the cap height.
+    pub tracking: f64,
+    /// Base line to base line as a multiple of the cap height.
+    pub line_pitch: f64,
+    /// How lines lie to each other and to `at`.
+    pub align: Align,
+    /// The widest it may be, mm; wider is an error, never shrunk.
+    pub width: Option<f64>,
+    /// Figures of one width.
+    pub tabular: bool,
+    /// Ink or clear.
+    pub paint: Paint,
+    /// Where the words are written.
+    pub place: Place,
+}
+
+/// The outline of a box.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Corners {
+    /// Rounded by this radius, mm; 0 is square.
+    Radius(f64),
+    /// Ends as round as they can be.
+    Pill,
+    /// An ellipse; a circle when as wide as high.
+    Ellipse,
+    /// Both ends slanted like a parallelogram, degrees from upright, leaning right when positive.
+    Slanted(f64),
+    /// The right-hand end drawn to a point this long, mm.
+    Pointed(f64),
+}
+
+/// A box round the text, or of its own size.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Frame {
+    /// Width and height, mm; `None`: the other parts' bounds plus padding.
+    pub size: Option<Size>,
+    /// Across and down, mm, when the size follows from the text.
+    pub padding: Vec2,
+    /// Least size, mm, when it follows from the text.
+    pub least: Size,
+    /// Its outline.
+    pub corners: Corners,
+    /// Its fill, if any.
+    pub fill: Option<Paint>,
+    /// Its border, if any.
+    pub line: Option<FrameLine>,
+}
+
+/// The border of a box.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FrameLine {
+    /// Its width, mm; it lies inside the outline.
+    pub width: f64,
+    /// How far inside the outline it starts, mm.
+    pub inset: f64,
+    /// Ink or clear.
+    pub paint: Paint,
+}
+
+/// How the end of a line looks.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum LineEnd {
+    /// Cut off square.
+    Square,
+    /// A half circle.
+    Round,
+    /// An arrow head, as long as its width times this.
+    Arrow(f64),
+    /// Cut off at a slant, degrees from square.
+    Slant(f64),
+}
+
+/// A straight line or stripe, lying level before it is turned.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Line {
+    /// Length from end to end, mm.
+    pub length: f64,
+    /// Width of each stripe, mm.
+    pub width: f64,
+    /// How many stripes, one under another.
+    pub count: u32,
+    /// From middle to middle of neighbouring stripes, mm.
+    pub pitch: f64,
+    /// How the left and the right end look.
+    pub ends: [LineEnd; 2],
+    /// Ink or clear, of each stripe in turn.
+    pub paints: Vec<Paint>,
+}
+
+/// A disc, or a ring when it has an inner diameter.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ring {
+    /// Outer diameter, mm.
+    pub outer: f64,
+    /// Inner diameter, mm; 0 is a disc.
+    pub inner: f64,
+    /// Ink or clear.
+    pub paint: Paint,
+}
+
+/// Chevrons pointing right, one behind another.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Chevron {
+    /// How many.
+    pub count: u32,
+    /// Width of each band measured along its direction, mm.
+    pub width: f64,
+    /// Clear space between bands along the direction, mm.
+    pub gap: f64,
+    /// Overall height across the direction, mm.
+    pub height: f64,
+    /// Angle between the two arms, degrees: 180 would be straight.
+    pub angle: f64,
+    /// Ink or clear, of each band in turn.
+    pub paints: Vec<Paint>,
+}
+
+/// Which way a group runs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Direction {
+    /// Left to right.
+    Row,
+    /// Top to bottom.
+    Column,
+}
+
+/// How the members of a group line up across its direction.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GroupAlign {
+    /// By their tops (row) or left edges (column).
+    Start,
+    /// By their middles.
+    Centre,
+    /// By their bottoms or right edges.
+    End,
+    /// Texts by their base line (rows only); other parts by their bottoms.
+    BaseLine,
+}
+
+/// Parts laid in a row or column, the whole centred on its own point.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Group {
+    /// Which way.
+    pub direction: Direction,
+    /// Between the bounds of neighbours, mm.
+    pub gap: f64,
+    /// How they line up.
+    pub align: GroupAlign,
+    /// The members; their `at` shifts them from their place in the run.
+    pub parts: Vec<Part>,
+}

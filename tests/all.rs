@@ -1,0 +1,1 @@
+//! Whole jobs, from YAML to bytes, in one test program.
