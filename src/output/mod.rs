@@ -1,1 +1,72 @@
-//! Sheets as bytes, one file a format.
+//! Pages as bytes, one file a format.
+//!
+//! A [`Page`] is what every format writes: designs placed on it, and marks of its own.
+
+use crate::design::{Design, Mark, Words};
+use crate::sheet::Sheet;
+use kurbo::{Affine, Size};
+
+/// What a file says about itself.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct About {
+    /// Title of the document.
+    pub title: String,
+    /// Revision and date as given in the spec, for the document's subject.
+    pub subject: String,
+}
+
+/// One placing of a design on a page.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Placed {
+    /// Which design: an index into the list the pages go with.
+    pub design: usize,
+    /// From the design's frame to the page's, in mm.
+    pub transform: Affine,
+}
+
+/// A page: a film sheet, or a page of the placement list.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Page {
+    /// Width and height in mm.
+    pub size: Size,
+    /// The designs on it, painted in order.
+    pub placed: Vec<Placed>,
+    /// Marks of the page itself, painted after the designs on the marks layer.
+    pub marks: Vec<Mark>,
+    /// The words among `marks`, for searching.
+    pub words: Vec<Words>,
+}
+
+impl Page {
+    /// The page a film sheet is printed as.
+    #[must_use]
+    pub fn of_sheet(sheet: &Sheet) -> Page {
+        Page {
+            size: sheet.paper.size,
+            placed: sheet
+                .placements
+                .iter()
+                .map(|placement| Placed {
+                    design: placement.design,
+                    transform: placement.transform(),
+                })
+                .collect(),
+            marks: sheet.marks.clone(),
+            words: sheet.words.clone(),
+        }
+    }
+}
+
+/// A design's searchable words where a page shows them: never mirrored, whatever the placing is.
+#[must_use]
+pub fn words_on(page: &Page, designs: &[Design]) -> Vec<Words> {
+    let mut all = page.words.clone();
+    for placed in &page.placed {
+        let Some(design) = designs.get(placed.design) else { continue };
+        all.extend(design.words.iter().map(|words| Words {
+            area: placed.transform.transform_rect_bbox(words.area),
+            ..words.clone()
+        }));
+    }
+    all
+}
