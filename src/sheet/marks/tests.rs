@@ -1,0 +1,96 @@
+use super::*;
+use crate::sheet::lay;
+use crate::sheet::testing::{design, spec};
+use crate::spec::Cuts;
+use kurbo::Shape as _;
+
+fn laid(spec: &Spec, designs: &[Design]) -> (Vec<Sheet>, Findings) {
+    let mut findings = Findings::default();
+    let sheets = lay(spec, designs, &Faces::bundled(), &mut findings);
+    (sheets, findings)
+}
+
+fn guided(labels: usize) -> Spec {
+    let mut spec = spec(labels);
+    spec.sheet.guides = true;
+    spec
+}
+
+/// Bounds of every contour of a sheet's marks.
+fn contours(sheet: &Sheet) -> Vec<Rect> {
+    sheet
+        .marks
+        .iter()
+        .flat_map(|mark| mark.path.contours().map(|path| path.bounding_box()).collect::<Vec<_>>())
+        .collect()
+}
+
+#[test]
+fn both_bars_and_the_square_measure_what_they_say() {
+    let (sheets, findings) = laid(&guided(1), &[design(0, 40.0, 10.0, 0.0)]);
+    assert_eq!(findings.list(), []);
+    let found = |width: f64, height: f64| {
+        contours(&sheets[0]).iter().any(|bounds| {
+            (bounds.width() - width).abs() < 1e-4 && (bounds.height() - height).abs() < 1e-4
+        })
+    };
+    assert!(found(100.0, bars::HEIGHT), "the bar across");
+    assert!(found(bars::HEIGHT, 100.0), "the bar down");
+    assert!(found(50.0, 50.0), "the square");
+}
+
+#[test]
+fn small_paper_gets_short_bars() {
+    // A6 is 105 x 148 mm (ISO 216): 93 mm inside 6 mm margins hold 50 mm, not 100.
+    let mut spec = guided(1);
+    spec.sheet.paper.size = kurbo::Size::new(105.0, 148.0);
+    spec.sheet.margins = crate::spec::Margins { top: 6.0, right: 6.0, bottom: 6.0, left: 6.0 };
+    let (sheets, _) = laid(&spec, &[design(0, 40.0, 10.0, 0.0)]);
+    let across: Vec<Rect> = contours(&sheets[0]);
+    assert!(across.iter().any(|bounds| (bounds.width() - 50.0).abs() < 1e-4));
+    assert!(across.iter().all(|bounds| bounds.width() < 99.0));
+}
+
+#[test]
+fn no_mark_touches_ink_or_leaves_the_margins() {
+    for cuts in [Cuts::Free, Cuts::Straight] {
+        let mut spec = guided(3);
+        spec.sheet.cuts = cuts;
+        for label in &mut spec.labels {
+            label.copies = 9;
+        }
+        let designs =
+            [design(0, 40.0, 10.0, 0.5), design(1, 17.0, 22.0, 0.0), design(2, 9.0, 9.0, 0.2)];
+        let (sheets, _) = laid(&spec, &designs);
+        let inside = Rect::new(10.0, 10.0, 200.0, 287.0).inflate(1e-6, 1e-6);
+        for mark in contours(&sheets[0]) {
+            assert!(inside.union(mark) == inside, "{mark:?}");
+            for placement in &sheets[0].placements {
+                let design = &designs[placement.design];
+                let bleed = design.bleed_mm;
+                let ink = placement.footprint(design).inflate(bleed, bleed);
+                assert!(!ink.overlaps(mark), "{mark:?} meets {ink:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn ticks_point_at_the_trims_edges() {
+    let spec = guided(1);
+    let designs = [design(0, 40.0, 10.0, 0.0)];
+    let (sheets, _) = laid(&spec, &designs);
+    let trim = sheets[0].placements[0].footprint(&designs[0]);
+    // At the top left of the printable area two corners have room outside: right and below.
+    let right = contours(&sheets[0]).into_iter().filter(|tick| {
+        tick.x0 > trim.x1 && tick.x1 < trim.x1 + 1.0 && (tick.center().y - trim.y1).abs() < 1e-6
+    });
+    assert_eq!(right.count(), 1);
+}
+
+#[test]
+fn guides_can_be_left_out() {
+    let (sheets, _) = laid(&spec(1), &[design(0, 40.0, 10.0, 0.0)]);
+    assert_eq!(sheets[0].marks, []);
+    assert_eq!(sheets[0].words, []);
+}
