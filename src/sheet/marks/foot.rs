@@ -110,7 +110,7 @@ pub(super) fn draw(
         let found = waste.free(narrow, AIR + PITCH + extra).into_iter().find_map(|free| {
             let foot = Foot::of(pen, job.spec, &which, free.width());
             let high = foot.height() + extra;
-            (high <= free.height()).then(|| (foot, Rect { y0: free.y1 - high, ..free }))
+            (high <= free.height()).then_some((foot, Rect { y0: free.y1 - high, ..free }))
         });
         let Some(found) = found else { return false };
         found
