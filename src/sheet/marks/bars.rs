@@ -3,6 +3,7 @@
 use super::Waste;
 use super::pen::{Drawing, Pen, Reads};
 use crate::shape::{Outline, polygon, rectangle};
+use crate::sheet::used::cell;
 use kurbo::{Affine, Point, Rect, Vec2};
 
 /// Length of the bars, mm, outer edge to outer edge.
@@ -85,16 +86,23 @@ pub(super) fn side(pen: &mut Pen, waste: &mut Waste, drawing: &mut Drawing) -> b
     true
 }
 
-/// Draws the square into the smallest waste that takes it, in its lower right corner. Whether there was room.
+/// Draws the square where the waste left beside it has the largest rectangle, as far right and down as
+/// that allows. Whether there was room.
 pub(super) fn square(pen: &mut Pen, waste: &mut Waste, drawing: &mut Drawing) -> bool {
     let side = SQUARE + 2.0 * AIR;
-    let Some(free) = waste.free(side, side).first().copied() else { return false };
-    let corner = Point::new(free.x1 - AIR - SQUARE, free.y1 - AIR - SQUARE);
-    let outer = Rect::from_origin_size(corner, (SQUARE, SQUARE));
+    let corners = waste.free(side, side).into_iter().flat_map(|free| {
+        let (left, top) = (free.x1 - side, free.y1 - side);
+        [(left, top), (free.x0, top), (left, free.y0), (free.x0, free.y0)]
+    });
+    let best = corners
+        .map(|corner| Rect::from_origin_size(corner, (side, side)))
+        .max_by_key(|spot| (waste.largest_beside(*spot), cell(*spot)));
+    let Some(spot) = best else { return false };
+    let outer = spot.inset(-AIR);
     drawing.line(&rectangle(outer).minus(&rectangle(outer.inset(-THIN))));
     let words = pen.set("50 mm square");
     drawing.write(&words, Point::new(outer.x0 + 1.5, outer.y1 - 1.5), CAP, Reads::Plain);
-    waste.take(outer.inset(AIR));
+    waste.take(spot);
     true
 }
 

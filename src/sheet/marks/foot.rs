@@ -20,6 +20,9 @@ const AIR: f64 = 1.6;
 /// Air between the bar and the words beside it, mm.
 const BESIDE: f64 = 2.5;
 
+/// Room for descenders below a base line as a share of the cap height.
+const DESCENT: f64 = 0.35;
+
 /// How much higher the foot is with the two lines about reading backwards, mm.
 pub(super) const BACKWARDS_HEIGHT: f64 = 2.0 * PITCH;
 
@@ -121,13 +124,13 @@ pub(super) fn draw(
         base += BACKWARDS_HEIGHT;
     }
     for row in &foot.rows {
-        drawing.write(row, Point::new(spot.x0, base), CAP, Reads::Plain);
+        drawing.write_flush(row, Point::new(spot.x0, base), CAP, Reads::Plain);
         base += PITCH;
     }
     if let Some(length) = foot.bar {
         drawing.line(&moved(&bar(length), spot.x0, spot.y1 - bars::HEIGHT));
         if let Some(words) = foot.beside {
-            let at = Point::new(spot.x0 + length + BESIDE, spot.y1 - 0.2);
+            let at = Point::new(spot.x0 + length + BESIDE, spot.y1 - DESCENT * bars::CAP);
             drawing.write(&words, at, bars::CAP, Reads::Plain);
         }
     }
@@ -179,7 +182,7 @@ impl Backwards {
         for (row, ((beginning, rest), reads)) in (0_u8..).zip(lines) {
             let at = Point::new(at.x, at.y + PITCH * f64::from(row));
             if let Some(words) = pen.shortened(&format!("{beginning}{rest}"), "", width / CAP) {
-                drawing.write(&words, at, CAP, reads);
+                drawing.write_flush(&words, at, CAP, reads);
             }
         }
     }

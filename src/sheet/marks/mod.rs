@@ -51,6 +51,9 @@ const FOOT_SHARE: f64 = 0.15;
 /// Narrower sheets, mm, give no strip to the bar down their side: about A5's printable width.
 const WIDE_ENOUGH: f64 = 120.0;
 
+/// A strip narrower than this, mm, is no offcut to care for.
+const WORTH_KEEPING: f64 = 20.0;
+
 /// The strips a film's sheets should keep free for marks.
 pub(super) fn strips(job: &Job, film: Film, mirrored: bool) -> Strips {
     if !job.spec.sheet.guides {
@@ -140,6 +143,14 @@ impl Waste {
     /// Whether a rectangle is inside the margins and free.
     fn is_free(&self, rect: Rect) -> bool {
         cell(self.printable).holds(&cell(rect)) && !self.taken.hits(rect)
+    }
+
+    /// Area in nm² of the largest free rectangle once another is taken.
+    fn largest_beside(&self, rect: Rect) -> i128 {
+        let least = nanometres(WORTH_KEEPING);
+        let cells: Vec<Cell> = self.cells.iter().copied().chain([cell(rect)]).collect();
+        let free = free(cell(self.printable), &cells, (least, least));
+        free.iter().map(Cell::area).max().unwrap_or(0)
     }
 
     /// The free rectangles at least this wide and high, smallest first.

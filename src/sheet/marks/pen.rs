@@ -132,6 +132,15 @@ impl Drawing {
         }
     }
 
+    /// Writes words so that their ink starts flush at `at`.
+    pub(super) fn write_flush(&mut self, words: &Lettering, at: Point, cap: f64, reads: Reads) {
+        let bearing = match reads {
+            Reads::Plain | Reads::Upwards => words.ink.x0,
+            Reads::Mirrored => words.width - words.ink.x1,
+        };
+        self.write(words, Point::new(at.x - bearing * cap, at.y), cap, reads);
+    }
+
     /// Adds a shape that overlaps no other line.
     pub(super) fn line(&mut self, shape: &Outline) {
         self.lines = std::mem::take(&mut self.lines).beside(shape);
@@ -175,5 +184,54 @@ impl Drawing {
             }
         }
         sheet.words.extend(self.words);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::sheet::testing::spec;
+
+    fn drawn(faces: &Faces, reads: Reads) -> Drawing {
+        let (spec, designs, past) = (spec(0), Vec::new(), Vec::new());
+        let job = Job { spec: &spec, designs: &designs, past: &past, faces };
+        let mut drawing = Drawing::new(Place::default());
+        drawing.write(&Pen::new(&job).set("RUN"), Point::new(30.0, 40.0), 2.0, reads);
+        drawing
+    }
+
+    #[test]
+    fn mirrored_words_are_the_plain_ones_seen_from_behind() {
+        let faces = Faces::bundled();
+        let (plain, mirrored) = (drawn(&faces, Reads::Plain), drawn(&faces, Reads::Mirrored));
+        let middle = plain.words[0].area.center().x;
+        let seen = Affine::new([-1.0, 0.0, 0.0, 1.0, 2.0 * middle, 0.0]);
+        let seen = mirrored.letters.placed(seen);
+        let (seen_bounds, bounds) = (seen.bounds(), plain.letters.bounds());
+        assert!(
+            (seen_bounds.x0 - bounds.x0).abs() < 1e-9 && (seen_bounds.x1 - bounds.x1).abs() < 1e-9
+        );
+        assert!((seen.area() - plain.letters.area()).abs() < 1e-9);
+        assert!(seen.common(&plain.letters).area() > 0.999 * seen.area());
+        assert!(mirrored.letters.common(&plain.letters).area() < 0.9 * seen.area());
+    }
+
+    #[test]
+    fn words_stand_on_their_base_line_with_their_cap_height() {
+        let bounds = drawn(&Faces::bundled(), Reads::Plain).letters.bounds();
+        // R and N are flat capitals, U dips a little below the base line.
+        assert!((bounds.y0 - 38.0).abs() < 0.02, "{bounds:?}");
+        assert!((40.0..40.1).contains(&bounds.y1), "{bounds:?}");
+    }
+
+    #[test]
+    fn long_words_are_shortened_to_their_room() {
+        let (faces, spec, designs, past) = (Faces::bundled(), spec(0), Vec::new(), Vec::new());
+        let job = Job { spec: &spec, designs: &designs, past: &past, faces: &faces };
+        let mut pen = Pen::new(&job);
+        let short = pen.shortened("harbour-light-east", " 1/2", 8.0).unwrap();
+        assert!(short.width <= 8.0 && short.text.ends_with("… 1/2"), "{}", short.text);
+        assert_eq!(pen.shortened("run", "", 99.0).unwrap().text, "run");
+        assert!(pen.shortened("harbour-light-east", "", 0.5).is_none());
     }
 }

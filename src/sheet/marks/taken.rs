@@ -5,6 +5,9 @@ use kurbo::{Rect, Size};
 /// Side of a bucket, mm: about a small label, so that few buckets hold few rectangles each.
 const BUCKET: f64 = 10.0;
 
+/// Most buckets across or down; what lies beyond on a sheet larger than 3 m shares the last.
+const MOST: usize = 300;
+
 /// Rectangles on a sheet, found by where they are.
 pub(super) struct Taken {
     columns: usize,
@@ -14,8 +17,8 @@ pub(super) struct Taken {
 
 impl Taken {
     pub(super) fn new(sheet: Size) -> Taken {
-        let columns = bucket(sheet.width, 10_000) + 1;
-        let rows = bucket(sheet.height, 10_000) + 1;
+        let columns = bucket(sheet.width, MOST - 1) + 1;
+        let rows = bucket(sheet.height, MOST - 1) + 1;
         Taken { columns, rows, buckets: vec![Vec::new(); columns * rows] }
     }
 

@@ -1,7 +1,8 @@
 use super::*;
+use crate::design::Mark;
 use crate::sheet::lay;
 use crate::sheet::testing::{design, spec};
-use crate::spec::Cuts;
+use crate::spec::{Applied, Cuts};
 use kurbo::Shape as _;
 
 fn laid(spec: &Spec, designs: &[Design]) -> (Vec<Sheet>, Findings) {
@@ -53,25 +54,52 @@ fn small_paper_gets_short_bars() {
 
 #[test]
 fn no_mark_touches_ink_or_leaves_the_margins() {
-    for cuts in [Cuts::Free, Cuts::Straight] {
+    for (cuts, paper) in [
+        (Cuts::Free, (210.0, 297.0)),
+        (Cuts::Straight, (210.0, 297.0)),
+        (Cuts::Free, (105.0, 148.0)),
+        (Cuts::Straight, (75.0, 60.0)),
+    ] {
         let mut spec = guided(3);
         spec.sheet.cuts = cuts;
+        spec.sheet.paper.size = paper.into();
         for label in &mut spec.labels {
             label.copies = 9;
         }
         let designs =
             [design(0, 40.0, 10.0, 0.5), design(1, 17.0, 22.0, 0.0), design(2, 9.0, 9.0, 0.2)];
-        let (sheets, _) = laid(&spec, &designs);
-        let inside = Rect::new(10.0, 10.0, 200.0, 287.0).inflate(1e-6, 1e-6);
-        for mark in contours(&sheets[0]) {
-            assert!(inside.union(mark) == inside, "{mark:?}");
-            for placement in &sheets[0].placements {
-                let design = &designs[placement.design];
-                let bleed = design.bleed_mm;
-                let ink = placement.footprint(design).inflate(bleed, bleed);
-                assert!(!ink.overlaps(mark), "{mark:?} meets {ink:?}");
+        for sheet in laid(&spec, &designs).0 {
+            let inside = printable(&spec).inflate(1e-6, 1e-6);
+            for mark in contours(&sheet) {
+                assert!(inside.union(mark) == inside, "{mark:?}");
+                for placement in &sheet.placements {
+                    let design = &designs[placement.design];
+                    let bleed = design.bleed_mm;
+                    let ink = placement.footprint(design).inflate(bleed, bleed);
+                    assert!(!ink.overlaps(mark), "{mark:?} meets {ink:?}");
+                }
             }
         }
+    }
+}
+
+#[test]
+fn ticks_run_through_no_words_and_no_other_tick() {
+    let mut spec = guided(2);
+    spec.sheet.cuts = Cuts::Straight;
+    spec.labels[0].copies = 11;
+    spec.labels[1].copies = 14;
+    let designs = [design(0, 40.0, 10.0, 0.2), design(1, 23.0, 7.0, 0.0)];
+    let sheet = laid(&spec, &designs).0.remove(0);
+    let bounds = |mark: &Mark| -> Vec<Rect> {
+        mark.path.contours().map(|path| path.bounding_box()).collect()
+    };
+    let [_, ticks, letters] = sheet.marks.as_slice() else { panic!("lines, ticks, letters") };
+    let (ticks, letters) = (bounds(ticks), bounds(letters));
+    assert!(ticks.len() > 50 && letters.len() > 50);
+    for (at, tick) in ticks.iter().enumerate() {
+        let meets = |other: &Rect| other.overlaps(*tick);
+        assert!(!letters.iter().any(meets) && !ticks[..at].iter().any(meets), "{tick:?}");
     }
 }
 
@@ -86,6 +114,39 @@ fn ticks_point_at_the_trims_edges() {
         tick.x0 > trim.x1 && tick.x1 < trim.x1 + 1.0 && (tick.center().y - trim.y1).abs() < 1e-6
     });
     assert_eq!(right.count(), 1);
+}
+
+#[test]
+fn a_sheet_says_that_it_reads_backwards() {
+    let says =
+        |sheet: &Sheet, what: &str| sheet.words.iter().any(|words| words.text.contains(what));
+    let mut spec = guided(2);
+    spec.labels[1].applied = Applied::InsideWindow;
+    let designs = [design(0, 40.0, 10.0, 0.0), design(1, 40.0, 10.0, 0.0)];
+    let (sheets, _) = laid(&spec, &designs);
+    assert!(says(&sheets[0], "READS BACKWARDS until applied: lamp-1"));
+    assert!(says(&sheets[0], "these read right: lamp-1"));
+    spec.labels[0].applied = Applied::InsideWindow;
+    assert!(says(&laid(&spec, &designs).0[0], "THIS SHEET READS BACKWARDS"));
+    let plain = laid(&guided(2), &designs).0;
+    assert!(!says(&plain[0], "BACKWARDS"));
+}
+
+#[test]
+fn names_and_the_foot_say_what_is_what() {
+    let mut spec = guided(2);
+    spec.labels[0].copies = 2;
+    spec.labels[0].spares = 1;
+    let designs = [design(0, 40.0, 10.0, 0.5), design(1, 40.0, 10.0, 0.5)];
+    let (sheets, _) = laid(&spec, &designs);
+    let said: Vec<&str> = sheets[0].words.iter().map(|words| words.text.as_str()).collect();
+    for words in ["lamp-0 1/2", "lamp-0 2/2", "lamp-0 spare", "lamp-1"] {
+        assert!(said.contains(&words), "{words} in {said:?}");
+    }
+    let foot =
+        "Harbour signal console · revision B · 2026-05-01 · clear film · sheet 1 of 1 · laser-600";
+    assert!(said.contains(&foot), "{said:?}");
+    assert!(said.contains(&"100 mm · print at 100 %, no scaling"));
 }
 
 #[test]
