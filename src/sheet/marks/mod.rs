@@ -76,14 +76,14 @@ pub(super) fn add(job: &Job, sheets: &mut [Sheet], findings: &mut Findings) {
         return;
     }
     let mut pen = Pen::new(job);
-    let mut square_wanted = true;
+    let (mut square_wanted, mut too_full) = (true, 0);
     for sheet in sheets.iter_mut() {
         let mut waste = Waste::of(job, sheet);
         let mut drawing = Drawing::new(job.spec.sheet.place);
         let footed = foot::draw(job, sheet, &mut pen, &mut waste, &mut drawing);
         let barred = bars::side(&mut pen, &mut waste, &mut drawing);
         if !(footed && barred) {
-            findings.push(no_room(job, sheet));
+            too_full += 1;
         }
         if square_wanted {
             square_wanted = !bars::square(&mut pen, &mut waste, &mut drawing);
@@ -92,28 +92,23 @@ pub(super) fn add(job: &Job, sheets: &mut [Sheet], findings: &mut Findings) {
         drawing.ticks = ticks::ticks(job, sheet, &waste, &names);
         drawing.onto(sheet);
     }
-    if let (true, Some(sheet)) = (square_wanted, sheets.first()) {
+    let Some(sheet) = sheets.first() else { return };
+    let film = foot::film_words(sheet.film);
+    if too_full > 0 {
         let message = format!(
-            "no sheet of {} has 50 x 50 mm left for the square that shows the scale both ways",
-            foot::film_words(sheet.film)
+            "{too_full} of {} sheets of {film} too full for the foot line and both bars",
+            sheet.of
         );
-        let finding = Finding::note("no-room-for-square", message)
-            .at(job.spec.sheet.place)
-            .help("measure the bars instead, or print a test page first");
-        findings.push(finding);
+        let help = "measure a label instead, or take a larger paper";
+        let finding = Finding::note("no-room-for-marks", message).help(help);
+        findings.push(finding.at(job.spec.sheet.place));
     }
-}
-
-fn no_room(job: &Job, sheet: &Sheet) -> Finding {
-    let message = format!(
-        "sheet {} of {} of {} is too full for the foot line and both bars",
-        sheet.number,
-        sheet.of,
-        foot::film_words(sheet.film)
-    );
-    Finding::note("no-room-for-marks", message)
-        .at(job.spec.sheet.place)
-        .help("measure a label instead, or take a larger paper")
+    if square_wanted {
+        let message = format!("no sheet of {film} has room for the 50 mm square");
+        let help = "measure the bars both ways instead";
+        let finding = Finding::note("no-room-for-square", message).help(help);
+        findings.push(finding.at(job.spec.sheet.place));
+    }
 }
 
 /// The part of a sheet that holds no label, and shrinks as marks are put there.
