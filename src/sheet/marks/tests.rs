@@ -1,7 +1,6 @@
 use super::*;
-use crate::design::Mark;
-use crate::sheet::lay;
 use crate::sheet::testing::{design, spec};
+use crate::sheet::{Placement, lay};
 use crate::spec::{Applied, Cuts};
 use kurbo::Shape as _;
 
@@ -85,21 +84,23 @@ fn no_mark_touches_ink_or_leaves_the_margins() {
 
 #[test]
 fn ticks_run_through_no_words_and_no_other_tick() {
-    let mut spec = guided(2);
-    spec.sheet.cuts = Cuts::Straight;
-    spec.labels[0].copies = 11;
-    spec.labels[1].copies = 14;
-    let designs = [design(0, 40.0, 10.0, 0.2), design(1, 23.0, 7.0, 0.0)];
-    let sheet = laid(&spec, &designs).0.remove(0);
-    let bounds = |mark: &Mark| -> Vec<Rect> {
-        mark.path.contours().map(|path| path.bounding_box()).collect()
-    };
-    let [_, ticks, letters] = sheet.marks.as_slice() else { panic!("lines, ticks, letters") };
-    let (ticks, letters) = (bounds(ticks), bounds(letters));
-    assert!(ticks.len() > 50 && letters.len() > 50);
+    // Narrow labels right under a wide one: their upper ticks stand where its name is.
+    let (spec, faces) = (guided(2), Faces::bundled());
+    let designs = [design(0, 60.0, 10.0, 0.0), design(1, 1.5, 7.0, 0.0)];
+    let job = Job { spec: &spec, designs: &designs, past: &[0.0, 0.0], faces: &faces };
+    let mut sheet = laid(&spec, &designs).0.remove(0);
+    let first = sheet.placements[0];
+    let at = |design, x: f64, y: f64| Placement { design, at: (x, y).into(), ..first };
+    sheet.placements = vec![at(0, 60.0, 25.0)];
+    sheet.placements.extend((0..8).map(|n| at(1, 30.75 + 3.5 * f64::from(n), 35.5)));
+    let (mut waste, mut drawing) = (Waste::of(&job, &sheet), Drawing::new(spec.sheet.place));
+    let names = names::draw(&job, &sheet, &mut Pen::new(&job), &mut waste, &mut drawing);
+    let ticks = ticks::ticks(&job, &sheet, &waste, &names);
+    let ticks: Vec<Rect> = ticks.contours().map(|path| path.bounding_box()).collect();
+    assert!(!names.is_empty() && ticks.len() > 50);
     for (at, tick) in ticks.iter().enumerate() {
         let meets = |other: &Rect| other.overlaps(*tick);
-        assert!(!letters.iter().any(meets) && !ticks[..at].iter().any(meets), "{tick:?}");
+        assert!(!names.iter().any(meets) && !ticks[..at].iter().any(meets), "{tick:?}");
     }
 }
 

@@ -167,3 +167,15 @@ fn the_last_sheet_keeps_its_waste_in_one_piece() {
     let sheets = tile(&items, area, Cuts::Free);
     assert!(offcut(&sheets[0], &items, area) >= i128::from(190 * MM) * i128::from(237 * MM));
 }
+
+#[test]
+fn scattered_pieces_are_drawn_up() {
+    // Two of 30 x 20 mm in opposite corners of 190 x 277; side by side they leave 190 x 257 (arithmetic).
+    let items = [item(30.0, 20.0, false); 2];
+    let area = Cell::at(0, 0, 190 * MM, 277 * MM);
+    let low = Spot { item: 1, x: 160 * MM, y: 257 * MM, turned: false };
+    let scattered = vec![Spot { item: 0, x: 0, y: 0, turned: false }, low];
+    let drawn = draw_up(vec![scattered], &items, area, Cuts::Free);
+    assert_sound(&items, area, &drawn);
+    assert_eq!(offcut(&drawn[0], &items, area), i128::from(190 * MM) * i128::from(257 * MM));
+}
