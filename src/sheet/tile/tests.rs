@@ -14,7 +14,7 @@ impl Lcg {
 }
 
 fn item(width: f64, height: f64, turns: bool) -> Item {
-    let nm = |mm: f64| (mm * 1e6).round() as i64;
+    let nm = crate::sheet::lay::nanometres;
     Item { width: nm(width), height: nm(height), inset: 0, turns }
 }
 
