@@ -6,7 +6,7 @@ use super::{Piece, Placement, Sheet, too_large};
 use crate::design::Design;
 use crate::finding::Findings;
 use crate::font::Faces;
-use crate::spec::{Film, Label, Spec};
+use crate::spec::{Cuts, Film, Label, Spec};
 use kurbo::{Point, Rect};
 use std::collections::BTreeMap;
 
@@ -73,7 +73,14 @@ fn on_film(job: &Job, film: Film, wanted: &[Wanted]) -> Vec<Sheet> {
     let strips = marks::strips(job, film, mirrored);
     let ground = Ground::of(spec, wanted);
     let pieces = ground.pieces(wanted, spec.sheet.turn);
-    let tiled = tile_beside(spec, &ground, &pieces, strips);
+    // What reads backwards must say so in the foot, whatever that costs.
+    let foot_given_up = if mirrored { 0 } else { FEW_SHEETS };
+    let areas = [
+        (ground.area(strips), usize::MAX),
+        (ground.area(Strips { right: 0.0, ..strips }), FEW_SHEETS),
+        (ground.area(Strips::NONE), foot_given_up),
+    ];
+    let tiled = tile_beside(&pieces, spec.sheet.cuts, areas);
     let mut laid: BTreeMap<usize, u32> = BTreeMap::new();
     let of = tiled.len();
     tiled
@@ -107,23 +114,24 @@ fn on_film(job: &Job, film: Film, wanted: &[Wanted]) -> Vec<Sheet> {
         .collect()
 }
 
-/// Tiles beside the strips kept for marks where that costs no sheet, else over the whole printable area.
-fn tile_beside(spec: &Spec, ground: &Ground, pieces: &Pieces, strips: Strips) -> Vec<Vec<Spot>> {
-    let whole = ground.area(Strips::NONE);
-    let cuts = spec.sheet.cuts;
+/// Up to this many sheets the strips for marks are given up where that saves one. Of many sheets one
+/// saved is not worth all their bars and foot lines.
+const FEW_SHEETS: usize = 3;
+
+/// Tiles into the first of the areas, which leaves room for marks; into a larger one only where a piece
+/// fits no other way, or where that saves one of at most so many sheets.
+fn tile_beside(pieces: &Pieces, cuts: Cuts, areas: [(Cell, usize); 3]) -> Vec<Vec<Spot>> {
+    let [.., (whole, _)] = areas;
     let bound = fewest(&pieces.items, whole);
     let mut best: Option<Vec<Vec<Spot>>> = None;
-    for strips in [strips, Strips { right: 0.0, ..strips }, Strips::NONE] {
-        let area = ground.area(strips);
-        if !pieces.items.iter().all(|item| item.fits(area)) {
+    for (area, most) in areas {
+        let settled = |best: &Vec<Vec<Spot>>| best.len() <= bound || best.len() > most;
+        if best.as_ref().is_some_and(settled) || !pieces.items.iter().all(|item| item.fits(area)) {
             continue;
         }
         let tiled = tile(&pieces.items, area, cuts);
         if best.as_ref().is_none_or(|best| tiled.len() < best.len()) {
             best = Some(tiled);
-        }
-        if best.as_ref().is_some_and(|best| best.len() <= bound) {
-            break;
         }
     }
     best.unwrap_or_default()

@@ -90,7 +90,7 @@ fn every_film_has_its_own_sheets_in_order() {
 }
 
 #[test]
-fn marks_cost_no_sheet() {
+fn marks_cost_no_sheet_of_a_few() {
     // Nine of 62 x 91 mm fill 190 x 277 with a gap of 2 (3 x 62 + 2 x 2 = 190; 3 x 91 + 2 x 2 = 277).
     let mut spec = spec(1);
     spec.sheet.guides = true;
@@ -100,6 +100,11 @@ fn marks_cost_no_sheet() {
     assert_eq!(sheets.len(), 1);
     assert!(findings.list().iter().all(|finding| finding.severity == Severity::Note));
     assert!(findings.list().iter().any(|finding| finding.code == "no-room-for-square"));
+    // Unless the sheet must say that it reads backwards.
+    spec.labels[0].applied = Applied::FaceDown;
+    let (sheets, _) = laid(&spec, &designs);
+    assert_eq!(sheets.len(), 2);
+    assert!(sheets.iter().all(|sheet| sheet.words.iter().any(|it| it.text.contains("BACKWARDS"))));
 }
 
 #[test]

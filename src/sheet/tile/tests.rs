@@ -21,7 +21,7 @@ fn item(width: f64, height: f64, turns: bool) -> Item {
 fn random_job(lcg: &mut Lcg) -> (Vec<Item>, Cell) {
     let area = Cell::at(0, 0, (90 + lcg.below(200)) * MM, (90 + lcg.below(300)) * MM);
     let turns = lcg.below(2) == 0;
-    let items = (0..1 + lcg.below(60))
+    let items = (0..1 + lcg.below(40))
         .map(|_| Item {
             width: MM + lcg.below(60 * MM),
             height: MM + lcg.below(40 * MM),
