@@ -3,9 +3,20 @@
 //! The sheet's frame starts at the paper's top left corner. [`Placement`] is the only bridge from a
 //! design's frame to it.
 
+mod lay;
+mod marks;
+#[cfg(test)]
+mod testing;
+mod tile;
+mod too_large;
+mod used;
+
+pub use lay::lay;
+pub use used::{Used, used};
+
 use crate::design::{Design, Mark, Words};
-use crate::spec::{Film, Paper};
-use kurbo::{Affine, Point, Rect};
+use crate::spec::{Film, Margins, Paper, Spec};
+use kurbo::{Affine, Point, Rect, Size};
 
 /// What a placed piece is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -72,4 +83,24 @@ pub struct Sheet {
     pub words: Vec<Words>,
     /// Whether every label on it reads backwards (and so does the sheet's own word about it).
     pub reads_backwards: bool,
+}
+
+/// The part of the paper inside the margins, in the sheet's frame; empty when the margins leave nothing.
+fn inside(paper: Size, margins: Margins) -> Rect {
+    let right = (paper.width - margins.right).max(margins.left);
+    let bottom = (paper.height - margins.bottom).max(margins.top);
+    Rect::new(margins.left, margins.top, right, bottom)
+}
+
+/// Where a job's sheets may be printed.
+fn printable(spec: &Spec) -> Rect {
+    inside(spec.sheet.paper.size, spec.sheet.margins)
+}
+
+/// How far a design's ink may reach past its trim's bounds on any side, mm.
+fn past_trim(design: &Design) -> f64 {
+    let (trim, reach) = (design.size(), design.reach());
+    [trim.x0 - reach.x0, trim.y0 - reach.y0, reach.x1 - trim.x1, reach.y1 - trim.y1]
+        .into_iter()
+        .fold(design.bleed_mm.max(0.0), f64::max)
 }

@@ -1,0 +1,189 @@
+//! The foot of a sheet: what it is, how to print it, a bar across, and a word when it reads backwards.
+
+use super::bars::{self, bar, longest, moved};
+use super::pen::{Drawing, Lettering, Pen, Reads};
+use super::{Job, Waste};
+use crate::sheet::Sheet;
+use crate::spec::{Film, Spec};
+use kurbo::{Point, Rect};
+use std::rc::Rc;
+
+/// Cap height of the foot line, mm: above what the finest printer class needs.
+const CAP: f64 = 1.8;
+
+/// Base line to base line, mm.
+const PITCH: f64 = 3.4;
+
+/// Air between the labels and the foot, mm.
+const AIR: f64 = 1.6;
+
+/// Air between the bar and the words beside it, mm.
+const BESIDE: f64 = 2.5;
+
+/// Room for descenders below a base line as a share of the cap height.
+const DESCENT: f64 = 0.35;
+
+/// How much higher the foot is with the two lines about reading backwards, mm.
+pub(super) const BACKWARDS_HEIGHT: f64 = 2.0 * PITCH;
+
+/// How the foot fills a given width.
+pub(super) struct Foot {
+    rows: Vec<Rc<Lettering>>,
+    /// Length of the bar across, mm.
+    bar: Option<f64>,
+    /// Words beside the bar.
+    beside: Option<Rc<Lettering>>,
+}
+
+impl Foot {
+    /// The highest foot any sheet of this film has.
+    pub(super) fn most(pen: &mut Pen, spec: &Spec, film: Film, width: f64) -> Foot {
+        Foot::of(pen, spec, &format!("{} · sheet 888 of 888", film_words(film)), width)
+    }
+
+    fn of(pen: &mut Pen, spec: &Spec, which: &str, width: f64) -> Foot {
+        let bar = longest(width);
+        let howto = "print at 100 %, no scaling";
+        let told = bar.map(|length| format!("{length} mm · {howto}"));
+        let beside = told.map(|told| pen.set(&told)).filter(|words| {
+            bar.is_some_and(|length| length + BESIDE + words.width * bars::CAP <= width)
+        });
+        let mut segments = vec![spec.title.clone()];
+        segments.extend(spec.revision.iter().map(|revision| format!("revision {revision}")));
+        segments.extend(spec.date.clone());
+        segments.extend(which.split(" · ").map(str::to_owned));
+        segments.push(spec.printer.name.clone());
+        if beside.is_none() {
+            segments.push(howto.to_owned());
+        }
+        Foot { rows: wrapped(pen, &segments, width), bar, beside }
+    }
+
+    /// Its height, mm, the air above it included.
+    pub(super) fn height(&self) -> f64 {
+        let rows: f64 = self.rows.iter().map(|_| PITCH).sum();
+        AIR + rows + if self.bar.is_some() { bars::HEIGHT } else { 0.0 }
+    }
+}
+
+/// The film as it is called on the sheet.
+pub(super) fn film_words(film: Film) -> &'static str {
+    match film {
+        Film::Clear => "clear film",
+        Film::White => "white film",
+        Film::Sticker => "sticker stock",
+        Film::Paper => "paper",
+    }
+}
+
+/// Segments in rows of at most this width, a middle dot between them.
+fn wrapped(pen: &mut Pen, segments: &[String], width: f64) -> Vec<Rc<Lettering>> {
+    let mut rows: Vec<String> = Vec::new();
+    for segment in segments.iter().filter(|segment| !segment.is_empty()) {
+        let longer = rows.last().map(|row| format!("{row} · {segment}"));
+        match longer.filter(|longer| pen.set(longer).width * CAP <= width) {
+            Some(longer) => {
+                rows.pop();
+                rows.push(longer);
+            }
+            None => rows.push(segment.clone()),
+        }
+    }
+    rows.iter().filter_map(|row| pen.shortened(row, "", width / CAP)).collect()
+}
+
+/// Draws the foot at the bottom edge, else in the smallest waste that takes it. Whether there was room.
+pub(super) fn draw(
+    job: &Job,
+    sheet: &Sheet,
+    pen: &mut Pen,
+    waste: &mut Waste,
+    drawing: &mut Drawing,
+) -> bool {
+    let which = format!("{} · sheet {} of {}", film_words(sheet.film), sheet.number, sheet.of);
+    let backwards = Backwards::on(job, sheet);
+    let extra = if backwards.is_some() { BACKWARDS_HEIGHT } else { 0.0 };
+    let edge = waste.printable;
+    let foot = Foot::of(pen, job.spec, &which, edge.width());
+    let usual = Rect { y0: edge.y1 - foot.height() - extra, ..edge };
+    let (foot, spot) = if waste.is_free(usual) {
+        (foot, usual)
+    } else {
+        let narrow = longest(edge.width()).unwrap_or(edge.width() / 2.0);
+        let found = waste.free(narrow, AIR + PITCH + extra).into_iter().find_map(|free| {
+            let foot = Foot::of(pen, job.spec, &which, free.width());
+            let high = foot.height() + extra;
+            (high <= free.height()).then_some((foot, Rect { y0: free.y1 - high, ..free }))
+        });
+        let Some(found) = found else { return false };
+        found
+    };
+    let mut base = spot.y0 + AIR + CAP;
+    if let Some(backwards) = backwards {
+        backwards.draw(pen, drawing, Point::new(spot.x0, base), spot.width());
+        base += BACKWARDS_HEIGHT;
+    }
+    for row in &foot.rows {
+        drawing.write_flush(row, Point::new(spot.x0, base), CAP, Reads::Plain);
+        base += PITCH;
+    }
+    if let Some(length) = foot.bar {
+        drawing.line(&moved(&bar(length), spot.x0, spot.y1 - bars::HEIGHT));
+        if let Some(words) = foot.beside {
+            let at = Point::new(spot.x0 + length + BESIDE, spot.y1 - DESCENT * bars::CAP);
+            drawing.write(&words, at, bars::CAP, Reads::Plain);
+        }
+    }
+    waste.take(spot);
+    true
+}
+
+/// What a sheet says about labels on it that read backwards: once to be read as it lies there, once
+/// mirrored like the labels themselves.
+struct Backwards {
+    plain: (String, String),
+    mirrored: (String, String),
+}
+
+impl Backwards {
+    fn on(job: &Job, sheet: &Sheet) -> Option<Backwards> {
+        let mut which: Vec<usize> = sheet
+            .placements
+            .iter()
+            .filter(|placement| placement.mirrored)
+            .map(|placement| placement.design)
+            .collect();
+        which.sort_unstable();
+        which.dedup();
+        if which.is_empty() {
+            return None;
+        }
+        let halves = |beginning: &str, rest: &str| (beginning.to_owned(), rest.to_owned());
+        if sheet.reads_backwards {
+            return Some(Backwards {
+                plain: halves("THIS SHEET READS BACKWARDS until it is applied", ""),
+                mirrored: halves("seen this way round, every label is as it will read", ""),
+            });
+        }
+        let names: Vec<&str> = which
+            .iter()
+            .filter_map(|design| job.designs.get(*design))
+            .map(|design| design.name.as_str())
+            .collect();
+        let names = names.join(", ");
+        Some(Backwards {
+            plain: halves("READS BACKWARDS until applied: ", &names),
+            mirrored: halves("seen this way round, these read right: ", &names),
+        })
+    }
+
+    fn draw(&self, pen: &mut Pen, drawing: &mut Drawing, at: Point, width: f64) {
+        let lines = [(&self.plain, Reads::Plain), (&self.mirrored, Reads::Mirrored)];
+        for (row, ((beginning, rest), reads)) in (0_u8..).zip(lines) {
+            let at = Point::new(at.x, at.y + PITCH * f64::from(row));
+            if let Some(words) = pen.shortened(&format!("{beginning}{rest}"), "", width / CAP) {
+                drawing.write_flush(&words, at, CAP, reads);
+            }
+        }
+    }
+}

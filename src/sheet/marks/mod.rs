@@ -1,0 +1,171 @@
+//! What is printed in the waste to help the hand: ticks, names, bars to measure, and words.
+//!
+//! A sheet is dressed in this order: a foot strip at the bottom (what the sheet is, and a bar across), a
+//! bar down the right edge, one 50 mm square for the whole set, names under the labels, ticks. Each goes where no
+//! label is; a strip at the foot and one at the right are kept free for them where that costs no sheet.
+
+mod bars;
+mod foot;
+mod names;
+mod pen;
+mod taken;
+mod ticks;
+
+use super::lay::{millimetres, nanometres};
+use super::tile::{Cell, free};
+use super::used::cell;
+use super::{Sheet, printable};
+use crate::design::Design;
+use crate::finding::{Finding, Findings};
+use crate::font::Faces;
+use crate::spec::{Film, Spec};
+use kurbo::Rect;
+use pen::{Drawing, Pen};
+use taken::Taken;
+
+/// What sheets are made from.
+#[derive(Debug)]
+pub(super) struct Job<'a> {
+    pub(super) spec: &'a Spec,
+    pub(super) designs: &'a [Design],
+    /// For each design how far its ink reaches past its trim, mm.
+    pub(super) past: &'a [f64],
+    pub(super) faces: &'a Faces,
+}
+
+/// Widths of the strips kept free of labels inside the margins, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Strips {
+    pub(super) foot: f64,
+    pub(super) right: f64,
+}
+
+impl Strips {
+    /// Everything for the labels.
+    pub(super) const NONE: Strips = Strips { foot: 0.0, right: 0.0 };
+}
+
+/// The largest share of the printable height the foot may take from the labels.
+const FOOT_SHARE: f64 = 0.15;
+
+/// Narrower sheets, mm, give no strip to the bar down their side: about A5's printable width.
+const WIDE_ENOUGH: f64 = 120.0;
+
+/// A strip narrower than this, mm, is no offcut to care for.
+const WORTH_KEEPING: f64 = 20.0;
+
+/// The strips a film's sheets should keep free for marks.
+pub(super) fn strips(job: &Job, film: Film, mirrored: bool) -> Strips {
+    if !job.spec.sheet.guides {
+        return Strips::NONE;
+    }
+    let printable = printable(job.spec);
+    let mut pen = Pen::new(job);
+    let foot = foot::Foot::most(&mut pen, job.spec, film, printable.width());
+    let foot = foot.height() + if mirrored { foot::BACKWARDS_HEIGHT } else { 0.0 };
+    let foot = if foot <= FOOT_SHARE * printable.height() { foot } else { 0.0 };
+    let tall_enough = printable.height() - foot >= bars::LONG;
+    let right =
+        if printable.width() >= WIDE_ENOUGH && tall_enough { bars::SIDE_WIDTH } else { 0.0 };
+    Strips { foot, right }
+}
+
+/// Adds the marks to all sheets of one film.
+pub(super) fn add(job: &Job, sheets: &mut [Sheet], findings: &mut Findings) {
+    if !job.spec.sheet.guides {
+        return;
+    }
+    let mut pen = Pen::new(job);
+    let (mut square_wanted, mut too_full) = (true, 0);
+    for sheet in sheets.iter_mut() {
+        let mut waste = Waste::of(job, sheet);
+        let mut drawing = Drawing::new(job.spec.sheet.place);
+        let footed = foot::draw(job, sheet, &mut pen, &mut waste, &mut drawing);
+        let barred = bars::side(&mut pen, &mut waste, &mut drawing);
+        if !(footed && barred) {
+            too_full += 1;
+        }
+        if square_wanted {
+            square_wanted = !bars::square(&mut pen, &mut waste, &mut drawing);
+        }
+        let names = names::draw(job, sheet, &mut pen, &mut waste, &mut drawing);
+        drawing.ticks = ticks::ticks(job, sheet, &waste, &names);
+        drawing.onto(sheet);
+    }
+    let Some(sheet) = sheets.first() else { return };
+    let film = foot::film_words(sheet.film);
+    if too_full > 0 {
+        let message = format!(
+            "{too_full} of {} sheets of {film} too full for the foot line and both bars",
+            sheet.of
+        );
+        let help = "measure a label instead, or take a larger paper";
+        let finding = Finding::note("no-room-for-marks", message).help(help);
+        findings.push(finding.at(job.spec.sheet.place));
+    }
+    if square_wanted {
+        let message = format!("no sheet of {film} has room for the 50 mm square");
+        let help = "measure the bars both ways instead";
+        let finding = Finding::note("no-room-for-square", message).help(help);
+        findings.push(finding.at(job.spec.sheet.place));
+    }
+}
+
+/// The part of a sheet that holds no label, and shrinks as marks are put there.
+struct Waste {
+    printable: Rect,
+    taken: Taken,
+    cells: Vec<Cell>,
+}
+
+impl Waste {
+    fn of(job: &Job, sheet: &Sheet) -> Waste {
+        let printable = printable(job.spec);
+        let mut waste = Waste { printable, taken: Taken::new(sheet.paper.size), cells: Vec::new() };
+        for placement in &sheet.placements {
+            let Some(design) = job.designs.get(placement.design) else { continue };
+            let past = job.past.get(placement.design).copied().unwrap_or_default();
+            waste.take(placement.footprint(design).inflate(past, past));
+        }
+        waste
+    }
+
+    fn take(&mut self, rect: Rect) {
+        self.taken.add(rect);
+        self.cells.push(cell(rect));
+    }
+
+    /// Whether a rectangle is inside the margins and free.
+    fn is_free(&self, rect: Rect) -> bool {
+        cell(self.printable).holds(&cell(rect)) && !self.taken.hits(rect)
+    }
+
+    /// Area in nm² of the largest free rectangle once another is taken.
+    fn largest_beside(&self, rect: Rect) -> i128 {
+        let least = nanometres(WORTH_KEEPING);
+        let cells: Vec<Cell> = self.cells.iter().copied().chain([cell(rect)]).collect();
+        let free = free(cell(self.printable), &cells, (least, least));
+        free.iter().map(Cell::area).max().unwrap_or(0)
+    }
+
+    /// The free rectangles at least this wide and high, smallest first.
+    fn free(&self, width: f64, height: f64) -> Vec<Rect> {
+        let least = (nanometres(width), nanometres(height));
+        let mut free = free(cell(self.printable), &self.cells, least);
+        free.sort_by_key(|cell| (cell.area(), *cell));
+        free.into_iter()
+            .map(|cell| {
+                Rect::new(
+                    millimetres(cell.x0),
+                    millimetres(cell.y0),
+                    millimetres(cell.x1),
+                    millimetres(cell.y1),
+                )
+            })
+            .filter(|rect| rect.width() >= width && rect.height() >= height)
+            .collect()
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,86 @@
+//! Each label's name in the waste under it, so that it can be told from its twin once it is cut.
+
+use super::pen::{Drawing, Pen, Reads};
+use super::{Job, Waste};
+use crate::sheet::{Piece, Placement, Sheet};
+use kurbo::{Point, Rect};
+
+/// Cap heights to choose from, mm. The least is what a gap of 2 mm between bleeds of 0.5 mm holds with
+/// descenders; smaller would be blots at 600 dpi.
+const CAPS: [f64; 5] = [1.2, 1.0, 0.8, 0.7, 0.65];
+
+/// Air above and below a name, mm.
+const AIR: f64 = 0.05;
+
+/// The most air above a name, mm, where there is plenty.
+const LOOSE: f64 = 0.35;
+
+/// How far a name keeps from the ends of its label, mm: the ticks stand there.
+const INDENT: f64 = 0.4;
+
+/// Draws the names of the labels that have room for one; gives where they are.
+pub(super) fn draw(
+    job: &Job,
+    sheet: &Sheet,
+    pen: &mut Pen,
+    waste: &mut Waste,
+    drawing: &mut Drawing,
+) -> Vec<Rect> {
+    let mut taken = Vec::new();
+    for placement in &sheet.placements {
+        let Some(room) = below(job, placement, waste) else { continue };
+        let Some((name, end)) = name(job, placement) else { continue };
+        for cap in CAPS {
+            if cap > room.height() {
+                continue;
+            }
+            let Some(words) = pen.shortened(name, &end, room.width() / cap) else { continue };
+            let spare = room.height() - words.ink.height() * cap;
+            if spare < 0.0 {
+                continue;
+            }
+            // The lettering's own middle is half way up its capitals.
+            let top = room.y0 + (spare / 2.0).min(LOOSE - AIR);
+            let at = Point::new(room.x0, top + (0.5 - words.ink.y0) * cap);
+            let reads = if placement.mirrored { Reads::Mirrored } else { Reads::Plain };
+            drawing.write(&words, at, cap, reads);
+            let high = words.ink.height() * cap;
+            taken.push(Rect::new(room.x0, top, room.x0 + words.width * cap, top + high));
+            break;
+        }
+    }
+    for name in &taken {
+        waste.take(*name);
+    }
+    taken
+}
+
+/// The free room right under a label, air taken off.
+fn below(job: &Job, placement: &Placement, waste: &Waste) -> Option<Rect> {
+    let design = job.designs.get(placement.design)?;
+    let past = job.past.get(placement.design)?;
+    let trim = placement.footprint(design);
+    let top = trim.y1 + past;
+    let wanted = Rect::new(trim.x0, top, trim.x1, top + 2.5);
+    let bottom = waste
+        .taken
+        .near(wanted)
+        .filter(|taken| taken.x0 < trim.x1 && trim.x0 < taken.x1 && taken.y0 > top - 1e-6)
+        .map(|taken| taken.y0)
+        .fold(wanted.y1.min(waste.printable.y1), f64::min);
+    let room = Rect::new(trim.x0 + INDENT, top + AIR, trim.x1 - INDENT, bottom - AIR);
+    (room.width() > 0.0 && room.height() > 0.0).then_some(room)
+}
+
+/// A piece's name and what tells it from its twins.
+fn name<'a>(job: &Job<'a>, placement: &Placement) -> Option<(&'a str, String)> {
+    let design = job.designs.get(placement.design)?;
+    let label = job.spec.labels.get(design.label)?;
+    let end = match placement.piece {
+        Piece::Copy(_) if label.copies == 1 => String::new(),
+        Piece::Copy(copy) => format!(" {copy}/{}", label.copies),
+        Piece::Spare(_) if label.spares == 1 => " spare".to_owned(),
+        Piece::Spare(spare) => format!(" spare {spare}"),
+    };
+    Some((&design.name, end))
+}
