@@ -233,8 +233,8 @@ mod tests {
         // The square: trim 10 x 6 mm, origin in its middle at (30, 40), a quarter turn: 6 x 10 from (27, 35).
         let turned = &placements[1];
         assert_eq!(turned["label"], "square");
-        let at = ["x", "y", "w", "h"].map(|key| turned[key].as_f64().unwrap());
-        assert_eq!(at, [27.0, 35.0, 6.0, 10.0]);
+        let at = ["x", "y", "w", "h"].map(|key| turned[key].to_string());
+        assert_eq!(at, ["27.0", "35.0", "6.0", "10.0"]);
         assert_eq!((&turned["turned"], &turned["piece"]), (&90.into(), &"copy".into()));
         assert_eq!((&turned["n"], &turned["mirrored"]), (&2.into(), &false.into()));
         assert_eq!(placements[2]["piece"], "spare");

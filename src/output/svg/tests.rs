@@ -25,6 +25,7 @@ fn rendered(svg: &str, dpi: f32) -> tiny_skia::Pixmap {
 
 /// The colour at a point in mm.
 fn at(picture: &tiny_skia::Pixmap, dpi: f64, x_mm: f64, y_mm: f64) -> [u8; 3] {
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "on the page")]
     let pixel = |mm: f64| (mm / 25.4 * dpi) as u32;
     let found = picture.pixel(pixel(x_mm), pixel(y_mm)).unwrap();
     [found.red(), found.green(), found.blue()]
