@@ -1,23 +1,191 @@
 //! Faces: the bundled ones and those a job brings, found by role, family or the job's own name.
+//!
+//! Only this room knows the libraries that read font files.
+
+mod bundled;
+mod face;
+mod measure;
+mod shaping;
+
+pub use face::{Face, Glyph, Rights};
+pub use measure::Measures;
+pub use shaping::{Habits, Shaped};
+
+use std::{borrow::Cow, fmt, sync::OnceLock};
 
 /// A face in [`Faces`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct FaceId(pub(crate) u16);
 
-/// All faces a job can use.
+/// All faces a job can use. Bundled ones are read when first used.
 #[derive(Debug)]
-pub struct Faces {}
+pub struct Faces {
+    bundled: Vec<OnceLock<Option<Face>>>,
+    own: Vec<Face>,
+}
+
+/// Whether the user has made sure that a font may be used.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Licence {
+    /// Only what the font file says about itself is known.
+    AsTheFileSays,
+    /// The user has said that the licence allows it.
+    CheckedByUser,
+}
+
+/// Why a job's font file cannot be used.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NotAFace {
+    /// The bytes are no font.
+    NotAFont,
+    /// The file has fewer faces than the number asked for.
+    NoSuchFace {
+        /// The face asked for, from 0.
+        index: u32,
+        /// How many there are.
+        faces: u32,
+    },
+    /// The face is variable: its letters depend on axes nobody has set.
+    Variable,
+    /// The file allows bitmaps of its letters only.
+    BitmapsOnly,
+    /// The name is a role or a family of a bundled face, or another file's.
+    NameTaken,
+    /// More faces than can be numbered.
+    TooMany,
+}
+
+impl fmt::Display for NotAFace {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            NotAFace::NotAFont => f.write_str("is not a TrueType or OpenType font"),
+            NotAFace::NoSuchFace { index, faces: 1 } => {
+                write!(f, "holds one face, number 0; face {index} was asked for")
+            }
+            NotAFace::NoSuchFace { index, faces } => {
+                write!(f, "holds {faces} faces, numbered from 0; face {index} was asked for")
+            }
+            NotAFace::Variable => f.write_str(
+                "is a variable font; save the weight you want as a font of its own and name that",
+            ),
+            NotAFace::BitmapsOnly => f.write_str(
+                "says that only bitmaps of it may be embedded (fsType bit 9); \
+                 if its licence allows outlines all the same, say so in the job",
+            ),
+            NotAFace::NameTaken => {
+                f.write_str("has the name of another face; give it another name")
+            }
+            NotAFace::TooMany => f.write_str("is one font too many; a job can use 60,000"),
+        }
+    }
+}
+
+impl std::error::Error for NotAFace {}
 
 impl Faces {
     /// The faces built into the program.
     #[must_use]
     pub fn bundled() -> Faces {
-        Faces {}
+        let bundled = bundled::ROWS.iter().map(|_| OnceLock::new()).collect();
+        Faces { bundled, own: Vec::new() }
     }
 
     /// The face of a role (`label`, `wire`), a family, or a name the job gave a file.
+    ///
+    /// Upper and lower case are alike; a family with several cuts is its first one in the manifest, and
+    /// `Family Cut` picks another.
     #[must_use]
-    pub fn find(&self, _name: &str) -> Option<FaceId> {
-        None
+    pub fn find(&self, name: &str) -> Option<FaceId> {
+        let name = name.trim();
+        let same = |other: &str| other.to_lowercase() == name.to_lowercase();
+        let rows = || bundled::ROWS.iter();
+        let at = rows()
+            .position(|row| same(row.role))
+            .or_else(|| rows().position(|row| same(row.family)))
+            .or_else(|| rows().position(|row| same(&format!("{} {}", row.family, row.cut))))
+            .or_else(|| {
+                let own = self.own.iter().position(|face| same(face.name()));
+                let own = own.or_else(|| self.own.iter().position(|face| same(face.family())));
+                own.map(|at| at + bundled::ROWS.len())
+            });
+        at.and_then(|at| u16::try_from(at).ok()).map(FaceId)
+    }
+
+    /// Every name [`Faces::find`] knows a face by, roles first, for suggesting one that was meant.
+    #[must_use]
+    pub fn names(&self) -> Vec<String> {
+        let roles = bundled::ROWS.iter().map(|row| row.role);
+        let families = bundled::ROWS.iter().map(|row| row.family);
+        let own = self.own.iter().flat_map(|face| [face.name(), face.family()]);
+        let mut names: Vec<String> = Vec::new();
+        for name in roles.chain(families).chain(own) {
+            if !names.iter().any(|known| known == name) {
+                names.push(name.to_owned());
+            }
+        }
+        names
+    }
+
+    /// Adds a job's own font file under a name; `index` picks a face of a collection, from 0.
+    ///
+    /// A file whose licence bits ask for the maker's leave is taken; [`Faces::licence_note`] says so.
+    ///
+    /// # Errors
+    /// [`NotAFace`], to be read after the file's name.
+    pub fn add(
+        &mut self,
+        name: &str,
+        bytes: Vec<u8>,
+        index: u32,
+        licence: Licence,
+    ) -> Result<FaceId, NotAFace> {
+        if self.find(name).is_some() {
+            return Err(NotAFace::NameTaken);
+        }
+        let at = u16::try_from(bundled::ROWS.len() + self.own.len());
+        let Some(id) = at.ok().filter(|at| *at < 60_000).map(FaceId) else {
+            return Err(NotAFace::TooMany);
+        };
+        let face = Face::read(name, Cow::Owned(bytes), index).map_err(|unfit| match unfit {
+            face::Unfit::NotAFont => NotAFace::NotAFont,
+            face::Unfit::NoSuchFace { faces } => NotAFace::NoSuchFace { index, faces },
+            face::Unfit::Variable => NotAFace::Variable,
+        })?;
+        if face.rights() == Rights::BitmapsOnly && licence == Licence::AsTheFileSays {
+            return Err(NotAFace::BitmapsOnly);
+        }
+        self.own.push(face);
+        Ok(id)
+    }
+
+    /// The face; `None` only for an id of other `Faces`.
+    #[must_use]
+    pub fn face(&self, id: FaceId) -> Option<&Face> {
+        let at = usize::from(id.0);
+        let Some(row) = bundled::ROWS.get(at) else {
+            return self.own.get(at - bundled::ROWS.len());
+        };
+        let read = || {
+            let face = Face::read(row.role, Cow::Borrowed(row.bytes), 0);
+            face.ok().map(|face| face.with_alike(row.alike))
+        };
+        self.bundled.get(at)?.get_or_init(read).as_ref()
+    }
+
+    /// The bundled face that stands in for letters a face lacks.
+    #[must_use]
+    pub fn fallback(&self) -> FaceId {
+        FaceId(bundled::FALLBACK)
+    }
+
+    /// The bundled face that stands in for signs a face lacks.
+    #[must_use]
+    pub fn symbols(&self) -> FaceId {
+        FaceId(bundled::SYMBOLS)
+    }
+
+    /// The bundled faces one may ask for by role: all but the two that only stand in.
+    pub fn roles(&self) -> impl Iterator<Item = FaceId> + '_ {
+        (0..bundled::FALLBACK).map(FaceId)
     }
 }

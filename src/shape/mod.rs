@@ -7,6 +7,7 @@
 mod build;
 mod combine;
 mod grow;
+mod meet;
 
 pub use build::{ellipse, polygon, rectangle, rounded};
 
@@ -85,6 +86,12 @@ impl Outline {
     pub fn beside(mut self, other: &Outline) -> Outline {
         self.path.extend(other.path.elements().iter().copied());
         self
+    }
+
+    /// Whether the two share a point, to a tenth of a micrometre.
+    #[must_use]
+    pub fn touches(&self, other: &Outline) -> bool {
+        meet::touch(self, other)
     }
 
     /// What is in either.

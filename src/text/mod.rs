@@ -1,12 +1,26 @@
 //! Words as outlines: shaped, overlaps removed, measured, centred by their capitals.
+//!
+//! A line is as wide as its letters' advances: outer spaces and the tracking after the last letter do not
+//! count, so they never push a line off its centre.
 
-use crate::{finding::Findings, font::Faces, shape::Outline, spec};
-use kurbo::Rect;
+mod coverage;
+mod line;
+mod remarks;
+mod width;
+
+use crate::{
+    finding::{Finding, Findings},
+    font::{Face, Faces},
+    shape::Outline,
+    spec::{Align, Text, TextSize},
+};
+use kurbo::{Rect, Vec2};
+use line::Row;
 
 /// One line of set text.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SetLine {
-    /// The words as they read.
+    /// The words as they read, exactly as they were typed.
     pub text: String,
     /// From base line to cap height, over the advance width.
     pub area: Rect,
@@ -22,6 +36,8 @@ pub struct Block {
     pub lines: Vec<SetLine>,
     /// Height of a flat capital, mm.
     pub cap_height_mm: f64,
+    /// The thinnest straight stroke among the letters of its face, mm.
+    pub thinnest_stem_mm: f64,
 }
 
 impl Block {
@@ -37,6 +53,124 @@ impl Block {
 
 /// Sets text; what is wrong with it (no such glyph, too wide) goes into `findings`.
 #[must_use]
-pub fn set(_faces: &Faces, _text: &spec::Text, _findings: &mut Findings) -> Block {
-    Block::default()
+pub fn set(faces: &Faces, text: &Text, findings: &mut Findings) -> Block {
+    let Some(face) = faces.find(&text.font).and_then(|id| faces.face(id)) else {
+        findings.push(
+            Finding::error("unknown-font", format!("there is no font {}", text.font))
+                .at(text.place)
+                .help("name a role such as label or wire, a family, or a font file of the job"),
+        );
+        return Block::default();
+    };
+    let rows = rows(faces, face, text, findings);
+    let ink = ink(&rows, text);
+    let cap = cap_height(face, text, ink);
+    width::check(faces, text, (ink.width(), cap), findings);
+    build(face, text, &rows, cap)
+}
+
+/// The lines' letters, with what is to be said about them.
+fn rows<'f>(
+    faces: &'f Faces,
+    face: &'f Face,
+    text: &Text,
+    findings: &mut Findings,
+) -> Vec<Row<'f>> {
+    let mut remarks = remarks::Remarks::new(faces, face, text);
+    let mut rows = Vec::with_capacity(text.lines.len());
+    for typed in &text.lines {
+        let covered = coverage::cover(faces, face, typed);
+        let row = if line::is_mixed(typed) && covered.missing.is_empty() {
+            remarks.mixed(typed);
+            Row::default()
+        } else {
+            line::line(&covered, line::habits(text), text.tracking)
+        };
+        remarks.line(&covered, &row);
+        rows.push(row);
+    }
+    remarks.report(findings);
+    rows
+}
+
+/// Where a line's base line begins, in cap heights from the block's origin.
+fn origin(rows: &[Row<'_>], at: usize, text: &Text) -> Vec2 {
+    let width = rows.get(at).map_or(0.0, |row| row.width);
+    let x = match text.align {
+        Align::Left => 0.0,
+        Align::Centre => -width / 2.0,
+        Align::Right => -width,
+    };
+    let below = |line: usize| f64::from(u32::try_from(line).unwrap_or(u32::MAX)) * text.line_pitch;
+    let height = 1.0 + below(rows.len().saturating_sub(1));
+    Vec2::new(x, 1.0 + below(at) - height / 2.0)
+}
+
+/// Bounds of all ink, in cap heights from the block's origin.
+fn ink(rows: &[Row<'_>], text: &Text) -> Rect {
+    let bounds = rows.iter().enumerate();
+    let bounds = bounds.filter_map(|(at, row)| line::ink(row, origin(rows, at, text)));
+    bounds.reduce(|all, one| all.union(one)).unwrap_or_default()
+}
+
+/// The cap height in mm that the spec's size comes to; outlines scale, so a fit is exact.
+fn cap_height(face: &Face, text: &Text, ink: Rect) -> f64 {
+    match text.size {
+        TextSize::CapHeight(mm) => mm,
+        TextSize::Em(mm) => mm * line::cap_of_em(face),
+        TextSize::Fit(room) if ink.width() > 0.0 && ink.height() > 0.0 => {
+            (room.width / ink.width()).min(room.height / ink.height())
+        }
+        TextSize::Fit(room) => room.height,
+    }
+}
+
+fn build(face: &Face, text: &Text, rows: &[Row<'_>], cap: f64) -> Block {
+    let mut pieces = Pieces::default();
+    let mut lines = Vec::with_capacity(rows.len());
+    for (at, (row, typed)) in rows.iter().zip(&text.lines).enumerate() {
+        let origin = origin(rows, at, text) * cap;
+        for letter in &row.letters {
+            let place = letter.place(cap, origin);
+            let bounds = place.transform_rect_bbox(letter.glyph().bounds);
+            pieces.add(bounds, letter.glyph().outline.placed(place));
+        }
+        let area = Rect::new(origin.x, origin.y - cap, origin.x + row.width * cap, origin.y);
+        lines.push(SetLine { text: typed.clone(), area });
+    }
+    let small = text.lines.iter().flat_map(|line| line.chars()).any(char::is_lowercase);
+    let measures = face.measures();
+    let stem = if small { measures.stem_all } else { measures.stem_capitals };
+    let outline = pieces.together();
+    Block { outline, lines, cap_height_mm: cap, thinnest_stem_mm: stem * cap }
+}
+
+/// Letters that do not touch, with their bounds.
+#[derive(Default)]
+struct Pieces {
+    apart: Vec<(Rect, Outline)>,
+}
+
+impl Pieces {
+    /// Adds a letter, merged with those it touches.
+    fn add(&mut self, mut bounds: Rect, mut outline: Outline) {
+        while let Some(at) = self
+            .apart
+            .iter()
+            .position(|(other, piece)| touches(*other, bounds) && piece.touches(&outline))
+        {
+            let (other, piece) = self.apart.remove(at);
+            outline = piece.union(&outline);
+            bounds = bounds.union(other);
+        }
+        self.apart.push((bounds, outline));
+    }
+
+    fn together(&self) -> Outline {
+        self.apart.iter().fold(Outline::default(), |all, (_, piece)| all.beside(piece))
+    }
+}
+
+fn touches(a: Rect, b: Rect) -> bool {
+    a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1
 }

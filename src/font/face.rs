@@ -1,0 +1,242 @@
+//! One face: its letters as outlines, its measures, and shaping with it.
+//!
+//! Everything is in em: 1 is the size of the font's em square; x to the right, y down, the base line at 0.
+//! What a face is asked for is worked out once and kept, so that ten thousand labels cost little more than
+//! their letters; a face can be asked from several threads.
+
+use super::{measure, shaping};
+use crate::shape::Outline;
+use kurbo::{Affine, BezPath, Rect};
+use std::{
+    borrow::Cow,
+    fmt,
+    sync::{Arc, Mutex, OnceLock},
+};
+
+/// Glyph outlines are merged at this many mm to the em, then scaled to 1: far finer than any label needs.
+///
+/// At 1 mm the sweep's 10 nm would be 1e-5 of an em, too coarse for letters a hand high.
+const MERGING_EM_MM: f64 = 100.0;
+
+/// A glyph's outline in em, overlaps removed.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Glyph {
+    /// The outline; empty for a space.
+    pub outline: Outline,
+    /// Its bounds; zero when empty.
+    pub bounds: Rect,
+}
+
+/// What the font's licence bits (OS/2 fsType) say about using its outlines.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Rights {
+    /// May be embedded, so its outlines may be printed.
+    Free,
+    /// Embedding needs the maker's leave (fsType 2).
+    Restricted,
+    /// Only bitmaps may be embedded (fsType bit 9).
+    BitmapsOnly,
+}
+
+/// One face of a font file.
+pub struct Face {
+    name: String,
+    family: String,
+    bytes: Cow<'static, [u8]>,
+    index: u32,
+    rights: Rights,
+    alike: &'static [(char, char)],
+    pub(super) shaper: harfrust::Font,
+    pub(super) plans: Mutex<Vec<Arc<harfrust::ShapePlan>>>,
+    glyphs: Box<[OnceLock<Box<Glyph>>]>,
+    measures: OnceLock<measure::Measures>,
+}
+
+/// Why bytes are no face that can be used.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Unfit {
+    NotAFont,
+    NoSuchFace { faces: u32 },
+    Variable,
+}
+
+impl Face {
+    /// Reads a face; outlines, measures and plans come when first asked for.
+    pub(super) fn read(name: &str, bytes: Cow<'static, [u8]>, index: u32) -> Result<Face, Unfit> {
+        let faces = ttf_parser::fonts_in_collection(&bytes).unwrap_or(1);
+        if index >= faces {
+            return Err(Unfit::NoSuchFace { faces });
+        }
+        let face = ttf_parser::Face::parse(&bytes, index).map_err(|_| Unfit::NotAFont)?;
+        if face.is_variable() {
+            return Err(Unfit::Variable);
+        }
+        let (rights, family) = (rights(&face), family(&face).unwrap_or_else(|| name.to_owned()));
+        let count = usize::from(face.number_of_glyphs());
+        let shaper = match &bytes {
+            Cow::Borrowed(bytes) => harfrust::Font::new(*bytes, index),
+            Cow::Owned(bytes) => harfrust::Font::new(bytes.clone(), index),
+        };
+        let shaper = shaper.ok_or(Unfit::NotAFont)?;
+        Ok(Face {
+            name: name.to_owned(),
+            family,
+            bytes,
+            index,
+            rights,
+            alike: &[],
+            shaper,
+            plans: Mutex::default(),
+            glyphs: std::iter::repeat_with(OnceLock::new).take(count).collect(),
+            measures: OnceLock::new(),
+        })
+    }
+
+    /// The same, with the pairs of characters that look alike in it.
+    pub(super) fn with_alike(mut self, alike: &'static [(char, char)]) -> Face {
+        self.alike = alike;
+        self
+    }
+
+    /// What a spec calls it: its role, or the name the job gave the file.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// The family name in the font.
+    #[must_use]
+    pub fn family(&self) -> &str {
+        &self.family
+    }
+
+    /// What its licence bits allow.
+    #[must_use]
+    pub fn rights(&self) -> Rights {
+        self.rights
+    }
+
+    /// Pairs of letters and figures that look alike in it (known for bundled faces only).
+    #[must_use]
+    pub fn alike(&self) -> &[(char, char)] {
+        self.alike
+    }
+
+    /// The glyph the font gives a character, if any.
+    #[must_use]
+    pub fn glyph_of(&self, character: char) -> Option<u32> {
+        let shaper = harfrust::ShaperFont::new(&self.shaper);
+        let glyph = shaper.nominal_glyph(u32::from(character))?.to_u32();
+        (glyph != 0).then_some(glyph)
+    }
+
+    /// Whether the face can show a character: it has a glyph for it, and one with an outline unless the
+    /// character is a space.
+    #[must_use]
+    pub fn has(&self, character: char) -> bool {
+        self.glyph_of(character)
+            .is_some_and(|glyph| character.is_whitespace() || !self.glyph(glyph).outline.is_empty())
+    }
+
+    /// A glyph's outline; the empty glyph when there is none of that number.
+    #[must_use]
+    pub fn glyph(&self, glyph: u32) -> &Glyph {
+        static NONE: OnceLock<Glyph> = OnceLock::new();
+        let slot = usize::try_from(glyph).ok().and_then(|at| self.glyphs.get(at));
+        match slot {
+            Some(slot) => slot.get_or_init(|| Box::new(self.draw(glyph))),
+            None => NONE.get_or_init(Glyph::default),
+        }
+    }
+
+    fn draw(&self, glyph: u32) -> Glyph {
+        let Ok(face) = ttf_parser::Face::parse(&self.bytes, self.index) else {
+            return Glyph::default();
+        };
+        let scale = MERGING_EM_MM / f64::from(face.units_per_em().max(1));
+        let mut pen = Pen { path: BezPath::new(), scale };
+        let number = ttf_parser::GlyphId(u16::try_from(glyph).unwrap_or(0));
+        if face.outline_glyph(number, &mut pen).is_none() {
+            return Glyph::default();
+        }
+        let outline = Outline::of(&pen.path).placed(Affine::scale(1.0 / MERGING_EM_MM));
+        Glyph { bounds: outline.bounds(), outline }
+    }
+
+    /// What has been measured on the outlines, in em.
+    #[must_use]
+    pub fn measures(&self) -> &measure::Measures {
+        self.measures.get_or_init(|| {
+            let face = ttf_parser::Face::parse(&self.bytes, self.index).ok();
+            let stated = face.and_then(|face| {
+                let height = f64::from(face.capital_height()?);
+                (height > 0.0).then(|| height / f64::from(face.units_per_em().max(1)))
+            });
+            measure::measure(self, stated)
+        })
+    }
+
+    /// Shapes a run of text set in this face alone; see [`shaping::Habits`].
+    #[must_use]
+    pub fn shape(&self, text: &str, habits: shaping::Habits) -> Vec<shaping::Shaped> {
+        shaping::shape(self, text, habits)
+    }
+}
+
+impl fmt::Debug for Face {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("Face").field("name", &self.name).field("family", &self.family).finish()
+    }
+}
+
+fn rights(face: &ttf_parser::Face<'_>) -> Rights {
+    if !face.is_outline_embedding_allowed() {
+        Rights::BitmapsOnly
+    } else if face.permissions() == Some(ttf_parser::Permissions::Restricted) {
+        Rights::Restricted
+    } else {
+        Rights::Free
+    }
+}
+
+/// The family by which a menu would list the face: name 16 where there is one, else name 1.
+fn family(face: &ttf_parser::Face<'_>) -> Option<String> {
+    let named = |id| {
+        face.names().into_iter().filter(|name| name.name_id == id).find_map(|name| name.to_string())
+    };
+    named(ttf_parser::name_id::TYPOGRAPHIC_FAMILY).or_else(|| named(ttf_parser::name_id::FAMILY))
+}
+
+/// Draws a glyph y down.
+struct Pen {
+    path: BezPath,
+    scale: f64,
+}
+
+impl Pen {
+    fn at(&self, x: f32, y: f32) -> (f64, f64) {
+        (f64::from(x) * self.scale, -f64::from(y) * self.scale)
+    }
+}
+
+impl ttf_parser::OutlineBuilder for Pen {
+    fn move_to(&mut self, x: f32, y: f32) {
+        self.path.move_to(self.at(x, y));
+    }
+
+    fn line_to(&mut self, x: f32, y: f32) {
+        self.path.line_to(self.at(x, y));
+    }
+
+    fn quad_to(&mut self, x1: f32, y1: f32, x: f32, y: f32) {
+        self.path.quad_to(self.at(x1, y1), self.at(x, y));
+    }
+
+    fn curve_to(&mut self, x1: f32, y1: f32, x2: f32, y2: f32, x: f32, y: f32) {
+        self.path.curve_to(self.at(x1, y1), self.at(x2, y2), self.at(x, y));
+    }
+
+    fn close(&mut self) {
+        self.path.close_path();
+    }
+}

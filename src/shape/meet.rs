@@ -1,0 +1,79 @@
+//! Whether two outlines touch, without working out where.
+
+use super::Outline;
+use kurbo::{ParamCurve as _, PathSeg, Rect};
+
+/// Curves are halved until their boxes are this small, in mm; closer than that counts as touching.
+const NEAR_MM: f64 = 1e-4;
+
+/// Whether two outlines share a point, or come within a tenth of a micrometre of it.
+pub(super) fn touch(a: &Outline, b: &Outline) -> bool {
+    if a.is_empty() || b.is_empty() {
+        return false;
+    }
+    let shared = near(a.bounds()).intersect(near(b.bounds()));
+    if shared.width() < 0.0 || shared.height() < 0.0 || !boxes_meet(a.bounds(), near(b.bounds())) {
+        return false;
+    }
+    let within = |outline: &Outline| -> Vec<(PathSeg, Rect)> {
+        let boxed = outline.path().segments().map(|segment| (segment, hull(segment)));
+        boxed.filter(|(_, hull)| boxes_meet(*hull, shared)).collect()
+    };
+    let (edges_a, edges_b) = (within(a), within(b));
+    let cross = edges_a.iter().any(|(edge, hull)| {
+        edges_b
+            .iter()
+            .any(|(other, other_hull)| boxes_meet(*hull, *other_hull) && edges_meet(*edge, *other))
+    });
+    cross || holds(a, b) || holds(b, a)
+}
+
+/// Whether some contour of `inner` starts inside `outer`; with no edges crossing, all of it is inside then.
+fn holds(outer: &Outline, inner: &Outline) -> bool {
+    let bounds = outer.bounds();
+    let mut starts = inner.path().elements().iter().filter_map(|element| match element {
+        kurbo::PathEl::MoveTo(start) => Some(*start),
+        _ => None,
+    });
+    starts.any(|start| bounds.contains(start) && outer.contains(start))
+}
+
+fn edges_meet(a: PathSeg, b: PathSeg) -> bool {
+    let (box_a, box_b) = (hull(a), hull(b));
+    if !boxes_meet(box_a, box_b) {
+        return false;
+    }
+    let (size_a, size_b) = (extent(box_a), extent(box_b));
+    if size_a.max(size_b) <= NEAR_MM {
+        return true;
+    }
+    // Halve the longer one.
+    if size_a >= size_b {
+        edges_meet(a.subsegment(0.0..0.5), b) || edges_meet(a.subsegment(0.5..1.0), b)
+    } else {
+        edges_meet(a, b.subsegment(0.0..0.5)) || edges_meet(a, b.subsegment(0.5..1.0))
+    }
+}
+
+/// A box round an edge's control points, which an edge never leaves.
+fn hull(edge: PathSeg) -> Rect {
+    let ends = Rect::from_points(edge.start(), edge.end());
+    near(match edge {
+        PathSeg::Line(_) => ends,
+        PathSeg::Quad(quad) => ends.union_pt(quad.p1),
+        PathSeg::Cubic(cubic) => ends.union_pt(cubic.p1).union_pt(cubic.p2),
+    })
+}
+
+/// Grown by a little, so that boxes that only just miss count as meeting.
+fn near(rect: Rect) -> Rect {
+    rect.inflate(NEAR_MM / 10.0, NEAR_MM / 10.0)
+}
+
+fn extent(rect: Rect) -> f64 {
+    rect.width().max(rect.height())
+}
+
+fn boxes_meet(a: Rect, b: Rect) -> bool {
+    a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1
+}

@@ -1,0 +1,116 @@
+//! One line: where its letters stand. All lengths in cap heights, from the line's own left edge.
+
+use super::coverage::{Covered, is_ignorable};
+use crate::font::{Face, Glyph, Habits};
+use kurbo::{Affine, Rect, Vec2};
+
+/// A letter in its place.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Letter<'f> {
+    glyph: &'f Glyph,
+    /// Its origin.
+    at: Vec2,
+    /// Cap heights to the em of its face: so the H of every face is of one height.
+    scale: f64,
+}
+
+impl Letter<'_> {
+    /// From the glyph's em to the label's mm; `origin` is the line's left end of the base line.
+    pub(super) fn place(&self, cap_height_mm: f64, origin: Vec2) -> Affine {
+        let at = origin + self.at * cap_height_mm;
+        Affine::translate(at) * Affine::scale(self.scale * cap_height_mm)
+    }
+
+    pub(super) fn glyph(&self) -> &Glyph {
+        self.glyph
+    }
+}
+
+/// A line's letters.
+#[derive(Debug, Default)]
+pub(super) struct Row<'f> {
+    /// Left to right; without those that have no outline.
+    pub(super) letters: Vec<Letter<'f>>,
+    /// Advance width, without outer spaces and without the last letter's tracking.
+    pub(super) width: f64,
+    /// Characters that turned out to have no outline.
+    pub(super) hollow: Vec<char>,
+}
+
+/// Sets a line from its runs.
+pub(super) fn line<'f>(covered: &Covered<'f>, habits: Habits, tracking: f64) -> Row<'f> {
+    let mut row = Row::default();
+    let (mut pen, mut first, mut last) = (0.0, None, 0.0);
+    let rtl = covered.runs.iter().any(|run| run.text.chars().any(runs_right_to_left));
+    let mut order: Vec<_> = covered.runs.iter().collect();
+    if rtl {
+        order.reverse();
+    }
+    for run in order {
+        let scale = 1.0 / run.face.measures().cap_height;
+        let shaped = run.face.shape(&run.text, habits);
+        for cluster in shaped.chunk_by(|a, b| a.cluster == b.cluster) {
+            let at = cluster.first().map_or(0, |glyph| glyph.cluster);
+            let letter = run.text.get(at..).and_then(|rest| rest.chars().next()).unwrap_or(' ');
+            let start = pen;
+            let mut drawn = false;
+            for shaped in cluster {
+                let glyph = run.face.glyph(shaped.glyph);
+                let at = Vec2::new(pen + shaped.right * scale, shaped.down * scale);
+                pen += shaped.advance * scale;
+                if shaped.glyph != 0 && !glyph.outline.is_empty() {
+                    drawn = true;
+                    row.letters.push(Letter { glyph, at, scale });
+                }
+            }
+            if letter.is_whitespace() || is_ignorable(letter) {
+                pen += if is_ignorable(letter) { 0.0 } else { tracking };
+                continue;
+            }
+            if !drawn && !row.hollow.contains(&letter) {
+                row.hollow.push(letter);
+            }
+            first = first.or(Some(start));
+            last = pen;
+            pen += tracking;
+        }
+    }
+    let first = first.unwrap_or(0.0);
+    row.width = last - first;
+    for letter in &mut row.letters {
+        letter.at.x -= first;
+    }
+    row
+}
+
+/// Bounds of the ink; `None` when there is none.
+pub(super) fn ink(row: &Row<'_>, origin: Vec2) -> Option<Rect> {
+    let bounds =
+        |letter: &Letter<'_>| letter.place(1.0, origin).transform_rect_bbox(letter.glyph.bounds);
+    row.letters.iter().map(bounds).reduce(|all, one| all.union(one))
+}
+
+/// Whether a letter runs from right to left.
+///
+/// Blocks whose characters do so unless said otherwise: Unicode's DerivedBidiClass.txt, header.
+pub(super) fn runs_right_to_left(letter: char) -> bool {
+    matches!(letter,
+        '\u{590}'..='\u{8FF}' | '\u{FB1D}'..='\u{FDFF}' | '\u{FE70}'..='\u{FEFE}'
+        | '\u{10800}'..='\u{10FFF}' | '\u{1E800}'..='\u{1EFFF}')
+}
+
+/// Whether a line has letters of both directions, or figures among right-to-left letters.
+pub(super) fn is_mixed(line: &str) -> bool {
+    let letters = || line.chars().filter(|letter| letter.is_alphanumeric());
+    letters().any(runs_right_to_left) && letters().any(|letter| !runs_right_to_left(letter))
+}
+
+/// How a face is asked to shape.
+pub(super) fn habits(text: &crate::spec::Text) -> Habits {
+    Habits { apart: text.tracking.abs() > 0.0, tabular: text.tabular }
+}
+
+/// Height of a capital of the face, in em.
+pub(super) fn cap_of_em(face: &Face) -> f64 {
+    face.measures().cap_height
+}
