@@ -106,16 +106,6 @@ impl Section<'_> {
         )
     }
 
-    /// The film's name at the head of its section.
-    pub(super) fn title(&self) -> &'static str {
-        match self.film {
-            Film::Clear => "Clear film",
-            Film::White => "White film",
-            Film::Sticker => "Sticker",
-            Film::Paper => "Paper",
-        }
-    }
-
     /// Whether any label on this film is applied in this way.
     pub(super) fn any(&self, applied: Applied) -> bool {
         self.entries.iter().any(|entry| entry.label.applied == applied)
@@ -130,7 +120,7 @@ impl Entry<'_> {
 
     /// `24.5 x 8 mm`, to a tenth.
     pub(super) fn measures(&self) -> String {
-        format!("{} x {} mm", fixed(self.size.width, 1), fixed(self.size.height, 1))
+        format!("{} x {}\u{a0}mm", fixed(self.size.width, 1), fixed(self.size.height, 1))
     }
 
     /// `on housing, metallic`.
@@ -138,7 +128,7 @@ impl Entry<'_> {
         match self.surface {
             Some((name, Surface { finish: Some(finish), .. })) => format!("on {name}, {finish}"),
             Some((name, _)) => format!("on {name}"),
-            None => "on any surface".to_owned(),
+            None => "surface not given".to_owned(),
         }
     }
 
@@ -182,6 +172,16 @@ impl Entry<'_> {
             1 => format!("sheet {}", runs.concat()),
             _ => format!("sheets {}", runs.join(", ")),
         }
+    }
+}
+
+/// The film's name at the head of its section.
+pub(super) fn title(film: Film) -> &'static str {
+    match film {
+        Film::Clear => "Clear film",
+        Film::White => "White film",
+        Film::Sticker => "Sticker sheet",
+        Film::Paper => "Paper",
     }
 }
 

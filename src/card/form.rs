@@ -1,7 +1,7 @@
 //! The printed form: head, a section a film, steps, and page numbers.
 
 use super::Card;
-use super::entry::{Section, counted, issue};
+use super::entry::{Section, counted, issue, title};
 use super::row::{Columns, Rows};
 use super::steps::{self, Step};
 use super::strip::{Rule, Strip, paginate};
@@ -9,13 +9,18 @@ use super::typeset::{Level, Typesetter};
 use crate::design::Design;
 use crate::font::Faces;
 use crate::output::Page;
-use crate::spec::{Process, Spec};
+use crate::spec::{Film, Process, Spec};
 use kurbo::{Point, Size, Vec2};
 
 /// White round the form, mm; every home printer can print inside it.
 const MARGIN: Size = Size::new(16.0, 15.0);
 /// Height kept for the foot line, mm.
 const FOOT_MM: f64 = 8.0;
+
+/// From the top edge to the running head, mm.
+const RUNNING_MM: f64 = 10.5;
+/// Most lines of a title or of what stands under it: enough for any honest one.
+const MOST_LINES: usize = 6;
 
 /// Fills the form.
 pub(super) fn fill(
@@ -39,8 +44,12 @@ pub(super) fn fill(
         }
         strips.push(Strip::gap(6.0));
         strips.push(steps_head(section, spec.printer.process, columns.width, &mut setter));
-        for (at, step) in steps::steps(section, spec.printer.process).iter().enumerate() {
-            strips.push(step_row(at + 1, step, columns.width, &mut setter));
+        let steps = steps::steps(section, spec.printer.process);
+        for (at, step) in steps.iter().enumerate() {
+            let mut strip = step_row(at + 1, step, columns.width, &mut setter);
+            // The steps of one film stay together: they hang at the bench as one page.
+            strip.holds_next = at + 1 < steps.len();
+            strips.push(strip);
         }
     }
     let filled = paginate(strips, size.height - 2.0 * MARGIN.height - FOOT_MM);
@@ -48,6 +57,9 @@ pub(super) fn fill(
     let mut pages = Vec::with_capacity(of);
     for (at, strips) in filled.into_iter().enumerate() {
         let mut page = Page { size, placed: Vec::new(), marks: Vec::new(), words: Vec::new() };
+        if let Some(film) = strips.first().and_then(|strip| strip.film) {
+            running_head(film, &mut setter).lay(&mut page, Vec2::new(MARGIN.width, RUNNING_MM));
+        }
         let mut top = MARGIN.height;
         for strip in strips {
             let height = strip.height;
@@ -74,35 +86,38 @@ fn paper(spec: &Spec) -> Size {
 /// Title, issue, what to do with the list.
 fn head(spec: &Spec, sections: &[Section<'_>], width: f64, setter: &mut Typesetter<'_>) -> Strip {
     let mut strip = Strip { holds_next: true, ..Strip::default() };
-    let title = setter.lines(Level::Title, &spec.title, width);
-    let top = strip.write(&title, Level::Title, Point::ORIGIN);
+    let mut lines = setter.lines(Level::Title, &spec.title, width);
+    lines.truncate(MOST_LINES);
+    let top = strip.write(&lines, Level::Title, Point::ORIGIN);
     let issue = issue(spec);
     let under = if issue.is_empty() {
         "Placement list".to_owned()
     } else {
         format!("Placement list, {issue}")
     };
-    let lines = setter.lines(Level::Quiet, &under, width);
+    let mut lines = setter.lines(Level::Quiet, &under, width);
+    lines.truncate(MOST_LINES);
     let top = strip.write(&lines, Level::Quiet, Point::new(0.0, top - 1.0)) + 0.6;
     strip.rule(Rule::Strong, top, 0.0, width);
     let labels = sections.iter().map(|section| section.entries.len()).sum();
     let sheets = sections.iter().map(|section| section.sheets).sum();
     let intro = format!(
         "{} on {}, for printer {}. Before printing, read every row aloud against the part: name, words, \
-         size, surface, number. At the bench, tick a row when its labels are on.",
+         size, surface, count. At the bench, tick a row when its labels are on.",
         counted(labels, "label"),
         counted(sheets, "sheet"),
         spec.printer.name
     );
-    let lines = setter.lines(Level::Body, &intro, width * 0.78);
+    let mut lines = setter.lines(Level::Body, &intro, width * 0.78);
+    lines.truncate(MOST_LINES);
     strip.height = strip.write(&lines, Level::Body, Point::new(0.0, top + 3.4));
     strip
 }
 
 fn section_head(section: &Section<'_>, width: f64, setter: &mut Typesetter<'_>) -> Strip {
     let mut strip = Strip { holds_next: true, ..Strip::default() };
-    let title = setter.lines(Level::Head, section.title(), width / 2.0);
-    strip.write(&title, Level::Head, Point::ORIGIN);
+    let lines = setter.lines(Level::Head, title(section.film), width / 2.0);
+    strip.write(&lines, Level::Head, Point::ORIGIN);
     write_right(&mut strip, &section.totals(), (width, 0.7), setter);
     strip.rule(Rule::Strong, 4.6, 0.0, width);
     strip.height = 4.6;
@@ -116,8 +131,8 @@ fn steps_head(
     setter: &mut Typesetter<'_>,
 ) -> Strip {
     let mut strip = Strip { holds_next: true, ..Strip::default() };
-    let title = setter.lines(Level::Head, &steps_title(section, process), width);
-    let top = strip.write(&title, Level::Head, Point::ORIGIN);
+    let lines = setter.lines(Level::Head, &steps_title(section, process), width);
+    let top = strip.write(&lines, Level::Head, Point::ORIGIN);
     let lines = setter.lines(Level::Quiet, steps::FIRST, width);
     let top = strip.write(&lines, Level::Quiet, Point::new(0.0, top - 0.2)) + 0.2;
     strip.rule(Rule::Strong, top, 0.0, width);
@@ -131,7 +146,7 @@ pub(super) fn steps_title(section: &Section<'_>, process: Process) -> String {
         Process::Laser => "laser printer",
         Process::InkJet => "ink-jet printer",
     };
-    format!("Steps: {}, {printer}", section.title().to_lowercase())
+    format!("Steps: {}, {printer}", title(section.film).to_lowercase())
 }
 
 /// A step on the left, its caution on the right behind a bar.
@@ -156,12 +171,20 @@ fn step_row(number: usize, step: &Step, width: f64, setter: &mut Typesetter<'_>)
     strip
 }
 
+/// `Clear film, continued`, where a page starts in the middle of a film's rows.
+fn running_head(film: Film, setter: &mut Typesetter<'_>) -> Strip {
+    let mut strip = Strip::default();
+    let text = format!("{}, continued", title(film));
+    strip.write(&setter.lines(Level::Quiet, &text, 100.0), Level::Quiet, Point::ORIGIN);
+    strip
+}
+
 /// Title on the left, `2 of 5` on the right.
 fn foot(spec: &Spec, page: (usize, usize), width: f64, setter: &mut Typesetter<'_>) -> Strip {
     let mut strip = Strip::default();
     strip.rule(Rule::Thin, 0.0, 0.0, width);
-    let title = setter.lines(Level::Quiet, &spec.title, width * 0.75);
-    strip.write(title.get(..1).unwrap_or_default(), Level::Quiet, Point::new(0.0, 1.8));
+    let lines = setter.lines(Level::Quiet, &spec.title, width * 0.75);
+    strip.write(lines.get(..1).unwrap_or_default(), Level::Quiet, Point::new(0.0, 1.8));
     write_right(&mut strip, &format!("{} of {}", page.0, page.1), (width, 1.8), setter);
     strip
 }

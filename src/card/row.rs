@@ -18,7 +18,7 @@ const THUMBNAIL: Size = Size::new(30.0, 13.0);
 const THUMBNAIL_MARGIN_MM: f64 = 1.2;
 /// Space above and below what is in a row, mm.
 const PADDING_MM: f64 = 2.8;
-/// Lines of words or note that stay beside the thumbnail; more run on in rows below.
+/// Most lines of one column in one strip, about 190 mm of them; more run on in strips below.
 const MOST_LINES: usize = 40;
 /// What stands for a surface whose colour is not given.
 const ANY_SURFACE: Colour = Colour { rgb: [233, 236, 238] };
@@ -59,67 +59,59 @@ impl Rows {
         Rows { columns, swatches: BTreeMap::new() }
     }
 
-    /// The strips of one label: one, unless its words are longer than any page allows.
+    /// The strips of one label: one, unless something in it is longer than any page allows.
     pub(super) fn row(
         &mut self,
         entry: &Entry<'_>,
         design: &Design,
         setter: &mut Typesetter<'_>,
     ) -> Vec<Strip> {
-        let columns = self.columns;
-        let mut strip = Strip::default();
-        strip.rule(Rule::Thin, 0.0, 0.0, columns.width);
-        strip.tick_box(Point::new(0.0, PADDING_MM));
-        let number = setter.lines(Level::Quiet, &entry.number.to_string(), columns.thumbnail);
-        let mut bottom =
-            strip.write(&number, Level::Quiet, Point::new(0.0, PADDING_MM + TICK_MM + 1.8));
-        let scale = self.thumbnail(&mut strip, entry, design, setter);
-        bottom = bottom.max(PADDING_MM + THUMBNAIL.height);
+        let mut first = Strip { film: Some(entry.label.film), ..Strip::default() };
+        first.rule(Rule::Thin, 0.0, 0.0, self.columns.width);
+        first.tick_box(Point::new(0.0, PADDING_MM));
+        let number = entry.number.to_string();
+        let number = setter.lines(Level::Quiet, &number, self.columns.thumbnail);
+        first.write(&number, Level::Quiet, Point::new(0.0, PADDING_MM + TICK_MM + 1.8));
+        let scale = self.thumbnail(&mut first, entry, design, setter);
+        first.height = PADDING_MM + THUMBNAIL.height;
 
-        let mut lines = self.words(entry, setter);
-        let rest = lines.split_off(lines.len().min(MOST_LINES));
-        bottom = bottom.max(write_column(&mut strip, &lines, columns.words.0));
-        bottom = bottom.max(self.facts(&mut strip, entry, scale, setter));
-        strip.height = bottom + PADDING_MM;
-
-        let more = rest.chunks(MOST_LINES).map(|lines| {
-            let mut strip = Strip::default();
-            strip.height = write_column(&mut strip, lines, columns.words.0) + PADDING_MM;
-            strip
-        });
-        let more: Vec<Strip> = more.collect();
-        std::iter::once(strip).chain(more).collect()
-    }
-
-    /// Name, words and note.
-    fn words(&self, entry: &Entry<'_>, setter: &mut Typesetter<'_>) -> Vec<(Level, Line)> {
-        let note = entry.label.note.as_ref().map(|note| format!("Note: {note}"));
-        let texts = [
-            (Level::Strong, entry.name.to_owned()),
-            (if entry.words.is_empty() { Level::Quiet } else { Level::Spoken }, entry.spoken()),
-            (Level::Quiet, note.unwrap_or_default()),
-        ];
-        let mut lines = Vec::new();
-        for (level, text) in texts {
-            let set = setter.lines(level, &text, self.columns.words.1);
-            lines.extend(set.into_iter().map(|line| (level, line)));
+        let columns = self.texts(entry, scale, setter);
+        let mut strips = vec![first];
+        for (x, lines) in &columns {
+            for (at, lines) in lines.chunks(MOST_LINES).enumerate() {
+                if strips.len() <= at {
+                    strips.push(Strip { film: Some(entry.label.film), ..Strip::default() });
+                }
+                if let Some(strip) = strips.get_mut(at) {
+                    strip.height = write_column(strip, lines, *x).max(strip.height);
+                }
+            }
         }
-        lines
+        for strip in &mut strips {
+            strip.height += PADDING_MM;
+        }
+        strips
     }
 
-    /// Size, surface and the like; count and sheets. Returns the bottom.
-    fn facts(
+    /// The columns of text, each with where it starts: words, facts, counts.
+    fn texts(
         &self,
-        strip: &mut Strip,
         entry: &Entry<'_>,
         scale: f64,
         setter: &mut Typesetter<'_>,
-    ) -> f64 {
+    ) -> [(f64, Vec<(Level, Line)>); 3] {
+        let note = entry.label.note.as_ref().map(|note| format!("Note: {note}"));
+        let spoken = if entry.words.is_empty() { Level::Quiet } else { Level::Spoken };
         let shown = if scale < 1.0 {
-            format!("shown at {} %", fixed(scale * 100.0, 0))
+            format!("shown at {}\u{a0}%", fixed(scale * 100.0, 0))
         } else {
             "shown at true size".to_owned()
         };
+        let words = [
+            (Level::Strong, entry.name.to_owned()),
+            (spoken, entry.spoken()),
+            (Level::Quiet, note.unwrap_or_default()),
+        ];
         let facts = [
             (Level::Body, entry.measures()),
             (Level::Body, entry.goes_on()),
@@ -127,18 +119,20 @@ impl Rows {
             (Level::Quiet, shown),
         ];
         let counts = [(Level::Strong, entry.count()), (Level::Body, entry.found_on())];
-        let mut bottom: f64 = 0.0;
-        for ((x, width), texts) in
-            [(self.columns.facts, facts.as_slice()), (self.columns.count, counts.as_slice())]
-        {
+        let columns = self.columns;
+        [
+            (columns.words, words.as_slice()),
+            (columns.facts, facts.as_slice()),
+            (columns.count, counts.as_slice()),
+        ]
+        .map(|((x, width), texts)| {
             let mut lines = Vec::new();
             for (level, text) in texts {
                 let set = setter.lines(*level, text, width);
                 lines.extend(set.into_iter().map(|line| (*level, line)));
             }
-            bottom = bottom.max(write_column(strip, &lines, x));
-        }
-        bottom
+            (x, lines)
+        })
     }
 
     /// The design over a swatch of its surface, never larger than true size; returns its scale.

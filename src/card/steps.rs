@@ -33,7 +33,7 @@ const fn careful(what: &'static str, caution: &'static str) -> Step {
 /// What to do with the labels of one film, in order.
 pub(super) fn steps(section: &Section<'_>, process: Process) -> Vec<Step> {
     let mut steps = vec![step(
-        "Print a test on plain paper at 100 %, never \"fit to page\". Measure the 100 mm bar both ways, \
+        "Print a test on plain paper at 100\u{a0}%, never \"fit to page\". Measure the 100\u{a0}mm bar both ways, \
          and hold the test against the part.",
     )];
     steps.push(printing(section.film, process));
@@ -96,7 +96,7 @@ fn water_slide(section: &Section<'_>, process: Process, steps: &mut Vec<Step>) {
         ),
     });
     steps.push(careful(
-        "Clean the part. On a matt surface spray a gloss coat and let it dry for 24 hours: on matt, air \
+        "Clean the part. On a matt surface spray a gloss coat and let it dry for 24\u{a0}hours: on matt, air \
          under the film shows as silver.",
         SPRAY_AGAIN,
     ));
@@ -112,12 +112,12 @@ fn water_slide(section: &Section<'_>, process: Process, steps: &mut Vec<Step>) {
         ),
     });
     steps.push(step(
-        "Soak it for 15 to 60 seconds in water of 20 to 35 °C, as the film maker says. Lay it on a cloth \
-         for 30 seconds until it slides on its paper.",
+        "Soak it for 15 to 60\u{a0}seconds in water of 20 to 35\u{a0}°C, as the film maker says. Lay it on a cloth \
+         for 30\u{a0}seconds until it slides on its paper.",
     ));
     steps.push(step(
         "Wet the spot, slide the label from its paper onto the part and push it into place. Blot from \
-         the middle outwards. On curves brush setting solution on and leave it alone.",
+         the middle outwards. On curves, brush setting solution over it and leave it alone.",
     ));
     if section.any(Applied::InsideWindow) || section.any(Applied::FaceDown) {
         steps.push(step(
@@ -126,13 +126,11 @@ fn water_slide(section: &Section<'_>, process: Process, steps: &mut Vec<Step>) {
         ));
     }
     steps.push(careful(
-        "Let it dry for 24 hours, wipe off traces of gum with a damp cloth, and seal it with a clear \
+        "Let it dry for 24\u{a0}hours, wipe off traces of gum with a damp cloth, and seal it with a clear \
          coat of the finish you want.",
         SPRAY_AGAIN,
     ));
-    steps.push(step(
-        "Torn or lost one? That is what the spares are for. Keep the rest flat and dry.",
-    ));
+    steps.push(step("Torn or lost one? Use a spare. Keep the rest flat and dry."));
 }
 
 fn sticker(process: Process, steps: &mut Vec<Step>) {

@@ -6,6 +6,7 @@ use crate::design::{Mark, Plate, Role, Words};
 use crate::finding::Place;
 use crate::output::{Page, Placed};
 use crate::shape::{self, Outline};
+use crate::spec::Film;
 use kurbo::{Affine, Point, Rect, Vec2};
 
 /// Colour of thin rules.
@@ -26,6 +27,8 @@ pub(super) struct Strip {
     pub(super) height: f64,
     /// Whether the next strip must stand on the same page.
     pub(super) holds_next: bool,
+    /// The film whose rows it belongs to, for the running head.
+    pub(super) film: Option<Film>,
     pub(super) placed: Vec<Placed>,
     pub(super) marks: Vec<Mark>,
     pub(super) words: Vec<Words>,

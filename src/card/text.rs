@@ -1,8 +1,9 @@
 //! The placement list as plain text: for a screen, a reader of braille, or a printer without pictures.
 
-use super::entry::{Entry, Section, counted, issue};
+use super::entry::{Entry, Section, counted, issue, title};
 use super::form::steps_title;
 use super::steps;
+use super::typeset::words;
 use crate::spec::Spec;
 
 /// Columns of the text; longer only where a single word is.
@@ -20,7 +21,7 @@ pub(super) fn write(spec: &Spec, sections: &[Section<'_>]) -> String {
     out.wrapped("", &format!("{labels} on {sheets}, for printer {}.", spec.printer.name));
     for section in sections {
         out.blank();
-        out.wrapped("", &format!("{}: {}", section.title(), section.totals()));
+        out.wrapped("", &format!("{}: {}", title(section.film), section.totals()));
         out.line(&"-".repeat(COLUMNS));
         for entry in &section.entries {
             self::entry(&mut out, entry);
@@ -78,7 +79,7 @@ impl Lines {
         let mut line = first.to_owned();
         let mut used = indent;
         let mut empty = true;
-        for word in text.split_whitespace() {
+        for word in words(text) {
             let length = word.chars().count();
             if !empty && used + 1 + length > COLUMNS {
                 self.line(&line);
@@ -90,7 +91,7 @@ impl Lines {
                 line.push(' ');
                 used += 1;
             }
-            line.push_str(word);
+            line.push_str(&word.replace('\u{a0}', " "));
             used += length;
             empty = false;
         }

@@ -58,6 +58,9 @@ impl Level {
     }
 }
 
+/// Bytes of a word that is measured whole before it is broken; no longer one fits any column.
+const LONGEST_WORD: usize = 400;
+
 /// A word ready to place.
 #[derive(Clone, Copy, Debug)]
 struct Word {
@@ -115,7 +118,7 @@ impl<'a> Typesetter<'a> {
         let space = self.space(level);
         let mut lines = Vec::new();
         let mut line = Line::default();
-        for whole in text.split_whitespace() {
+        for whole in words(text) {
             for (at, part) in self.broken(level, whole, width).into_iter().enumerate() {
                 let word = self.word(level, &part);
                 let gap = if line.text.is_empty() { 0.0 } else { space };
@@ -126,7 +129,7 @@ impl<'a> Typesetter<'a> {
                     line.width += gap;
                 }
                 line.words.extend(word.design.map(|design| (line.width, design)));
-                line.text.push_str(&part);
+                line.text.push_str(&part.replace('\u{a0}', " "));
                 line.width += word.width;
             }
         }
@@ -138,7 +141,7 @@ impl<'a> Typesetter<'a> {
 
     /// The word in parts that each fit the width: usually the word itself.
     fn broken(&mut self, level: Level, word: &str, width: f64) -> Vec<String> {
-        if self.word(level, word).width <= width {
+        if word.len() <= LONGEST_WORD && self.word(level, word).width <= width {
             return vec![word.to_owned()];
         }
         let mut parts = Vec::new();
@@ -190,9 +193,14 @@ impl<'a> Typesetter<'a> {
     }
 }
 
+/// The text's words: parted by white space, but not by a space that must not break (U+00A0).
+pub(super) fn words(text: &str) -> impl Iterator<Item = &str> {
+    text.split(|c: char| c.is_whitespace() && c != '\u{a0}').filter(|word| !word.is_empty())
+}
+
 fn one_line(level: Level, text: &str) -> spec::Text {
     spec::Text {
-        lines: vec![text.to_owned()],
+        lines: vec![text.replace('\u{a0}', " ")],
         font: level.face().to_owned(),
         size: TextSize::CapHeight(level.cap()),
         tracking: 0.0,

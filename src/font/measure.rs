@@ -37,9 +37,7 @@ fn spans(outline: &Outline, line: Line) -> Vec<f64> {
         .flat_map(|segment| segment.intersect_line(line).into_iter().map(|hit| hit.line_t))
         .collect();
     at.sort_by(f64::total_cmp);
-    at.chunks_exact(2)
-        .map(|pair| line.eval(pair[0]).distance(line.eval(pair[1])))
-        .collect()
+    at.chunks_exact(2).map(|pair| line.eval(pair[0]).distance(line.eval(pair[1]))).collect()
 }
 
 #[cfg(test)]
@@ -50,7 +48,17 @@ mod tests {
     #[test]
     fn explore() {
         let faces = Faces::bundled();
-        for name in ["label","label-reversed","wire","condensed","wide","stencil","engraved","plate","fallback"] {
+        for name in [
+            "label",
+            "label-reversed",
+            "wire",
+            "condensed",
+            "wide",
+            "stencil",
+            "engraved",
+            "plate",
+            "fallback",
+        ] {
             let face = faces.face(faces.find(name).unwrap()).unwrap();
             let cap = face.measures().cap_height;
             print!("{name}: cap {cap:.4} x {:.4}\n", face.measures().x_height / cap);
@@ -64,17 +72,29 @@ mod tests {
                 for i in 1..n {
                     let t = i as f64 / n as f64;
                     let y = b.y0 + t * b.height();
-                    for w in spans(&glyph.outline, Line::new((b.x0 - 1.0, y), (b.x1 + 1.0, y))) { h = h.min(w); all.push(w); }
+                    for w in spans(&glyph.outline, Line::new((b.x0 - 1.0, y), (b.x1 + 1.0, y))) {
+                        h = h.min(w);
+                        all.push(w);
+                    }
                     let x = b.x0 + t * b.width();
-                    for w in spans(&glyph.outline, Line::new((x, b.y0 - 1.0), (x, b.y1 + 1.0))) { v = v.min(w); }
+                    for w in spans(&glyph.outline, Line::new((x, b.y0 - 1.0), (x, b.y1 + 1.0))) {
+                        v = v.min(w);
+                    }
                 }
                 best.push((h / cap, letter, "h"));
                 best.push((v / cap, letter, "v"));
             }
             for set in ["EFHILT", "ltiz", "AVWXYZKMN"] {
-            let mut pick: Vec<_> = best.iter().filter(|b| set.contains(b.1)).collect();
-            pick.sort_by(|a, b| a.0.total_cmp(&b.0));
-            println!("  {set}: {}", pick.iter().take(9).map(|b| format!("{}{} {:.3}", b.1, b.2, b.0)).collect::<Vec<_>>().join("  "));
+                let mut pick: Vec<_> = best.iter().filter(|b| set.contains(b.1)).collect();
+                pick.sort_by(|a, b| a.0.total_cmp(&b.0));
+                println!(
+                    "  {set}: {}",
+                    pick.iter()
+                        .take(9)
+                        .map(|b| format!("{}{} {:.3}", b.1, b.2, b.0))
+                        .collect::<Vec<_>>()
+                        .join("  ")
+                );
             }
         }
     }
