@@ -6,7 +6,7 @@ use crate::output::samples::{self, RED};
 use crate::shape;
 use crate::sheet::{Piece, Placement};
 use crate::spec::{Align, Applied, Film, Label, Paint, Process, Surface, Text, TextSize};
-use kurbo::{Point, Rect, Size};
+use kurbo::{Point, Rect, Size, Vec2};
 
 const BLUE: Colour = Colour { rgb: [22, 64, 120] };
 
@@ -259,20 +259,21 @@ fn white_stock_hides_the_surface_and_clear_film_does_not() {
     let job = designs.len();
     let card = pages(&spec, &designs, &sheets, &faces);
     designs.extend(card.drawings);
-    // Whether a swatch covers the middle of the thumbnail of this label.
-    let surface_shows = |label: usize| {
+    // Whether a swatch covers a point of this label's thumbnail, from the middle of the label.
+    let surface_shows = |label: usize, from_middle: Vec2| {
         let page = card.pages.iter().find(|page| page.placed.iter().any(|it| it.design == label));
         let placed = &page.unwrap().placed;
         let at = placed.iter().position(|it| it.design == label).unwrap();
-        let middle = placed[at].transform * designs[label].size().center();
+        let point = placed[at].transform * (designs[label].size().center() + from_middle);
         placed[at.saturating_sub(1)..=at + 1].iter().filter(|it| it.design >= job).any(|it| {
             let design = &designs[it.design];
-            let inside = it.transform.inverse() * middle;
+            let inside = it.transform.inverse() * point;
             design.name == "swatch" && design.marks[0].path.contains(inside)
         })
     };
-    assert!(surface_shows(0), "clear film");
-    assert!(!surface_shows(9), "white film");
+    let beside = |label: usize| Vec2::new(0.0, designs[label].size().height() / 2.0 + 0.2);
+    assert!(surface_shows(0, Vec2::ZERO) && surface_shows(0, beside(0)), "clear film");
+    assert!(!surface_shows(9, Vec2::ZERO) && surface_shows(9, beside(9)), "white film");
 }
 
 #[test]
