@@ -11,14 +11,10 @@ pub(super) struct Row {
     pub(super) cut: &'static str,
     /// The font file.
     pub(super) bytes: &'static [u8],
-    /// Letters and figures that look alike in it: pairs whose distinctness is below [`ALIKE_BELOW`].
+    /// Letters and figures that look alike in it: pairs whose distinctness in the manifest is
+    /// below 0.15.
     pub(super) alike: &'static [(char, char)],
 }
-
-/// Distinctness under which two characters are too alike to stand in one code: FONTS rule, the
-/// manifest's own measure (0: same outline, 1: nothing in common).
-#[cfg(test)]
-const ALIKE_BELOW: f64 = 0.15;
 
 /// Where the fallback for letters stands in [`ROWS`].
 pub(super) const FALLBACK: u16 = 8;

@@ -56,6 +56,7 @@ pub struct Face {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Unfit {
     NotAFont,
+    CutShort,
     NoSuchFace { faces: u32 },
     Variable,
 }
@@ -68,6 +69,12 @@ impl Face {
             return Err(Unfit::NoSuchFace { faces });
         }
         let face = ttf_parser::Face::parse(&bytes, index).map_err(|_| Unfit::NotAFont)?;
+        let ends = face.raw_face().table_records.into_iter().map(|table| {
+            usize::try_from(u64::from(table.offset) + u64::from(table.length)).unwrap_or(usize::MAX)
+        });
+        if ends.max().unwrap_or(0) > bytes.len() {
+            return Err(Unfit::CutShort);
+        }
         if face.is_variable() {
             return Err(Unfit::Variable);
         }

@@ -6,6 +6,8 @@ mod bundled;
 mod face;
 mod measure;
 mod shaping;
+#[cfg(test)]
+mod tests;
 
 pub use face::{Face, Glyph, Rights};
 pub use measure::Measures;
@@ -21,7 +23,7 @@ pub struct FaceId(pub(crate) u16);
 #[derive(Debug)]
 pub struct Faces {
     bundled: Vec<OnceLock<Option<Face>>>,
-    own: Vec<Face>,
+    own: Vec<(Face, Licence)>,
 }
 
 /// Whether the user has made sure that a font may be used.
@@ -38,6 +40,8 @@ pub enum Licence {
 pub enum NotAFace {
     /// The bytes are no font.
     NotAFont,
+    /// The file ends before its tables do.
+    CutShort,
     /// The file has fewer faces than the number asked for.
     NoSuchFace {
         /// The face asked for, from 0.
@@ -59,6 +63,7 @@ impl fmt::Display for NotAFace {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             NotAFace::NotAFont => f.write_str("is not a TrueType or OpenType font"),
+            NotAFace::CutShort => f.write_str("ends too early; copy or fetch it again"),
             NotAFace::NoSuchFace { index, faces: 1 } => {
                 write!(f, "holds one face, number 0; face {index} was asked for")
             }
@@ -104,8 +109,8 @@ impl Faces {
             .or_else(|| rows().position(|row| same(row.family)))
             .or_else(|| rows().position(|row| same(&format!("{} {}", row.family, row.cut))))
             .or_else(|| {
-                let own = self.own.iter().position(|face| same(face.name()));
-                let own = own.or_else(|| self.own.iter().position(|face| same(face.family())));
+                let own = self.own.iter().position(|(face, _)| same(face.name()));
+                let own = own.or_else(|| self.own.iter().position(|(face, _)| same(face.family())));
                 own.map(|at| at + bundled::ROWS.len())
             });
         at.and_then(|at| u16::try_from(at).ok()).map(FaceId)
@@ -116,7 +121,7 @@ impl Faces {
     pub fn names(&self) -> Vec<String> {
         let roles = bundled::ROWS.iter().map(|row| row.role);
         let families = bundled::ROWS.iter().map(|row| row.family);
-        let own = self.own.iter().flat_map(|face| [face.name(), face.family()]);
+        let own = self.own.iter().flat_map(|(face, _)| [face.name(), face.family()]);
         let mut names: Vec<String> = Vec::new();
         for name in roles.chain(families).chain(own) {
             if !names.iter().any(|known| known == name) {
@@ -148,13 +153,14 @@ impl Faces {
         };
         let face = Face::read(name, Cow::Owned(bytes), index).map_err(|unfit| match unfit {
             face::Unfit::NotAFont => NotAFace::NotAFont,
+            face::Unfit::CutShort => NotAFace::CutShort,
             face::Unfit::NoSuchFace { faces } => NotAFace::NoSuchFace { index, faces },
             face::Unfit::Variable => NotAFace::Variable,
         })?;
         if face.rights() == Rights::BitmapsOnly && licence == Licence::AsTheFileSays {
             return Err(NotAFace::BitmapsOnly);
         }
-        self.own.push(face);
+        self.own.push((face, licence));
         Ok(id)
     }
 
@@ -163,13 +169,23 @@ impl Faces {
     pub fn face(&self, id: FaceId) -> Option<&Face> {
         let at = usize::from(id.0);
         let Some(row) = bundled::ROWS.get(at) else {
-            return self.own.get(at - bundled::ROWS.len());
+            return self.own.get(at - bundled::ROWS.len()).map(|(face, _)| face);
         };
         let read = || {
             let face = Face::read(row.role, Cow::Borrowed(row.bytes), 0);
             face.ok().map(|face| face.with_alike(row.alike))
         };
         self.bundled.get(at)?.get_or_init(read).as_ref()
+    }
+
+    /// What is to be said about using a job's own font, if anything.
+    #[must_use]
+    pub fn licence_note(&self, id: FaceId) -> Option<&'static str> {
+        let at = usize::from(id.0).checked_sub(bundled::ROWS.len())?;
+        let (face, licence) = self.own.get(at)?;
+        (face.rights() != Rights::Free && *licence == Licence::AsTheFileSays).then_some(
+            "its maker restricts embedding (fsType 2): outlines are used; check that its licence allows it",
+        )
     }
 
     /// The bundled face that stands in for letters a face lacks.

@@ -31,7 +31,7 @@ impl Letter<'_> {
 pub(super) struct Row<'f> {
     /// Left to right; without those that have no outline.
     pub(super) letters: Vec<Letter<'f>>,
-    /// Advance width, without outer spaces and without the last letter's tracking.
+    /// Advance width without the last letter's tracking.
     pub(super) width: f64,
     /// Characters that turned out to have no outline.
     pub(super) hollow: Vec<char>,
@@ -40,7 +40,7 @@ pub(super) struct Row<'f> {
 /// Sets a line from its runs.
 pub(super) fn line<'f>(covered: &Covered<'f>, habits: Habits, tracking: f64) -> Row<'f> {
     let mut row = Row::default();
-    let (mut pen, mut first, mut last) = (0.0, None, 0.0);
+    let mut pen = 0.0;
     let rtl = covered.runs.iter().any(|run| run.text.chars().any(runs_right_to_left));
     let mut order: Vec<_> = covered.runs.iter().collect();
     if rtl {
@@ -52,7 +52,6 @@ pub(super) fn line<'f>(covered: &Covered<'f>, habits: Habits, tracking: f64) -> 
         for cluster in shaped.chunk_by(|a, b| a.cluster == b.cluster) {
             let at = cluster.first().map_or(0, |glyph| glyph.cluster);
             let letter = run.text.get(at..).and_then(|rest| rest.chars().next()).unwrap_or(' ');
-            let start = pen;
             let mut drawn = false;
             for shaped in cluster {
                 let glyph = run.face.glyph(shaped.glyph);
@@ -63,22 +62,15 @@ pub(super) fn line<'f>(covered: &Covered<'f>, habits: Habits, tracking: f64) -> 
                     row.letters.push(Letter { glyph, at, scale });
                 }
             }
-            if letter.is_whitespace() || is_ignorable(letter) {
-                pen += if is_ignorable(letter) { 0.0 } else { tracking };
+            if is_ignorable(letter) {
                 continue;
             }
-            if !drawn && !row.hollow.contains(&letter) {
+            if !drawn && !letter.is_whitespace() && !row.hollow.contains(&letter) {
                 row.hollow.push(letter);
             }
-            first = first.or(Some(start));
-            last = pen;
+            row.width = pen;
             pen += tracking;
         }
-    }
-    let first = first.unwrap_or(0.0);
-    row.width = last - first;
-    for letter in &mut row.letters {
-        letter.at.x -= first;
     }
     row
 }

@@ -6,6 +6,8 @@
 mod coverage;
 mod line;
 mod remarks;
+#[cfg(test)]
+mod tests;
 mod width;
 
 use crate::{
@@ -79,7 +81,7 @@ fn rows<'f>(
     let mut remarks = remarks::Remarks::new(faces, face, text);
     let mut rows = Vec::with_capacity(text.lines.len());
     for typed in &text.lines {
-        let covered = coverage::cover(faces, face, typed);
+        let covered = coverage::cover(faces, face, typed.trim());
         let row = if line::is_mixed(typed) && covered.missing.is_empty() {
             remarks.mixed(typed);
             Row::default()
