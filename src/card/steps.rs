@@ -42,14 +42,18 @@ pub(super) fn steps(section: &Section<'_>, process: Process) -> Vec<Step> {
             "Labels told as printed backwards look wrong on the sheet. They read right once applied.",
         ));
     }
+    let by_heat = section.any(Applied::HeatTransfer);
     match section.film {
+        Film::Clear | Film::White if by_heat && !by_water(section) => {
+            steps.push(careful("Cut out one label at a time, on its trim line.", KNIFE));
+        }
         Film::Clear | Film::White => water_slide(section, process, &mut steps),
         Film::Sticker => sticker(process, &mut steps),
         Film::Paper => paper(process, &mut steps),
     }
-    if section.any(Applied::HeatTransfer) {
+    if by_heat {
         steps.push(careful(
-            "Heat transfer instead of water: printed side to the part; heat, pressure and time as the \
+            "Heat-transfer labels take no water: printed side to the part; heat, pressure and time as the \
              film maker says. Peel as it says, hot or cold.",
             "Iron, press and part stay hot for minutes.",
         ));
@@ -59,6 +63,11 @@ pub(super) fn steps(section: &Section<'_>, process: Process) -> Vec<Step> {
 
 fn backwards(section: &Section<'_>) -> bool {
     section.entries.iter().any(|entry| entry.label.applied.mirrored())
+}
+
+/// Whether any label is slid on with water rather than pressed on with heat.
+fn by_water(section: &Section<'_>) -> bool {
+    section.entries.iter().any(|entry| entry.label.applied != Applied::HeatTransfer)
 }
 
 fn printing(film: Film, process: Process) -> Step {

@@ -318,8 +318,13 @@ fn steps_and_cautions_are_those_of_film_and_printer() {
     {
         assert!(laser.contains(words), "{words}");
     }
+    assert!(laser.contains("Soak"));
     for label in &mut spec.labels {
-        label.film = Film::Sticker;
+        label.applied = Applied::HeatTransfer;
+    }
+    assert!(!list(&spec).contains("Soak"));
+    for label in &mut spec.labels {
+        (label.applied, label.film) = (Applied::FaceUp, Film::Sticker);
     }
     assert!(!list(&spec).contains("Soak"));
 }
