@@ -3,6 +3,7 @@
 //! A [`Page`] is what every format writes: designs placed on it, and marks of its own.
 
 pub mod layout;
+pub mod pdf;
 pub mod png;
 pub mod svg;
 
@@ -11,7 +12,7 @@ pub(crate) mod samples;
 
 use crate::design::{Design, Mark, Words};
 use crate::sheet::Sheet;
-use kurbo::{Affine, Size};
+use kurbo::{Affine, Rect, Size};
 
 /// What a file says about itself.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -65,15 +66,33 @@ impl Page {
 }
 
 /// A design's searchable words where a page shows them: never mirrored, whatever the placing is.
+///
+/// A placing turns and scales the words about the middle of their area, so that areas stay upright.
 #[must_use]
 pub fn words_on(page: &Page, designs: &[Design]) -> Vec<Words> {
     let mut all = page.words.clone();
     for placed in &page.placed {
         let Some(design) = designs.get(placed.design) else { continue };
-        all.extend(design.words.iter().map(|words| Words {
-            area: placed.transform.transform_rect_bbox(words.area),
-            ..words.clone()
-        }));
+        all.extend(design.words.iter().map(|words| words_at(placed.transform, words)));
     }
     all
+}
+
+fn words_at(transform: Affine, words: &Words) -> Words {
+    let mirrored = transform.determinant() < 0.0;
+    // A flip about the vertical axis before turning: what was turned clockwise is now turned back.
+    let (turn, turned_deg) = if mirrored {
+        (transform * Affine::FLIP_X, -words.turned_deg)
+    } else {
+        (transform, words.turned_deg)
+    };
+    let [a, b, ..] = turn.as_coeffs();
+    let scale = transform.determinant().abs().sqrt();
+    let middle = transform * words.area.center();
+    Words {
+        area: Rect::from_center_size(middle, words.area.size() * scale),
+        turned_deg: turned_deg + libm::atan2(b, a).to_degrees(),
+        cap_height_mm: words.cap_height_mm * scale,
+        ..words.clone()
+    }
 }

@@ -1,0 +1,367 @@
+//! Outlines as the content of a PDF stream.
+//!
+//! Coordinates are whole numbers: shorter than decimals, quicker to write, and exact for the lengths people
+//! choose. A [`Grid`] says how fine they are.
+
+use crate::colour::Colour;
+use crate::design::{Design, Mark, Plate};
+use crate::units::fixed;
+use kurbo::{Affine, BezPath, PathEl, Point, Rect};
+use std::io::Write as _;
+
+/// How fine a drawing's whole numbers are.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Grid {
+    /// Units to a millimetre.
+    pub(super) per_mm: f64,
+}
+
+/// Art: 2.5 µm, so that no point moves by more than 1.8 µm (1/24 of a dot at 600 dpi).
+///
+/// Finer costs bytes nobody can print; coarser shows in small letters.
+pub(super) const ART: Grid = Grid { per_mm: 400.0 };
+
+/// Cuts: 0.25 µm, finer than any knife, because cut files may be scaled up and measured.
+pub(super) const CUT: Grid = Grid { per_mm: 4000.0 };
+
+/// Width of the line that shows where the knife goes, mm (common practice, no source).
+const CUT_LINE_MM: f64 = 0.1;
+
+/// Colour of cut lines: one no label is likely to have beside it (common practice, no source).
+const CUT_COLOUR: Colour = Colour { rgb: [255, 0, 255] };
+
+/// Room left round a drawing's bounds, mm, so that no reader clips its edge.
+const PADDING_MM: f64 = 0.5;
+
+/// A design's drawings in its own frame.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Art {
+    /// The ink, on [`ART`]; empty when there is none.
+    pub(super) ink: Vec<u8>,
+    /// Bounds of the ink on [`ART`], padded.
+    pub(super) ink_box: [i64; 4],
+    /// Where the knife goes, on [`CUT`].
+    pub(super) cut: Vec<u8>,
+}
+
+/// Draws a design.
+pub(super) fn of_design(design: &Design) -> Art {
+    let printed = |mark: &&Mark| mark.plate != Plate::Cut && !mark.path.is_empty();
+    let bounds = design.marks.iter().filter(printed).map(|mark| mark.path.bounds());
+    let mut cut = Vec::new();
+    trim(&mut cut, design.trim.path());
+    cut_marks(&mut cut, &design.marks);
+    Art {
+        ink: ink(&design.marks),
+        ink_box: bounds.reduce(|a, b| a.union(b)).map_or([0; 4], |bounds| padded(bounds, ART)),
+        cut,
+    }
+}
+
+/// The printed marks, filled in their colours in order, on [`ART`]. Guides are black.
+pub(super) fn ink(marks: &[Mark]) -> Vec<u8> {
+    let mut out = Vec::new();
+    let mut now = None;
+    for mark in marks {
+        let colour = match mark.plate {
+            Plate::Ink(colour) => colour,
+            Plate::Guide => Colour::BLACK,
+            Plate::Cut => continue,
+        };
+        let before = out.len();
+        if now != Some(colour) {
+            fill_colour(&mut out, colour);
+        }
+        if fill(&mut out, mark.path.path(), ART) {
+            now = Some(colour);
+        } else {
+            out.truncate(before);
+        }
+    }
+    out
+}
+
+/// The cut marks among `marks`, filled, on [`CUT`].
+pub(super) fn cut_marks(out: &mut Vec<u8>, marks: &[Mark]) {
+    let cuts = marks.iter().filter(|mark| mark.plate == Plate::Cut && !mark.path.is_empty());
+    for (at, mark) in cuts.enumerate() {
+        if at == 0 {
+            fill_colour(out, CUT_COLOUR);
+        }
+        fill(out, mark.path.path(), CUT);
+    }
+}
+
+/// An outline as a thin closed line on [`CUT`].
+fn trim(out: &mut Vec<u8>, path: &BezPath) {
+    let before = out.len();
+    let [r, g, b] = channels(CUT_COLOUR);
+    let width = fixed(CUT_LINE_MM * CUT.per_mm, 3);
+    put(out, format_args!("{r} {g} {b} RG {width} w\n"));
+    if contours(out, path, CUT, Ends::Joined) {
+        out.extend_from_slice(b"S\n");
+    } else {
+        out.truncate(before);
+    }
+}
+
+/// A matrix and what follows it, to the point where the caller restores: `q … cm`.
+///
+/// Offsets come out on the grid; the rest keeps six decimals, 0.1 µm over the widest label.
+pub(super) fn placing(out: &mut Vec<u8>, transform: Affine, grid: Grid) {
+    let [a, b, c, d, x, y] = transform.as_coeffs();
+    let [a, b, c, d] = [a, b, c, d].map(|value| fixed(value, 6));
+    put(out, format_args!("q {a} {b} {c} {d} {} {} cm\n", grid.units(x), grid.units(y)));
+}
+
+impl Grid {
+    /// A length in mm as the nearest whole number of units.
+    pub(super) fn units(self, mm: f64) -> i64 {
+        let scaled = mm * self.per_mm;
+        #[allow(
+            clippy::cast_possible_truncation,
+            reason = "saturates; page sizes are bounded, and the half makes truncation rounding"
+        )]
+        let units = (scaled + if scaled < 0.0 { -0.5 } else { 0.5 }) as i64;
+        units
+    }
+
+    fn point(self, point: Point) -> [i64; 2] {
+        [self.units(point.x), self.units(point.y)]
+    }
+}
+
+/// A rectangle in mm as a form's padded box.
+pub(super) fn padded(bounds: Rect, grid: Grid) -> [i64; 4] {
+    let wide = bounds.inflate(PADDING_MM, PADDING_MM);
+    [wide.x0, wide.y0, wide.x1, wide.y1].map(|edge| grid.units(edge))
+}
+
+/// Writes `format_args!`; writing to memory cannot fail.
+pub(super) fn put(out: &mut Vec<u8>, text: std::fmt::Arguments<'_>) {
+    let written = out.write_fmt(text);
+    debug_assert!(written.is_ok(), "writing to memory cannot fail");
+}
+
+/// Sets the colour to fill with: grey alone for greys, so that black stays black ink.
+fn fill_colour(out: &mut Vec<u8>, colour: Colour) {
+    let [r, g, b] = channels(colour);
+    if colour.rgb.iter().all(|channel| *channel == colour.rgb[0]) {
+        put(out, format_args!("{r} g\n"));
+    } else {
+        put(out, format_args!("{r} {g} {b} rg\n"));
+    }
+}
+
+fn channels(colour: Colour) -> [crate::units::Fixed; 3] {
+    colour.rgb.map(|channel| fixed(f64::from(channel) / 255.0, 4))
+}
+
+/// Fills a path under the non-zero rule; false when nothing of it is left on the grid.
+fn fill(out: &mut Vec<u8>, path: &BezPath, grid: Grid) -> bool {
+    let drawn = contours(out, path, grid, Ends::Filled);
+    if drawn {
+        out.extend_from_slice(b"f\n");
+    }
+    drawn
+}
+
+/// What happens where a contour ends.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Ends {
+    /// Filling closes it by itself.
+    Filled,
+    /// The line has to be joined.
+    Joined,
+}
+
+/// Writes the contours; false when none is left on the grid.
+fn contours(out: &mut Vec<u8>, path: &BezPath, grid: Grid, ends: Ends) -> bool {
+    let before = out.len();
+    let mut pen =
+        Pen { out, grid, ends, start: [0; 2], at: [0; 2], contour: before, line: None, drawn: 0 };
+    let mut from = Point::ZERO;
+    for element in path.elements() {
+        match *element {
+            PathEl::MoveTo(to) => {
+                pen.end();
+                pen.begin(to);
+            }
+            PathEl::LineTo(to) => pen.line(to),
+            PathEl::QuadTo(control, to) => {
+                pen.curve([from.lerp(control, 2.0 / 3.0), to.lerp(control, 2.0 / 3.0), to]);
+            }
+            PathEl::CurveTo(a, b, to) => pen.curve([a, b, to]),
+            PathEl::ClosePath => pen.end(),
+        }
+        from = element.end_point().unwrap_or(from);
+    }
+    pen.end();
+    out.len() > before
+}
+
+/// Writes one contour after the other, leaving out what rounding made nothing of.
+struct Pen<'a> {
+    out: &'a mut Vec<u8>,
+    grid: Grid,
+    ends: Ends,
+    /// Where the contour starts, and where the pen is.
+    start: [i64; 2],
+    at: [i64; 2],
+    /// Where the contour's bytes start.
+    contour: usize,
+    /// Where the last segment's bytes start when it is a straight line.
+    line: Option<usize>,
+    /// Segments of the contour so far; a curve counts as two, for it can stand alone.
+    drawn: u32,
+}
+
+impl Pen<'_> {
+    fn begin(&mut self, to: Point) {
+        self.start = self.grid.point(to);
+        self.at = self.start;
+        self.contour = self.out.len();
+        numbers(self.out, &[self.start], b'm');
+    }
+
+    fn line(&mut self, to: Point) {
+        let to = self.grid.point(to);
+        if to != self.at {
+            self.line = Some(self.out.len());
+            self.at = to;
+            self.drawn += 1;
+            numbers(self.out, &[to], b'l');
+        }
+    }
+
+    fn curve(&mut self, points: [Point; 3]) {
+        let [a, b, to] = points.map(|point| self.grid.point(point));
+        if [a, b, to] == [self.at; 3] {
+            return;
+        }
+        if a == self.at {
+            numbers(self.out, &[b, to], b'v');
+        } else if b == to {
+            numbers(self.out, &[a, to], b'y');
+        } else {
+            numbers(self.out, &[a, b, to], b'c');
+        }
+        (self.line, self.at) = (None, to);
+        self.drawn += 2;
+    }
+
+    /// Ends the contour: a last line back to the start goes without saying.
+    fn end(&mut self) {
+        if self.at == self.start
+            && let Some(before) = self.line
+        {
+            self.out.truncate(before);
+            self.drawn -= 1;
+        }
+        if self.drawn < 2 {
+            self.out.truncate(self.contour);
+        } else if self.ends == Ends::Joined {
+            self.out.extend_from_slice(b"h\n");
+        }
+        (self.line, self.drawn, self.contour) = (None, 0, self.out.len());
+    }
+}
+
+/// Points and the operator they belong to.
+fn numbers<const N: usize>(out: &mut Vec<u8>, points: &[[i64; 2]; N], operator: u8) {
+    for number in points.as_flattened() {
+        whole(out, *number);
+        out.push(b' ');
+    }
+    out.extend_from_slice(&[operator, b'\n']);
+}
+
+/// A whole number in digits: as `units::fixed` writes it, ten times as fast.
+fn whole(out: &mut Vec<u8>, number: i64) {
+    let mut digits = [0_u8; 20];
+    let mut left = number.unsigned_abs();
+    let mut from = digits.len();
+    for digit in digits.iter_mut().rev() {
+        *digit = b'0' + u8::try_from(left % 10).unwrap_or(0);
+        left /= 10;
+        from -= 1;
+        if left == 0 {
+            break;
+        }
+    }
+    if number < 0 {
+        out.push(b'-');
+    }
+    out.extend_from_slice(digits.get(from..).unwrap_or_default());
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::shape;
+
+    fn drawn(path: &str, ends: Ends) -> String {
+        let mut out = Vec::new();
+        let path = BezPath::from_svg(path).unwrap();
+        contours(&mut out, &path, Grid { per_mm: 10.0 }, ends);
+        String::from_utf8(out).unwrap().replace('\n', "|")
+    }
+
+    #[test]
+    fn writes_the_operators_of_the_standard() {
+        // ISO 32000-1 table 59: m l c v y h; a fill closes by itself (8.5.3.3.1).
+        for (path, ends, text) in [
+            ("M0 0 L1 0 L1 1 L0 0 Z", Ends::Filled, "0 0 m|10 0 l|10 10 l|"),
+            ("M0 0 L1 0 L1 1 Z", Ends::Joined, "0 0 m|10 0 l|10 10 l|h|"),
+            ("M0 0 C1 0 2 -1 2 2 Z", Ends::Filled, "0 0 m|10 0 20 -10 20 20 c|"),
+            ("M0 0 C0 0 2 -1 2 2 Z", Ends::Filled, "0 0 m|20 -10 20 20 v|"),
+            ("M0 0 C1 0 2 2 2 2 Z", Ends::Filled, "0 0 m|10 0 20 20 y|"),
+            // A quadratic's controls lie at two thirds (textbook degree elevation).
+            ("M0 0 Q3 3 6 0 Z", Ends::Filled, "0 0 m|20 20 40 20 60 0 c|"),
+            ("M0 0 L0.01 0 L0 0.01 Z M5 5 L6 5 L6 6 Z", Ends::Filled, "50 50 m|60 50 l|60 60 l|"),
+            ("M0 0 L1 0 L0 0 Z", Ends::Filled, ""),
+        ] {
+            assert_eq!(drawn(path, ends), text, "{path}");
+        }
+    }
+
+    #[test]
+    fn whole_numbers_are_written_like_all_others() {
+        for number in [0, 7, -7, 10, -32_768, 168_000, 4_200_000] {
+            let mut out = Vec::new();
+            whole(&mut out, number);
+            assert_eq!(String::from_utf8(out).unwrap(), fixed(number as f64, 3).to_string());
+        }
+    }
+
+    #[test]
+    fn no_point_moves_by_more_than_two_micrometres() {
+        for step in 0..1000 {
+            let mm = f64::from(step) * 0.037_3 - 20.0;
+            assert!((ART.units(mm) as f64 / ART.per_mm - mm).abs() <= 0.001_25 + 1e-12, "{mm}");
+        }
+    }
+
+    #[test]
+    fn greys_are_grey_alone_and_repeated_colours_are_said_once() {
+        let square = |x: f64| shape::rectangle(Rect::new(x, 0.0, x + 1.0, 1.0));
+        let mark = |plate, x| Mark {
+            path: square(x),
+            plate,
+            role: crate::design::Role::Fill,
+            from: crate::finding::Place::default(),
+        };
+        let red = Plate::Ink(Colour { rgb: [255, 0, 51] });
+        let marks = [
+            mark(Plate::Guide, 0.0),
+            mark(Plate::Ink(Colour::BLACK), 2.0),
+            mark(Plate::Cut, 4.0),
+            mark(red, 6.0),
+            mark(red, 8.0),
+        ];
+        let text = String::from_utf8(ink(&marks)).unwrap();
+        let colours: Vec<_> = text.lines().filter(|line| line.ends_with('g')).collect();
+        assert_eq!(colours, ["0 g", "1 0 0.2 rg"]);
+        assert_eq!(text.lines().filter(|line| *line == "f").count(), 4);
+    }
+}

@@ -1,0 +1,198 @@
+//! The finishing pass over printpdf's document: what it cannot say, or says from clock and chance.
+//!
+//! | of printpdf's | becomes |
+//! |---|---|
+//! | boxes of [0 0 width height] but no bleed box | all boxes the paper |
+//! | every form among every page's resources | each page's own |
+//! | layers all shown, with a dictionary about another program | cut off at first and never printed |
+//! | dates, empty strings, PDF/X claims | title, subject, producer |
+//! | identifiers by chance | a hash of the content |
+//! | version 1.3, loose content | 1.6 (layers' usage needs 1.5), deflated |
+//!
+//! Objects it wrote and nobody needs are given other work, so that the table of objects has no gaps.
+
+use super::assemble::{Assembled, CUT, LAYERS};
+use super::forms::{Form, packed};
+use super::words::{self, Alphabet};
+use super::{Error, POINTS_PER_MM, saying};
+use crate::output::{About, Page};
+use kurbo::Size;
+use lopdf::{Dictionary, Document, Object, ObjectId, Stream, StringFormat, dictionary};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// What the pass needs to know besides the document.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Finish<'a> {
+    pub(super) about: &'a About,
+    pub(super) pages: &'a [Page],
+    pub(super) alphabet: &'a Alphabet,
+    pub(super) id: [u8; 16],
+}
+
+/// The resource dictionaries that all pages of printpdf's document share.
+#[derive(Clone, Copy)]
+struct Shared {
+    fonts: ObjectId,
+    forms: ObjectId,
+    states: ObjectId,
+    shadings: ObjectId,
+}
+
+/// Puts the document right and writes it.
+///
+/// # Errors
+/// [`Error::Structure`] when the document lacks what printpdf writes, [`Error::Write`] when writing fails.
+pub(super) fn finish(assembled: Assembled, with: &Finish<'_>) -> Result<Vec<u8>, Error> {
+    let Assembled { mut document, placed } = assembled;
+    "1.6".clone_into(&mut document.version);
+    let ids: Vec<ObjectId> = document.page_iter().collect();
+    let shared = shared_resources(&document, ids.first().copied().unwrap_or_default())?;
+    let forms = document.get_dictionary(shared.forms)?.clone();
+    let fonts = words::add_fonts(&mut document, with.alphabet)?;
+    document.set_object(shared.fonts, fonts);
+    for (number, id) in ids.iter().enumerate() {
+        let own = placed.get(number).map(|names| only(&forms, names)).unwrap_or_default();
+        put_right_resources(&mut document, *id, own, shared.fonts)?;
+        let size = with.pages.get(number).map(|page| page.size).unwrap_or_default();
+        put_right_page(&mut document, *id, size)?;
+        if let Ok(Object::Reference(id)) = forms.get(Form::Words(number).to_string().as_bytes()) {
+            let words = document.get_object_mut(*id)?.as_stream_mut()?;
+            words.dict.set("Resources", dictionary! { "Font" => shared.fonts });
+        }
+    }
+    put_right_layers(&mut document)?;
+    put_right_catalog(&mut document, with.about, shared)?;
+    say_what_it_is(&mut document, with)?;
+    let mut bytes = Vec::new();
+    document.save_to(&mut bytes)?;
+    Ok(bytes)
+}
+
+fn shared_resources(document: &Document, page: ObjectId) -> Result<Shared, Error> {
+    let resources = document.get_dictionary(page)?.get(b"Resources")?.as_reference()?;
+    let resources = document.get_dictionary(resources)?;
+    let of = |kind: &[u8]| resources.get(kind).and_then(Object::as_reference);
+    Ok(Shared {
+        fonts: of(b"Font")?,
+        forms: of(b"XObject")?,
+        states: of(b"ExtGState")?,
+        shadings: of(b"Shading")?,
+    })
+}
+
+/// The entries of a dictionary that have these names.
+fn only(forms: &Dictionary, names: &BTreeSet<String>) -> Dictionary {
+    let mut own = Dictionary::new();
+    for name in names {
+        if let Ok(form) = forms.get(name.as_bytes()) {
+            own.set(name.as_str(), form.clone());
+        }
+    }
+    own
+}
+
+/// Leaves a page the forms it places, and nothing it does not use.
+fn put_right_resources(
+    document: &mut Document,
+    page: ObjectId,
+    own: Dictionary,
+    fonts: ObjectId,
+) -> Result<(), Error> {
+    let resources = document.get_dictionary(page)?.get(b"Resources")?.as_reference()?;
+    let has_fonts = !document.get_dictionary(fonts)?.is_empty();
+    let resources = document.get_object_mut(resources)?.as_dict_mut()?;
+    for unused in ["ExtGState", "Shading"] {
+        resources.remove(unused.as_bytes());
+    }
+    if !has_fonts {
+        resources.remove(b"Font");
+    }
+    resources.set("XObject", own);
+    Ok(())
+}
+
+/// Boxes and content.
+fn put_right_page(document: &mut Document, id: ObjectId, size: Size) -> Result<(), Error> {
+    let page = document.get_object_mut(id)?.as_dict_mut()?;
+    page.remove(b"Annots");
+    #[allow(clippy::cast_possible_truncation, reason = "0.02 µm over a sheet")]
+    let [width, height] =
+        [size.width, size.height].map(|mm| Object::Real((mm * POINTS_PER_MM) as f32));
+    for name in ["MediaBox", "CropBox", "BleedBox", "TrimBox"] {
+        page.set(name, vec![0.into(), 0.into(), width.clone(), height.clone()]);
+    }
+    let content = page.get(b"Contents")?.as_reference()?;
+    let content = document.get_object_mut(content)?.as_stream_mut()?;
+    content.dict.set("Filter", "FlateDecode");
+    let packed = packed(&content.content)?;
+    content.set_content(packed);
+    Ok(())
+}
+
+/// Layers in reading order; the cut lines off, also when a reader prints or exports.
+fn put_right_layers(document: &mut Document) -> Result<(), Error> {
+    let layers = document.catalog()?.get(b"OCProperties")?.as_dict()?.get(b"OCGs")?.as_array()?;
+    let layers = layers.iter().map(Object::as_reference).collect::<Result<Vec<_>, _>>()?;
+    let mut named = BTreeMap::new();
+    for id in layers {
+        let layer = document.get_dictionary(id)?;
+        let name = layer.get(b"Name")?.as_str()?.to_vec();
+        let usage = layer.get(b"Usage")?.as_reference()?;
+        let state = if name == CUT.as_bytes() { "OFF" } else { "ON" };
+        document.set_object(
+            usage,
+            dictionary! {
+                "View" => dictionary! { "ViewState" => state },
+                "Print" => dictionary! { "PrintState" => state },
+                "Export" => dictionary! { "ExportState" => "ON" },
+            },
+        );
+        named.insert(name, Object::Reference(id));
+    }
+    let order: Vec<Object> =
+        LAYERS.iter().filter_map(|name| named.get(name.as_bytes()).cloned()).collect();
+    let off: Vec<Object> = named.get(CUT.as_bytes()).cloned().into_iter().collect();
+    let printing = dictionary! {
+        "Event" => "Print",
+        "Category" => vec!["Print".into()],
+        "OCGs" => order.clone(),
+    };
+    let shown_first = dictionary! {
+        "Name" => Object::string_literal("as printed"),
+        "BaseState" => "ON",
+        "OFF" => off,
+        "Order" => order.clone(),
+        "AS" => vec![printing.into()],
+    };
+    let layers = dictionary! { "OCGs" => order, "D" => shown_first };
+    document.catalog_mut()?.set("OCProperties", layers);
+    Ok(())
+}
+
+/// How to show and print: true size above all. Two objects left over find work here.
+fn put_right_catalog(document: &mut Document, about: &About, spare: Shared) -> Result<(), Error> {
+    document.set_object(
+        spare.states,
+        dictionary! {
+            "PrintScaling" => "None",
+            "PickTrayByPDFSize" => true,
+            "DisplayDocTitle" => true,
+        },
+    );
+    let kind = dictionary! { "Type" => "Metadata", "Subtype" => "XML" };
+    document.set_object(spare.shadings, Stream::new(kind, saying::xmp(about).into_bytes()));
+    let catalog = document.catalog_mut()?;
+    catalog.set("ViewerPreferences", spare.states);
+    catalog.set("Metadata", spare.shadings);
+    catalog.set("PageLayout", "SinglePage");
+    Ok(())
+}
+
+/// Title and the rest in place of dates and chance.
+fn say_what_it_is(document: &mut Document, with: &Finish<'_>) -> Result<(), Error> {
+    let information = document.trailer.get(b"Info")?.as_reference()?;
+    document.set_object(information, saying::information(with.about));
+    let id = Object::String(with.id.to_vec(), StringFormat::Hexadecimal);
+    document.trailer.set("ID", vec![id.clone(), id]);
+    Ok(())
+}

@@ -1,0 +1,118 @@
+//! Pages as one PDF: art as vectors at true size, in layers, its words searchable.
+//!
+//! The only room that knows printpdf and lopdf. printpdf lays out the document (pages, layer marks, placed
+//! forms); every drawing is bytes of our own ([`art`], [`words`]); [`finish`] then puts right on printpdf's
+//! lopdf document what printpdf cannot say or takes from clock and chance. Same pages, same bytes.
+//!
+//! Drawings are written in whole numbers of a small unit ([`art::Grid`]), y down like the sheet's frame; one
+//! matrix a page turns that into points, y up.
+
+mod art;
+mod assemble;
+mod finish;
+mod forms;
+mod parallel;
+mod saying;
+#[cfg(test)]
+mod tests;
+mod words;
+
+use super::{About, Page};
+use crate::design::Design;
+use kurbo::Size;
+use std::{error, fmt, io};
+
+/// Points in a millimetre: 72 to the inch of 25.4 mm.
+const POINTS_PER_MM: f64 = 72.0 / 25.4;
+
+/// The longest side a PDF page may have, mm: 14 400 points (ISO 32000-1 annex C.2).
+const LONGEST_SIDE_MM: f64 = 14_400.0 / POINTS_PER_MM;
+
+/// The shortest side a PDF page may have, mm: 3 points (ISO 32000-1 annex C.2).
+const SHORTEST_SIDE_MM: f64 = 3.0 / POINTS_PER_MM;
+
+/// Why no PDF was written.
+#[derive(Debug)]
+pub enum Error {
+    /// There is no page to write; the request's fault.
+    NoPage,
+    /// A page is larger or smaller than a PDF can say; the request's fault.
+    PageSize {
+        /// The page, from 1.
+        page: usize,
+        /// Its width and height in mm.
+        size: Size,
+    },
+    /// The document did not have the shape expected of it; this program's fault.
+    Structure(lopdf::Error),
+    /// The bytes could not be gathered; the machine's fault.
+    Write(io::Error),
+}
+
+impl fmt::Display for Error {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Error::NoPage => f.write_str("there is no page to write: add a label"),
+            Error::PageSize { page, size } => write!(
+                f,
+                "page {page} is {} x {} mm; a PDF page has sides of 1.1 to 5080 mm: choose another paper",
+                crate::units::fixed(size.width, 2),
+                crate::units::fixed(size.height, 2),
+            ),
+            Error::Structure(error) => {
+                write!(f, "the PDF could not be put together ({error}): please report this")
+            }
+            Error::Write(error) => write!(f, "the PDF could not be written: {error}"),
+        }
+    }
+}
+
+impl error::Error for Error {
+    fn source(&self) -> Option<&(dyn error::Error + 'static)> {
+        match self {
+            Error::NoPage | Error::PageSize { .. } => None,
+            Error::Structure(error) => Some(error),
+            Error::Write(error) => Some(error),
+        }
+    }
+}
+
+impl From<lopdf::Error> for Error {
+    fn from(error: lopdf::Error) -> Error {
+        Error::Structure(error)
+    }
+}
+
+impl From<io::Error> for Error {
+    fn from(error: io::Error) -> Error {
+        Error::Write(error)
+    }
+}
+
+/// Writes pages as a PDF 1.6: one page each, every box the size of the paper.
+///
+/// Layers: "ink" (the designs), "marks" (the pages' own marks) and "cut" (the trim of every placing, off at
+/// first and never printed). The words of designs and pages lie over them unseen, for searching.
+///
+/// # Errors
+/// [`Error::NoPage`] without pages, [`Error::PageSize`] for a page beyond what a PDF can say; the others are faults of program or machine.
+pub fn write(about: &About, designs: &[Design], pages: &[Page]) -> Result<Vec<u8>, Error> {
+    if pages.is_empty() {
+        return Err(Error::NoPage);
+    }
+    for (at, page) in pages.iter().enumerate() {
+        let sayable = SHORTEST_SIDE_MM..=LONGEST_SIDE_MM;
+        if !(sayable.contains(&page.size.width) && sayable.contains(&page.size.height)) {
+            return Err(Error::PageSize { page: at + 1, size: page.size });
+        }
+    }
+    let spoken: Vec<_> = pages.iter().map(|page| super::words_on(page, designs)).collect();
+    let alphabet = words::Alphabet::of(spoken.iter().flatten());
+    let arts = parallel::in_order(designs, art::of_design);
+    let layout = forms::lay_out(pages, &arts);
+    let source = forms::Source { pages, arts: &arts, spoken: &spoken, alphabet: &alphabet };
+    let drawings = forms::draw(&layout, &source)?;
+    let id = saying::identity(about, pages, &drawings);
+    let assembled = assemble::assemble(pages, &layout, drawings);
+    finish::finish(assembled, &finish::Finish { about, pages, alphabet: &alphabet, id })
+}

@@ -1,0 +1,135 @@
+//! What the file says about itself: title and subject for people and programs, and its identity.
+//!
+//! No dates: the same job must give the same bytes tomorrow. The identity is a hash of the content.
+
+use super::forms::{Drawing, Form};
+use crate::output::{About, Page};
+use lopdf::{Dictionary, Object, StringFormat, dictionary};
+use std::collections::BTreeMap;
+
+/// The program that wrote the file.
+const PRODUCER: &str = concat!("decalwright ", env!("CARGO_PKG_VERSION"));
+
+/// The document information dictionary (ISO 32000-1 14.3.3).
+pub(super) fn information(about: &About) -> Dictionary {
+    let mut said = dictionary! {
+        "Title" => text_string(&about.title),
+        "Producer" => text_string(PRODUCER),
+        "Creator" => text_string(PRODUCER),
+    };
+    if !about.subject.is_empty() {
+        said.set("Subject", text_string(&about.subject));
+    }
+    said
+}
+
+/// A text string: ASCII as it is, all else as UTF-16 with its mark (ISO 32000-1 7.9.2.2).
+fn text_string(text: &str) -> Object {
+    if text.bytes().all(|byte| (0x20..0x7f).contains(&byte)) {
+        return Object::String(text.as_bytes().to_vec(), StringFormat::Literal);
+    }
+    let units = std::iter::once(0xfeff).chain(text.encode_utf16());
+    Object::String(units.flat_map(u16::to_be_bytes).collect(), StringFormat::Hexadecimal)
+}
+
+/// The same as an XMP packet (ISO 16684-1).
+pub(super) fn xmp(about: &About) -> String {
+    let alternative = |name: &str, text: &str| {
+        let text = escaped(text);
+        format!(
+            "<dc:{name}><rdf:Alt><rdf:li xml:lang=\"x-default\">{text}</rdf:li></rdf:Alt></dc:{name}>\n"
+        )
+    };
+    let title = alternative("title", &about.title);
+    let subject = if about.subject.is_empty() {
+        String::new()
+    } else {
+        alternative("description", &about.subject)
+    };
+    format!(
+        "<?xpacket begin=\"\u{feff}\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n\
+         <x:xmpmeta xmlns:x=\"adobe:ns:meta/\">\n\
+         <rdf:RDF xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">\n\
+         <rdf:Description rdf:about=\"\" xmlns:dc=\"http://purl.org/dc/elements/1.1/\" \
+         xmlns:xmp=\"http://ns.adobe.com/xap/1.0/\" xmlns:pdf=\"http://ns.adobe.com/pdf/1.3/\">\n\
+         <dc:format>application/pdf</dc:format>\n{title}{subject}\
+         <xmp:CreatorTool>{PRODUCER}</xmp:CreatorTool>\n<pdf:Producer>{PRODUCER}</pdf:Producer>\n\
+         </rdf:Description>\n</rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"r\"?>"
+    )
+}
+
+/// Text as XML 1.0 content: marks escaped, characters XML has no place for (section 2.2) left out.
+fn escaped(text: &str) -> String {
+    let mut out = String::new();
+    for character in text.chars() {
+        match character {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '\t' | '\n' | '\r' => out.push(' '),
+            '\u{fffe}' | '\u{ffff}' => {}
+            character if character < ' ' => {}
+            character => out.push(character),
+        }
+    }
+    out
+}
+
+/// A hash of all that the document shows and says, as its identifier (ISO 32000-1 14.4).
+pub(super) fn identity(
+    about: &About,
+    pages: &[Page],
+    drawings: &BTreeMap<Form, Drawing>,
+) -> [u8; 16] {
+    let mut hash = Hash(FNV_BASIS);
+    hash.add(about.title.as_bytes());
+    hash.add(about.subject.as_bytes());
+    for page in pages {
+        hash.add(format!("{:?} {:?}", page.size, page.placed).as_bytes());
+    }
+    for (form, drawing) in drawings {
+        hash.add(form.to_string().as_bytes());
+        hash.add(&drawing.packed);
+    }
+    hash.0.to_be_bytes()
+}
+
+/// FNV-1a of 128 bits: offset basis and prime as in RFC 9923 (from memory; any would do here).
+const FNV_BASIS: u128 = 0x6c62_272e_07bb_0142_62b8_2175_6295_c58d;
+const FNV_PRIME: u128 = 0x0000_0000_0100_0000_0000_0000_0000_013b;
+
+struct Hash(u128);
+
+impl Hash {
+    fn add(&mut self, bytes: &[u8]) {
+        // The length goes first, so that moving a boundary changes the hash.
+        for byte in bytes.len().to_be_bytes().iter().chain(bytes) {
+            self.0 = (self.0 ^ u128::from(*byte)).wrapping_mul(FNV_PRIME);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn xml_marks_and_forbidden_characters_do_no_harm() {
+        // XML 1.0 sections 2.2 and 2.4.
+        assert_eq!(escaped("a<b> & \"c\"\u{1}\u{ffff}\n潮"), "a&lt;b&gt; &amp; \"c\" 潮");
+    }
+
+    #[test]
+    fn strings_beyond_ascii_are_utf_16_with_a_mark() {
+        // ISO 32000-1 7.9.2.2: U+FEFF first, big-endian; U+1F6A2 is the pair D83D DEA2 (Unicode 3.9).
+        let Object::String(bytes, _) = text_string("é\u{1f6a2}") else { panic!() };
+        assert_eq!(bytes, [0xfe, 0xff, 0x00, 0xe9, 0xd8, 0x3d, 0xde, 0xa2]);
+    }
+
+    #[test]
+    fn the_hash_is_fnv_1a() {
+        // FNV-1a 128 of "a" (from memory: d228cb696f1a8caf78912b704e4a8964), without the length.
+        let hash = (FNV_BASIS ^ u128::from(b'a')).wrapping_mul(FNV_PRIME);
+        assert_eq!(hash, 0xd228_cb69_6f1a_8caf_7891_2b70_4e4a_8964);
+    }
+}

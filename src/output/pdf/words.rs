@@ -1,0 +1,197 @@
+//! The words on a page as text that is found and copied but never seen.
+//!
+//! Labels are printed as outlines, which no reader can search. So every line of words is laid over its
+//! outlines once more, in fonts whose letters are empty (Type 3, ISO 32000-1 9.6.5) and which say what each
+//! code means (ToUnicode, 9.10.3). One font has 256 codes; as many are made as the words need.
+
+use super::Error;
+use super::art::{ART, put};
+use super::forms::packed;
+use crate::design::Words;
+use crate::units::fixed;
+use kurbo::Vec2;
+use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
+
+/// Letters a font holds: 256 codes but code 0, which some readers take for "no letter".
+const LETTERS_A_FONT: usize = 255;
+
+/// Every letter's width in thousandths of the size; the true width is set line by line.
+const LETTER_WIDTH: i64 = 500;
+
+/// The shortest line that is laid over, mm: a reader could not point at less.
+const SHORTEST_MM: f64 = 0.01;
+
+/// The characters a document's words use, each with its font and code.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Alphabet {
+    letters: BTreeMap<char, Letter>,
+}
+
+/// Where a character is found.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+struct Letter {
+    font: usize,
+    code: u8,
+}
+
+impl Alphabet {
+    /// The alphabet of some words.
+    pub(super) fn of<'a>(words: impl Iterator<Item = &'a Words>) -> Alphabet {
+        let mut letters: BTreeMap<char, Letter> = BTreeMap::new();
+        for letter in words.flat_map(|words| words.text.chars()).map(one_line) {
+            letters.entry(letter).or_insert(Letter { font: 0, code: 0 });
+        }
+        for (at, letter) in letters.values_mut().enumerate() {
+            letter.font = at / LETTERS_A_FONT;
+            letter.code = u8::try_from(at % LETTERS_A_FONT + 1).unwrap_or(u8::MAX);
+        }
+        Alphabet { letters }
+    }
+
+    /// The characters of each font, by code.
+    fn fonts(&self) -> Vec<Vec<(u8, char)>> {
+        let mut fonts: Vec<Vec<(u8, char)>> = Vec::new();
+        for (character, letter) in &self.letters {
+            if letter.font == fonts.len() {
+                fonts.push(Vec::new());
+            }
+            if let Some(font) = fonts.last_mut() {
+                font.push((letter.code, *character));
+            }
+        }
+        fonts
+    }
+}
+
+/// A line has no breaks in it.
+fn one_line(letter: char) -> char {
+    if letter.is_whitespace() || letter.is_control() { ' ' } else { letter }
+}
+
+/// The content that lays words over a page, on the art grid, y down.
+pub(super) fn unseen(words: &[Words], alphabet: &Alphabet) -> Vec<u8> {
+    let mut out = Vec::new();
+    for line in words {
+        let before = out.len();
+        put(&mut out, format_args!("BT 3 Tr\n"));
+        if lay_line(&mut out, line, alphabet) {
+            out.extend_from_slice(b"ET\n");
+        } else {
+            out.truncate(before);
+        }
+    }
+    out
+}
+
+/// One line, stretched over its area; false when there is nothing to lay or no room.
+fn lay_line(out: &mut Vec<u8>, line: &Words, alphabet: &Alphabet) -> bool {
+    let letters: Vec<Letter> = line
+        .text
+        .chars()
+        .filter_map(|letter| alphabet.letters.get(&one_line(letter)).copied())
+        .collect();
+    let (width, height) = (line.area.width(), line.area.height());
+    if letters.is_empty() || !(width >= SHORTEST_MM && height >= SHORTEST_MM) {
+        return false;
+    }
+    let angle = line.turned_deg.to_radians();
+    let (sin, cos) = libm::sincos(angle);
+    let (along, down) = (Vec2::new(cos, sin), Vec2::new(-sin, cos));
+    let start = line.area.center() - along * (width / 2.0) + down * (height / 2.0);
+    #[allow(clippy::cast_precision_loss, reason = "a line of 2^52 letters does not exist")]
+    let natural = letters.len() as f64 * height * LETTER_WIDTH as f64 / 1000.0;
+    let [cos, sin, up] = [cos, sin, -cos].map(|value| fixed(value, 6));
+    let (x, y) = (ART.units(start.x), ART.units(start.y));
+    let stretch = fixed(100.0 * width / natural, 2);
+    put(out, format_args!("{stretch} Tz {cos} {sin} {sin} {up} {x} {y} Tm\n"));
+    let size = fixed(height * ART.per_mm, 2);
+    for run in letters.chunk_by(|a, b| a.font == b.font) {
+        let Some(first) = run.first() else { continue };
+        put(out, format_args!("/{} {size} Tf <", font_name(first.font)));
+        for letter in run {
+            put(out, format_args!("{:02x}", letter.code));
+        }
+        out.extend_from_slice(b"> Tj\n");
+    }
+    true
+}
+
+fn font_name(font: usize) -> String {
+    format!("Words{font}")
+}
+
+/// Adds the alphabet's fonts to a document; what comes back is their resource dictionary.
+///
+/// # Errors
+/// [`Error::Write`] when packing fails.
+pub(super) fn add_fonts(document: &mut Document, alphabet: &Alphabet) -> Result<Dictionary, Error> {
+    let mut resources = Dictionary::new();
+    let fonts = alphabet.fonts();
+    if fonts.is_empty() {
+        return Ok(resources);
+    }
+    // d1: the width, then the box the letter's (missing) ink lies in.
+    let empty = format!("{LETTER_WIDTH} 0 0 0 {LETTER_WIDTH} 1000 d1");
+    let empty = document.add_object(Stream::new(Dictionary::new(), empty.into_bytes()));
+    for (at, letters) in fonts.iter().enumerate() {
+        let meaning = packed(meaning(letters).as_bytes())?;
+        let meaning = Stream::new(dictionary! { "Filter" => "FlateDecode" }, meaning);
+        let meaning = document.add_object(meaning);
+        let font = document.add_object(font(letters, empty, meaning));
+        resources.set(font_name(at), Object::Reference(font));
+    }
+    Ok(resources)
+}
+
+/// A font of empty letters.
+fn font(letters: &[(u8, char)], empty: ObjectId, meaning: ObjectId) -> Dictionary {
+    let mut names = vec![Object::Integer(1)];
+    let mut shapes = Dictionary::new();
+    for (_, character) in letters {
+        let name = format!("u{:04X}", u32::from(*character));
+        shapes.set(name.clone(), Object::Reference(empty));
+        names.push(Object::Name(name.into_bytes()));
+    }
+    let widths = vec![Object::Integer(LETTER_WIDTH); letters.len()];
+    let last = letters.last().map_or(0, |(code, _)| i64::from(*code));
+    dictionary! {
+        "Type" => "Font",
+        "Subtype" => "Type3",
+        "FontBBox" => vec![0.into(), 0.into(), LETTER_WIDTH.into(), 1000.into()],
+        "FontMatrix" => vec![
+            Object::Real(0.001), 0.into(), 0.into(), Object::Real(0.001), 0.into(), 0.into(),
+        ],
+        "CharProcs" => shapes,
+        "Encoding" => dictionary! { "Type" => "Encoding", "Differences" => names },
+        "FirstChar" => 1,
+        "LastChar" => last,
+        "Widths" => widths,
+        "Resources" => Dictionary::new(),
+        "ToUnicode" => meaning,
+    }
+}
+
+/// The CMap that says which character a code is (ISO 32000-1 9.10.3): blocks of at most 100 lines.
+fn meaning(letters: &[(u8, char)]) -> String {
+    let mut map = String::from(
+        "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n\
+         /CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def\n\
+         /CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n\
+         1 begincodespacerange\n<00> <ff>\nendcodespacerange\n",
+    );
+    for block in letters.chunks(100) {
+        let mut lines = String::new();
+        for (code, character) in block {
+            let _ = write!(lines, "<{code:02x}> <");
+            for unit in character.encode_utf16(&mut [0; 2]) {
+                let _ = write!(lines, "{unit:04x}");
+            }
+            lines.push_str(">\n");
+        }
+        let _ = write!(map, "{} beginbfchar\n{lines}endbfchar\n", block.len());
+    }
+    map.push_str("endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n");
+    map
+}
