@@ -22,13 +22,13 @@ use crate::spec::Spec;
 pub struct Card {
     /// The pages. They place the job's designs, and the drawings below after them.
     pub pages: Vec<Page>,
-    /// Words and swatches the pages place: append them to the job's designs before writing the pages.
+    /// Letters and swatches the pages place: append them to the job's designs before writing the pages.
     pub drawings: Vec<Design>,
 }
 
 /// The placement list as pages of A4, or of Letter where the job's own paper is an American size.
 ///
-/// Words that stand on it more than once are drawn once, so that a list of thousands stays small.
+/// Letters are drawn once and placed, so that a list of thousands stays small.
 #[must_use]
 pub fn pages(spec: &Spec, designs: &[Design], sheets: &[Sheet], faces: &Faces) -> Card {
     let sections = entry::sections(spec, designs, sheets);
