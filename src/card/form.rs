@@ -32,7 +32,7 @@ pub(super) fn fill(
     let size = paper(spec);
     let columns = Columns::of(size.width - 2.0 * MARGIN.width);
     let mut setter = Typesetter::new(faces, designs.len());
-    let mut rows = Rows::new(columns);
+    let mut rows = Rows::new(columns, &mut setter);
     let mut strips = vec![head(spec, sections, columns.width, &mut setter)];
     for section in sections {
         strips.push(Strip::gap(7.0));

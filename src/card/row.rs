@@ -1,8 +1,8 @@
 //! One label's row: tick box, thumbnail, words, facts.
 
 use super::entry::Entry;
-use super::strip::{Rule, Strip, TICK_MM};
-use super::typeset::{Level, Line, Typesetter};
+use super::strip::{Rule, Strip};
+use super::typeset::{DARK, Level, Line, Typesetter};
 use crate::colour::Colour;
 use crate::design::Design;
 use crate::output::Placed;
@@ -16,6 +16,10 @@ use std::collections::BTreeMap;
 const THUMBNAIL: Size = Size::new(30.0, 13.0);
 /// Least space between the drawing and the edge of its cell, mm.
 const THUMBNAIL_MARGIN_MM: f64 = 1.2;
+/// Side of a tick box, mm: room for a pencil.
+const TICK_MM: f64 = 4.0;
+/// Line of a tick box, mm.
+const TICK_LINE_MM: f64 = 0.25;
 /// Space above and below what is in a row, mm.
 const PADDING_MM: f64 = 2.8;
 /// Most lines of one column in one strip, about 190 mm of them; more run on in strips below.
@@ -51,12 +55,17 @@ impl Columns {
 /// Makes rows; keeps the swatches it has drawn.
 pub(super) struct Rows {
     columns: Columns,
+    /// The drawing of the box to tick.
+    tick: usize,
     swatches: BTreeMap<Colour, usize>,
 }
 
 impl Rows {
-    pub(super) fn new(columns: Columns) -> Rows {
-        Rows { columns, swatches: BTreeMap::new() }
+    pub(super) fn new(columns: Columns, setter: &mut Typesetter<'_>) -> Rows {
+        let outer = Rect::from_origin_size(Point::ORIGIN, (TICK_MM, TICK_MM));
+        let inner = outer.inflate(-TICK_LINE_MM, -TICK_LINE_MM);
+        let path = shape::rounded(outer, 0.6).minus(&shape::rounded(inner, 0.6 - TICK_LINE_MM));
+        Rows { columns, tick: setter.keep("tick box", path, DARK), swatches: BTreeMap::new() }
     }
 
     /// The strips of one label: one, unless something in it is longer than any page allows.
@@ -68,7 +77,8 @@ impl Rows {
     ) -> Vec<Strip> {
         let mut first = Strip { film: Some(entry.label.film), ..Strip::default() };
         first.rule(Rule::Thin, 0.0, 0.0, self.columns.width);
-        first.tick_box(Point::new(0.0, PADDING_MM));
+        let transform = Affine::translate((0.0, PADDING_MM));
+        first.placed.push(Placed { design: self.tick, transform });
         let number = entry.number.to_string();
         let number = setter.lines(Level::Quiet, &number, self.columns.thumbnail);
         first.write(&number, Level::Quiet, Point::new(0.0, PADDING_MM + TICK_MM + 1.8));

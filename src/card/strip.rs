@@ -81,15 +81,6 @@ impl Strip {
         self.fill(shape::rectangle(Rect::new(x, y0, x + 0.5, y1)), QUIET);
     }
 
-    /// Draws a box to tick.
-    pub(super) fn tick_box(&mut self, at: Point) {
-        let outer = Rect::from_origin_size(at, (TICK_MM, TICK_MM));
-        let line = 0.25;
-        let path = shape::rounded(outer, 0.6)
-            .minus(&shape::rounded(outer.inflate(-line, -line), 0.6 - line));
-        self.fill(path, DARK);
-    }
-
     fn fill(&mut self, path: Outline, colour: Colour) {
         let plate = Plate::Ink(colour);
         self.marks.push(Mark { path, plate, role: Role::Line, from: Place::default() });
@@ -107,9 +98,6 @@ impl Strip {
             .extend(self.words.into_iter().map(|words| Words { area: words.area + at, ..words }));
     }
 }
-
-/// Side of a tick box, mm: room for a pencil.
-pub(super) const TICK_MM: f64 = 4.0;
 
 /// The strips in runs that fit on a page of this height each, never parting strips that hold the next.
 pub(super) fn paginate(strips: Vec<Strip>, height: f64) -> Vec<Vec<Strip>> {

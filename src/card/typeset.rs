@@ -95,7 +95,9 @@ pub(super) struct Typesetter<'a> {
     /// Index of the first drawing: how many designs the job has.
     first: usize,
     drawings: Vec<Design>,
-    known: BTreeMap<Level, BTreeMap<String, Piece>>,
+    letters: BTreeMap<(Level, char), Piece>,
+    /// Words of scripts whose letters change with their neighbours.
+    wholes: BTreeMap<(Level, String), Piece>,
     /// How much closer two letters stand than their widths say, mm, rarely above nought.
     kerns: BTreeMap<(Level, char, char), f64>,
     spaces: BTreeMap<Level, f64>,
@@ -107,7 +109,8 @@ impl<'a> Typesetter<'a> {
             faces,
             first,
             drawings: Vec::new(),
-            known: BTreeMap::new(),
+            letters: BTreeMap::new(),
+            wholes: BTreeMap::new(),
             kerns: BTreeMap::new(),
             spaces: BTreeMap::new(),
         }
@@ -140,8 +143,7 @@ impl<'a> Typesetter<'a> {
         let mut lines = Vec::new();
         let mut line = Line::default();
         for whole in words(text) {
-            for (at, part) in self.broken(level, whole, width).into_iter().enumerate() {
-                let word = self.word(level, &part);
+            for (at, (part, word)) in self.broken(level, whole, width).into_iter().enumerate() {
                 let gap = if line.text.is_empty() { 0.0 } else { space };
                 if !line.text.is_empty() && (at > 0 || line.width + gap + word.width > width) {
                     lines.push(std::mem::take(&mut line));
@@ -160,16 +162,19 @@ impl<'a> Typesetter<'a> {
         lines
     }
 
-    /// The word in parts that each fit the width: usually the word itself.
-    fn broken(&mut self, level: Level, word: &str, width: f64) -> Vec<String> {
-        if word.len() <= LONGEST_WORD && self.word(level, word).width <= width {
-            return vec![word.to_owned()];
+    /// The word in parts that each fit the width, ready to place: usually the word itself.
+    fn broken(&mut self, level: Level, text: &str, width: f64) -> Vec<(String, Word)> {
+        if text.len() <= LONGEST_WORD {
+            let word = self.word(level, text);
+            if word.width <= width {
+                return vec![(text.to_owned(), word)];
+            }
         }
         let mut parts = Vec::new();
         let mut part = String::new();
         let mut part_width = 0.0;
-        for letter in word.chars() {
-            let letter_width = self.word(level, letter.encode_utf8(&mut [0; 4])).width;
+        for letter in text.chars() {
+            let letter_width = self.letter(level, letter).width;
             // Kerning makes a part a little narrower than its letters; never mind.
             if part_width + letter_width > width && !part.is_empty() {
                 parts.push(std::mem::take(&mut part));
@@ -179,7 +184,7 @@ impl<'a> Typesetter<'a> {
             part_width += letter_width;
         }
         parts.push(part);
-        parts
+        parts.into_iter().map(|part| (part.clone(), self.word(level, &part))).collect()
     }
 
     /// The width of a word space, mm.
@@ -194,14 +199,14 @@ impl<'a> Typesetter<'a> {
 
     fn word(&mut self, level: Level, text: &str) -> Word {
         if !text.chars().all(stands_alone) {
-            let Piece { design, width } = self.piece(level, text);
+            let Piece { design, width } = self.whole(level, text);
             return Word { drawn: design.map(|design| (0.0, design)).into_iter().collect(), width };
         }
         let mut word = Word::default();
         let mut before = None;
         for letter in text.chars() {
             word.width += before.map_or(0.0, |before| self.kern(level, before, letter));
-            let Piece { design, width } = self.piece(level, letter.encode_utf8(&mut [0; 4]));
+            let Piece { design, width } = self.letter(level, letter);
             word.drawn.extend(design.map(|design| (word.width, design)));
             word.width += width;
             before = Some(letter);
@@ -213,22 +218,36 @@ impl<'a> Typesetter<'a> {
         if let Some(kern) = self.kerns.get(&(level, a, b)) {
             return *kern;
         }
-        let apart = [a, b].map(|c| self.piece(level, c.encode_utf8(&mut [0; 4])).width);
+        let apart = [a, b].map(|letter| self.letter(level, letter).width);
         let kern = self.set(level, &String::from_iter([a, b])).1 - apart.iter().sum::<f64>();
         self.kerns.insert((level, a, b), kern);
         kern
     }
 
-    fn piece(&mut self, level: Level, text: &str) -> Piece {
-        if let Some(piece) = self.known.get(&level).and_then(|pieces| pieces.get(text)) {
+    fn letter(&mut self, level: Level, letter: char) -> Piece {
+        if let Some(piece) = self.letters.get(&(level, letter)) {
             return *piece;
         }
+        let piece = self.draw(level, letter.encode_utf8(&mut [0; 4]));
+        self.letters.insert((level, letter), piece);
+        piece
+    }
+
+    fn whole(&mut self, level: Level, text: &str) -> Piece {
+        let key = (level, text.to_owned());
+        if let Some(piece) = self.wholes.get(&key) {
+            return *piece;
+        }
+        let piece = self.draw(level, text);
+        self.wholes.insert(key, piece);
+        piece
+    }
+
+    fn draw(&mut self, level: Level, text: &str) -> Piece {
         let (path, width) = self.set(level, text);
         let design =
             if path.is_empty() { None } else { Some(self.keep(text, path, level.colour())) };
-        let piece = Piece { design, width };
-        self.known.entry(level).or_default().insert(text.to_owned(), piece);
-        piece
+        Piece { design, width }
     }
 
     /// The outline from its left end and the middle of its capitals, and the width.
