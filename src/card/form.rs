@@ -97,7 +97,7 @@ fn head(spec: &Spec, sections: &[Section<'_>], width: f64, setter: &mut Typesett
     };
     let mut lines = setter.lines(Level::Quiet, &under, width);
     lines.truncate(MOST_LINES);
-    let top = strip.write(&lines, Level::Quiet, Point::new(0.0, top - 1.0)) + 0.6;
+    let top = strip.write(&lines, Level::Quiet, Point::new(0.0, top - 0.5)) + 0.6;
     strip.rule(Rule::Strong, top, 0.0, width);
     let labels = sections.iter().map(|section| section.entries.len()).sum();
     let sheets = sections.iter().map(|section| section.sheets).sum();
