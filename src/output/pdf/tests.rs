@@ -1,4 +1,9 @@
 //! Documents read and rendered by readers of other people: hayro for structure, text and pictures.
+#![allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "dots and counts of small pages"
+)]
 
 use super::{Error, write};
 use crate::colour::Colour;
@@ -64,7 +69,6 @@ fn written(designs: &[Design], pages: &[Page]) -> Pdf {
 
 /// The first page at 600 dpi as rows of red, green, blue.
 fn rendered(pdf: &Pdf) -> Vec<Vec<[u8; 3]>> {
-    #[allow(clippy::cast_possible_truncation, reason = "dots to a point, 8.33")]
     let scale = (600.0 / 72.0) as f32;
     let pixels = hayro::render(
         &pdf.pages()[0],

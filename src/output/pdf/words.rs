@@ -14,11 +14,18 @@ use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
-/// Letters a font holds: 256 codes but code 0, which some readers take for "no letter".
+/// Letters a font holds: 256 codes but code 0, see [`font`].
 const LETTERS_A_FONT: usize = 255;
 
 /// Every letter's width in thousandths of the size; the true width is set line by line.
 const LETTER_WIDTH: i64 = 500;
+
+/// Width of an "m" whose letters are half as wide as high (common practice of readers, no source).
+const M_WIDTH: i64 = 600;
+
+/// A space's width in thousandths. Lines are often stretched to twice their natural width, and readers take
+/// a gap near the size of the letters for the end of a column: a wide space would part a label's words.
+const SPACE_WIDTH: i64 = 100;
 
 /// The shortest line that is laid over, mm: a reader could not point at less.
 const SHORTEST_MM: f64 = 0.01;
@@ -34,6 +41,12 @@ pub(super) struct Alphabet {
 struct Letter {
     font: usize,
     code: u8,
+    /// In thousandths of the size.
+    width: i64,
+}
+
+fn width_of(letter: char) -> i64 {
+    if letter == ' ' { SPACE_WIDTH } else { LETTER_WIDTH }
 }
 
 impl Alphabet {
@@ -41,7 +54,7 @@ impl Alphabet {
     pub(super) fn of<'a>(words: impl Iterator<Item = &'a Words>) -> Alphabet {
         let mut letters: BTreeMap<char, Letter> = BTreeMap::new();
         for letter in words.flat_map(|words| words.text.chars()).map(one_line) {
-            letters.entry(letter).or_insert(Letter { font: 0, code: 0 });
+            letters.entry(letter).or_insert(Letter { font: 0, code: 0, width: width_of(letter) });
         }
         for (at, letter) in letters.values_mut().enumerate() {
             letter.font = at / LETTERS_A_FONT;
@@ -100,8 +113,9 @@ fn lay_line(out: &mut Vec<u8>, line: &Words, alphabet: &Alphabet) -> bool {
     let (sin, cos) = libm::sincos(angle);
     let (along, down) = (Vec2::new(cos, sin), Vec2::new(-sin, cos));
     let start = line.area.center() - along * (width / 2.0) + down * (height / 2.0);
-    #[allow(clippy::cast_precision_loss, reason = "a line of 2^52 letters does not exist")]
-    let natural = letters.len() as f64 * height * LETTER_WIDTH as f64 / 1000.0;
+    let thousandths: i64 = letters.iter().map(|letter| letter.width).sum();
+    #[allow(clippy::cast_precision_loss, reason = "a line of 2^40 letters does not exist")]
+    let natural = height * thousandths as f64 / 1000.0;
     let [cos, sin, up] = [cos, sin, -cos].map(|value| fixed(value, 6));
     let (x, y) = (ART.units(start.x), ART.units(start.y));
     let stretch = fixed(100.0 * width / natural, 2);
@@ -133,8 +147,11 @@ pub(super) fn add_fonts(document: &mut Document, alphabet: &Alphabet) -> Result<
         return Ok(resources);
     }
     // d1: the width, then the box the letter's (missing) ink lies in.
-    let empty = format!("{LETTER_WIDTH} 0 0 0 {LETTER_WIDTH} 1000 d1");
-    let empty = document.add_object(Stream::new(Dictionary::new(), empty.into_bytes()));
+    let mut empty = |width: i64| {
+        let content = format!("{width} 0 0 0 {width} 1000 d1").into_bytes();
+        document.add_object(Stream::new(Dictionary::new(), content))
+    };
+    let empty = [empty(LETTER_WIDTH), empty(SPACE_WIDTH)];
     for (at, letters) in fonts.iter().enumerate() {
         let meaning = packed(meaning(letters).as_bytes())?;
         let meaning = Stream::new(dictionary! { "Filter" => "FlateDecode" }, meaning);
@@ -146,15 +163,19 @@ pub(super) fn add_fonts(document: &mut Document, alphabet: &Alphabet) -> Result<
 }
 
 /// A font of empty letters.
-fn font(letters: &[(u8, char)], empty: ObjectId, meaning: ObjectId) -> Dictionary {
-    let mut names = vec![Object::Integer(1)];
-    let mut shapes = Dictionary::new();
+fn font(letters: &[(u8, char)], empty: [ObjectId; 2], meaning: ObjectId) -> Dictionary {
+    let [letter, space] = empty;
+    // Code 0 is never said. Readers that guess a Type 3 font's true size from its "m" find one.
+    let mut names = vec![0.into(), "m".into()];
+    let mut shapes = dictionary! { "m" => letter };
+    let mut widths = vec![M_WIDTH.into()];
     for (_, character) in letters {
         let name = format!("u{:04X}", u32::from(*character));
-        shapes.set(name.clone(), Object::Reference(empty));
+        let shape = if *character == ' ' { space } else { letter };
+        shapes.set(name.clone(), Object::Reference(shape));
         names.push(Object::Name(name.into_bytes()));
+        widths.push(width_of(*character).into());
     }
-    let widths = vec![Object::Integer(LETTER_WIDTH); letters.len()];
     let last = letters.last().map_or(0, |(code, _)| i64::from(*code));
     dictionary! {
         "Type" => "Font",
@@ -165,7 +186,7 @@ fn font(letters: &[(u8, char)], empty: ObjectId, meaning: ObjectId) -> Dictionar
         ],
         "CharProcs" => shapes,
         "Encoding" => dictionary! { "Type" => "Encoding", "Differences" => names },
-        "FirstChar" => 1,
+        "FirstChar" => 0,
         "LastChar" => last,
         "Widths" => widths,
         "Resources" => Dictionary::new(),
