@@ -77,3 +77,37 @@ fn extent(rect: Rect) -> f64 {
 fn boxes_meet(a: Rect, b: Rect) -> bool {
     a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{ellipse, polygon, rectangle};
+    use kurbo::{Point, Rect};
+
+    #[test]
+    fn outlines_touch_only_where_they_share_a_point() {
+        // School geometry: unit circles touch when their centres are 2 apart.
+        let disc = |x: f64, y: f64| ellipse(Rect::new(x - 1.0, y - 1.0, x + 1.0, y + 1.0));
+        assert!(disc(0.0, 0.0).touches(&disc(1.999, 0.0)));
+        assert!(!disc(0.0, 0.0).touches(&disc(2.001, 0.0)));
+        // Their bounds overlap, but 1.5 x sqrt(2) = 2.12 is more than 2.
+        assert!(!disc(0.0, 0.0).touches(&disc(1.5, 1.5)));
+        assert!(disc(0.0, 0.0).touches(&disc(1.4, 1.4)));
+    }
+
+    #[test]
+    fn one_inside_the_other_touches_but_not_in_its_hole() {
+        let square = |half: f64| rectangle(Rect::new(-half, -half, half, half));
+        assert!(square(5.0).touches(&square(1.0)) && square(1.0).touches(&square(5.0)));
+        assert!(!square(5.0).minus(&square(3.0)).touches(&square(1.0)));
+    }
+
+    #[test]
+    fn slanted_neighbours_stay_apart() {
+        let leaning = |x: f64| {
+            let corners = [(x, 4.0), (x + 1.0, 4.0), (x + 3.0, 0.0), (x + 2.0, 0.0)];
+            polygon(&corners.map(Point::from))
+        };
+        assert!(!leaning(0.0).touches(&leaning(1.01)));
+        assert!(leaning(0.0).touches(&leaning(0.99)));
+    }
+}

@@ -59,7 +59,7 @@ pub(super) fn cover<'f>(faces: &'f Faces, asked: &'f Face, line: &str) -> Covere
 impl<'f> Covered<'f> {
     fn add(&mut self, source: Source, face: &'f Face, text: &str) {
         match self.runs.last_mut() {
-            Some(run) if run.source == source || text.chars().all(char::is_whitespace) => {
+            Some(run) if run.source == source => {
                 run.text.push_str(text);
             }
             _ => self.runs.push(Run { face, source, text: text.to_owned() }),

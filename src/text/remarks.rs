@@ -93,7 +93,7 @@ impl<'a> Remarks<'a> {
         }
         if !self.among.is_empty() {
             let signs = named(&self.among);
-            let message = format!("{words}: {signs} comes from another face, as {face} lacks it");
+            let message = format!("{words}: {signs}: taken from another face, as {face} lacks it");
             let finding = Finding::warning("fallback-letter", message);
             findings.push(finding.at(self.text.place).help(self.who_has(&self.among)));
         }
@@ -105,7 +105,7 @@ impl<'a> Remarks<'a> {
         }
         if !self.signs.is_empty() {
             let signs = named(&self.signs);
-            let message = format!("{words}: {signs} comes from another face, as {face} lacks it");
+            let message = format!("{words}: {signs}: taken from another face, as {face} lacks it");
             let finding = Finding::note("fallback-symbol", message);
             findings.push(finding.at(self.text.place).help("look at its weight in the proof"));
         }
@@ -119,7 +119,7 @@ impl<'a> Remarks<'a> {
         let names: Vec<&str> = faces.map(Face::name).collect();
         match (names.as_slice(), letters.len()) {
             ([], _) => {
-                "no bundled face has it; name a font file that does, or write it otherwise".into()
+                "no bundled face has it; name a font file that does, or write it another way".into()
             }
             (names, 1) => format!("bundled faces that have it: {}", names.join(", ")),
             (names, _) => format!("bundled faces that have them all: {}", names.join(", ")),

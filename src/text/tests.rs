@@ -265,6 +265,11 @@ fn tabular_figures_are_of_one_width() {
 }
 
 /// A raster of 40 dots to the mm, painted by a general-purpose renderer (tiny-skia), non-zero rule.
+#[allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "the renderer takes f32 and whole dots; a few thousand of them"
+)]
 fn painted_mm2(block: &Block) -> f64 {
     let scale = 40.0;
     let ink = block.outline.bounds().inflate(0.5, 0.5);
