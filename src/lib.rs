@@ -23,3 +23,5 @@ pub mod design;
 pub mod sheet;
 
 pub mod output;
+
+pub mod card;

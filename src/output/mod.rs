@@ -2,7 +2,13 @@
 //!
 //! A [`Page`] is what every format writes: designs placed on it, and marks of its own.
 
+pub mod layout;
 pub mod pdf;
+pub mod png;
+pub mod svg;
+
+#[cfg(test)]
+pub(crate) mod samples;
 
 use crate::design::{Design, Mark, Words};
 use crate::sheet::Sheet;

@@ -1,0 +1,45 @@
+//! The placement list: what goes where, to read aloud before printing and to work down at the bench.
+//!
+//! The same entries and steps become pages (a printed form) and plain text. The list is common practice
+//! said in short words; the film maker's own instructions come first, and the list says so.
+
+mod entry;
+mod form;
+mod row;
+mod steps;
+mod strip;
+mod text;
+mod typeset;
+
+use crate::design::Design;
+use crate::font::Faces;
+use crate::output::Page;
+use crate::sheet::Sheet;
+use crate::spec::Spec;
+
+/// The placement list as pages.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Card {
+    /// The pages. They place the job's designs, and the drawings below after them.
+    pub pages: Vec<Page>,
+    /// Letters and swatches the pages place: append them to the job's designs before writing the pages.
+    pub drawings: Vec<Design>,
+}
+
+/// The placement list as pages of A4, or of Letter where the job's own paper is an American size.
+///
+/// Letters are drawn once and placed, so that a list of thousands stays small.
+#[must_use]
+pub fn pages(spec: &Spec, designs: &[Design], sheets: &[Sheet], faces: &Faces) -> Card {
+    let sections = entry::sections(spec, designs, sheets);
+    form::fill(spec, designs, &sections, faces)
+}
+
+/// The placement list as plain text, 78 columns where words allow it.
+#[must_use]
+pub fn text(spec: &Spec, designs: &[Design], sheets: &[Sheet]) -> String {
+    text::write(spec, &entry::sections(spec, designs, sheets))
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,131 @@
+//! A strip of the form that stays in one piece, and how strips fill pages.
+
+use super::typeset::{DARK, Level, Line, QUIET};
+use crate::colour::Colour;
+use crate::design::{Mark, Plate, Role, Words};
+use crate::finding::Place;
+use crate::output::{Page, Placed};
+use crate::shape::{self, Outline};
+use crate::spec::Film;
+use kurbo::{Affine, Point, Rect, Vec2};
+
+/// Colour of thin rules.
+const RULE: Colour = Colour { rgb: [188, 196, 202] };
+
+/// How strong a rule is.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Rule {
+    /// Between rows, 0.12 mm.
+    Thin,
+    /// Under a head, 0.3 mm.
+    Strong,
+}
+
+/// Part of the form, across the whole width; its origin is its top left corner.
+#[derive(Debug, Default)]
+pub(super) struct Strip {
+    pub(super) height: f64,
+    /// Whether the next strip must stand on the same page.
+    pub(super) holds_next: bool,
+    /// The film whose rows it belongs to, for the running head.
+    pub(super) film: Option<Film>,
+    pub(super) placed: Vec<Placed>,
+    pub(super) marks: Vec<Mark>,
+    pub(super) words: Vec<Words>,
+}
+
+impl Strip {
+    /// An empty strip of this height, mm.
+    pub(super) fn gap(height: f64) -> Strip {
+        Strip { height, ..Strip::default() }
+    }
+
+    /// Writes lines down from the top of their first capitals; returns where the next line's would be.
+    pub(super) fn write(&mut self, lines: &[Line], level: Level, at: Point) -> f64 {
+        let mut top = at.y;
+        for line in lines {
+            self.write_line(line, level, Point::new(at.x, top));
+            top += level.pitch();
+        }
+        top
+    }
+
+    /// Writes one line from its left end and the top of its capitals.
+    pub(super) fn write_line(&mut self, line: &Line, level: Level, at: Point) {
+        let cap = level.cap();
+        for (x, design) in &line.words {
+            let to = Vec2::new(at.x + x, at.y + cap / 2.0);
+            self.placed.push(Placed { design: *design, transform: Affine::translate(to) });
+        }
+        self.words.push(Words {
+            text: line.text.clone(),
+            area: Rect::new(at.x, at.y, at.x + line.width, at.y + cap),
+            turned_deg: 0.0,
+            cap_height_mm: cap,
+            reversed: false,
+            from: Place::default(),
+        });
+    }
+
+    /// Draws a level rule with its top at `y`, from `x0` to `x1`.
+    pub(super) fn rule(&mut self, rule: Rule, y: f64, x0: f64, x1: f64) {
+        let (width, colour) = match rule {
+            Rule::Thin => (0.12, RULE),
+            Rule::Strong => (0.3, DARK),
+        };
+        self.fill(shape::rectangle(Rect::new(x0, y, x1, y + width)), colour);
+    }
+
+    /// Draws an upright rule at `x`.
+    pub(super) fn bar(&mut self, x: f64, y0: f64, y1: f64) {
+        self.fill(shape::rectangle(Rect::new(x, y0, x + 0.5, y1)), QUIET);
+    }
+
+    fn fill(&mut self, path: Outline, colour: Colour) {
+        let plate = Plate::Ink(colour);
+        self.marks.push(Mark { path, plate, role: Role::Line, from: Place::default() });
+    }
+
+    /// Puts the strip on a page with its origin here.
+    pub(super) fn lay(self, page: &mut Page, at: Vec2) {
+        let by = Affine::translate(at);
+        page.placed.extend(
+            self.placed.iter().map(|placed| Placed { transform: by * placed.transform, ..*placed }),
+        );
+        page.marks
+            .extend(self.marks.into_iter().map(|mark| Mark { path: mark.path.placed(by), ..mark }));
+        page.words
+            .extend(self.words.into_iter().map(|words| Words { area: words.area + at, ..words }));
+    }
+}
+
+/// The strips in runs that fit on a page of this height each, never parting strips that hold the next.
+pub(super) fn paginate(strips: Vec<Strip>, height: f64) -> Vec<Vec<Strip>> {
+    let mut pages = Vec::new();
+    let mut page: Vec<Strip> = Vec::new();
+    let mut used = 0.0;
+    let mut held: Vec<Strip> = Vec::new();
+    for strip in strips {
+        held.push(strip);
+        if held.last().is_some_and(|strip| strip.holds_next) {
+            continue;
+        }
+        let needed: f64 = held.iter().map(|strip| strip.height).sum();
+        if used + needed > height && !page.is_empty() {
+            pages.push(std::mem::take(&mut page));
+            used = 0.0;
+            // White space that parted strips has no use at the top of a page.
+            while held
+                .first()
+                .is_some_and(|strip| strip.placed.is_empty() && strip.marks.is_empty())
+            {
+                held.remove(0);
+            }
+        }
+        used += held.iter().map(|strip| strip.height).sum::<f64>();
+        page.append(&mut held);
+    }
+    page.append(&mut held);
+    pages.push(page);
+    pages
+}

@@ -1,0 +1,100 @@
+//! The placement list as plain text: for a screen, a reader of braille, or a printer without pictures.
+
+use super::entry::{Entry, Section, counted, issue, title};
+use super::form::steps_title;
+use super::steps;
+use super::typeset::words;
+use crate::spec::Spec;
+
+/// Columns of the text; longer only where a single word is.
+const COLUMNS: usize = 78;
+
+pub(super) fn write(spec: &Spec, sections: &[Section<'_>]) -> String {
+    let mut out = Lines::default();
+    out.wrapped("", &spec.title);
+    let issue = issue(spec);
+    let under = if issue.is_empty() { String::new() } else { format!(", {issue}") };
+    out.wrapped("", &format!("Placement list{under}"));
+    let labels = sections.iter().map(|section| section.entries.len()).sum();
+    let sheets = sections.iter().map(|section| section.sheets).sum();
+    let (labels, sheets) = (counted(labels, "label"), counted(sheets, "sheet"));
+    out.wrapped("", &format!("{labels} on {sheets}, for printer {}.", spec.printer.name));
+    for section in sections {
+        out.blank();
+        out.wrapped("", &format!("{}: {}", title(section.film), section.totals()));
+        out.line(&"-".repeat(COLUMNS));
+        for entry in &section.entries {
+            self::entry(&mut out, entry);
+        }
+        out.wrapped("", &steps_title(section, spec.printer.process));
+        out.wrapped("", steps::FIRST);
+        out.line(&"-".repeat(COLUMNS));
+        for (at, step) in steps::steps(section, spec.printer.process).iter().enumerate() {
+            out.wrapped(&format!("{:>4}  ", at + 1), step.what);
+            if let Some(caution) = step.caution {
+                out.wrapped("      Take care: ", caution);
+            }
+        }
+    }
+    out.text
+}
+
+fn entry(out: &mut Lines, entry: &Entry<'_>) {
+    out.wrapped(&format!("[ ] {:>4}  ", entry.number), entry.name);
+    let film = entry.label.film.word();
+    let facts = [
+        ("words", entry.spoken()),
+        ("size", entry.measures()),
+        ("goes", entry.goes_on()),
+        ("film", format!("{film}, {}", entry.applied())),
+        ("count", format!("{}, {}", entry.count(), entry.found_on())),
+        ("note", entry.label.note.clone().unwrap_or_default()),
+    ];
+    for (name, fact) in facts {
+        if !fact.is_empty() {
+            out.wrapped(&format!("          {name:<7}"), &fact);
+        }
+    }
+    out.blank();
+}
+
+#[derive(Default)]
+struct Lines {
+    text: String,
+}
+
+impl Lines {
+    fn line(&mut self, line: &str) {
+        self.text.push_str(line.trim_end());
+        self.text.push('\n');
+    }
+
+    fn blank(&mut self) {
+        self.line("");
+    }
+
+    /// Writes text behind a first indent, further lines under its start.
+    fn wrapped(&mut self, first: &str, text: &str) {
+        let indent = first.chars().count();
+        let mut line = first.to_owned();
+        let mut used = indent;
+        let mut empty = true;
+        for word in words(text) {
+            let length = word.chars().count();
+            if !empty && used + 1 + length > COLUMNS {
+                self.line(&line);
+                line = " ".repeat(indent);
+                used = indent;
+                empty = true;
+            }
+            if !empty {
+                line.push(' ');
+                used += 1;
+            }
+            line.push_str(&word.replace('\u{a0}', " "));
+            used += length;
+            empty = false;
+        }
+        self.line(&line);
+    }
+}
