@@ -3,6 +3,9 @@
 //! [`Spec`] has millimetres and no defaults left: styles are cascaded, words filled in, series and tables
 //! made into single labels, names found.
 
+mod draft;
+mod typed;
+
 use crate::{colour::Colour, finding::Place};
 use kurbo::{Size, Vec2};
 use std::collections::BTreeMap;
