@@ -4,6 +4,17 @@
 //! closed, filled outlines in mm, with clear areas already taken out; nothing of the spec survives but the
 //! place each mark came from. Everything later (sheets, checks, outputs) reads only this.
 
+mod edge;
+mod element;
+mod hand;
+mod inside;
+mod make;
+mod paint;
+mod piece;
+mod split;
+
+pub use make::make;
+
 use crate::{colour::Colour, finding::Place, shape::Outline};
 use kurbo::Rect;
 

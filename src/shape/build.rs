@@ -54,16 +54,18 @@ pub fn polygon(corners: &[Point]) -> Outline {
 }
 
 /// A single simple contour, turned to run from +x to +y and ending exactly where it starts.
-fn closed(path: BezPath) -> Outline {
+fn closed(path: impl IntoIterator<Item = PathEl>) -> Outline {
     let mut elements: Vec<PathEl> =
-        path.iter().filter(|element| *element != PathEl::ClosePath).collect();
-    if let Some(PathEl::MoveTo(start)) = elements.first().copied() {
-        // Arcs end where sine and cosine take them, a few 1e-15 mm from where they began.
-        if let Some(PathEl::CurveTo(_, _, end)) = elements.last_mut() {
-            if end.distance(start) < 1e-9 {
-                *end = start;
-            }
-        }
+        path.into_iter().filter(|element| *element != PathEl::ClosePath).collect();
+    let start = match elements.first() {
+        Some(PathEl::MoveTo(start)) => *start,
+        _ => Point::ORIGIN,
+    };
+    // Arcs end where sine and cosine take them, a few 1e-15 mm from where they began.
+    if let Some(PathEl::CurveTo(_, _, end)) = elements.last_mut()
+        && end.distance(start) < 1e-9
+    {
+        *end = start;
     }
     elements.push(PathEl::ClosePath);
     let path = BezPath::from_vec(elements);
