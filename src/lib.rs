@@ -4,6 +4,8 @@
 
 pub mod units;
 
+mod parallel;
+
 pub mod shape;
 
 pub mod colour;
@@ -22,6 +24,10 @@ pub mod design;
 
 pub mod sheet;
 
+pub mod check;
+
 pub mod output;
 
 pub mod card;
+
+pub mod job;

@@ -5,6 +5,7 @@ use super::piece::Drawn;
 use super::{Design, edge, hand, inside, paint, split};
 use crate::finding::{Finding, Findings};
 use crate::font::Faces;
+use crate::parallel::in_order;
 use crate::spec::{Label, Spec};
 
 /// Draws every label of a spec, in its order: one design each, more for handed pairs and split labels.
@@ -12,47 +13,42 @@ use crate::spec::{Label, Spec};
 /// What is wrong goes into `findings`; a label that draws nothing is told and left out.
 #[must_use]
 pub fn make(spec: &Spec, faces: &Faces, findings: &mut Findings) -> Vec<Design> {
-    let workers = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
-    let share = spec.labels.len().div_ceil(workers).max(64);
     let numbered: Vec<(usize, &Label)> = spec.labels.iter().enumerate().collect();
-    // Shares are joined in their order, so the result does not depend on how many workers there are.
-    let drawn: Vec<(Vec<Design>, Findings)> = std::thread::scope(|scope| {
-        let running: Vec<_> = numbered
-            .chunks(share)
-            .map(|labels| scope.spawn(move || some(spec, labels, faces)))
-            .collect();
-        running.into_iter().filter_map(|worker| worker.join().ok()).collect()
-    });
+    let drawn = in_order(&numbered, |(index, label)| of_label(spec, (*index, label), faces));
     let mut designs = Vec::with_capacity(spec.labels.len());
-    for (some, found) in drawn {
-        designs.extend(some);
+    for (of_label, found) in drawn {
+        designs.extend(of_label);
         findings.extend(found);
     }
     designs
 }
 
-fn some(spec: &Spec, labels: &[(usize, &Label)], faces: &Faces) -> (Vec<Design>, Findings) {
-    let (mut designs, mut findings) = (Vec::with_capacity(labels.len()), Findings::default());
-    for (index, label) in labels {
-        let mut bench = Bench { faces, findings: &mut findings, room: edge::room(label) };
-        let drawn = arrange(&label.parts, None, &mut bench);
-        if split::draws_nothing(&drawn) {
-            findings.push(
-                Finding::error("empty-label", format!("label {} draws nothing", label.name))
-                    .at(label.place)
-                    .label(&label.name)
-                    .help("give it a text, a box with a fill or line, or parts"),
-            );
-            continue;
-        }
-        inside::check(label, &drawn, &mut findings);
-        if label.handed_pair {
-            let left = hand::mirrored(&drawn);
-            designs.extend(finished(spec, (*index, label), "-right", drawn, &mut findings));
-            designs.extend(finished(spec, (*index, label), "-left", left, &mut findings));
-        } else {
-            designs.extend(finished(spec, (*index, label), "", drawn, &mut findings));
-        }
+/// The designs of one label and what is wrong with them.
+fn of_label(
+    spec: &Spec,
+    (index, label): (usize, &Label),
+    faces: &Faces,
+) -> (Vec<Design>, Findings) {
+    let mut findings = Findings::default();
+    let mut bench = Bench { faces, findings: &mut findings, room: edge::room(label) };
+    let drawn = arrange(&label.parts, None, &mut bench);
+    if split::draws_nothing(&drawn) {
+        findings.push(
+            Finding::error("empty-label", format!("label {} draws nothing", label.name))
+                .at(label.place)
+                .label(&label.name)
+                .help("give it a text, a box with a fill or line, or parts"),
+        );
+        return (Vec::new(), findings);
+    }
+    inside::check(label, &drawn, &mut findings);
+    let mut designs = Vec::new();
+    if label.handed_pair {
+        let left = hand::mirrored(&drawn);
+        designs.extend(finished(spec, (index, label), "-right", drawn, &mut findings));
+        designs.extend(finished(spec, (index, label), "-left", left, &mut findings));
+    } else {
+        designs.extend(finished(spec, (index, label), "", drawn, &mut findings));
     }
     (designs, findings)
 }

@@ -6,7 +6,8 @@
 
 use super::art::{self, ART, Art, CUT};
 use super::words::{self, Alphabet};
-use super::{Error, parallel};
+use super::Error;
+use crate::parallel::in_order;
 use crate::design::Words;
 use crate::output::{Page, Placed};
 use flate2::{Compression, write::ZlibEncoder};
@@ -130,7 +131,7 @@ pub(super) fn draw(layout: &Layout, source: &Source<'_>) -> Result<BTreeMap<Form
         forms.extend([Form::Marks(page), Form::Cut(page), Form::Words(page)]);
     }
     forms.extend(shared.into_keys().map(Form::Design));
-    let drawn = parallel::in_order(&forms, |form| -> Result<Option<Drawing>, Error> {
+    let drawn = in_order(&forms, |form| -> Result<Option<Drawing>, Error> {
         let content = content(*form, layout, source);
         if content.is_empty() {
             return Ok(None);

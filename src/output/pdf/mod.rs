@@ -11,7 +11,6 @@ mod art;
 mod assemble;
 mod finish;
 mod forms;
-mod parallel;
 mod saying;
 #[cfg(test)]
 mod tests;
@@ -108,7 +107,7 @@ pub fn write(about: &About, designs: &[Design], pages: &[Page]) -> Result<Vec<u8
     }
     let spoken: Vec<_> = pages.iter().map(|page| super::words_on(page, designs)).collect();
     let alphabet = words::Alphabet::of(spoken.iter().flatten());
-    let arts = parallel::in_order(designs, art::of_design);
+    let arts = in_order(designs, art::of_design);
     let layout = forms::lay_out(pages, &arts);
     let source = forms::Source { pages, arts: &arts, spoken: &spoken, alphabet: &alphabet };
     let drawings = forms::draw(&layout, &source)?;

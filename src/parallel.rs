@@ -8,7 +8,7 @@ use std::thread;
 const WORTH_A_THREAD: usize = 8;
 
 /// What `work` makes of each of `things`, in their order whatever the number of cores.
-pub(super) fn in_order<T: Sync, R: Send>(things: &[T], work: impl Fn(&T) -> R + Sync) -> Vec<R> {
+pub(crate) fn in_order<T: Sync, R: Send>(things: &[T], work: impl Fn(&T) -> R + Sync) -> Vec<R> {
     let cores = thread::available_parallelism().map_or(1, NonZero::get);
     let workers = cores.min(things.len() / WORTH_A_THREAD + 1);
     if workers == 1 {

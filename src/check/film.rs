@@ -1,0 +1,130 @@
+//! Paint that does nothing, or not what was meant, on the film it is printed on.
+
+use super::Job;
+use crate::colour::Colour;
+use crate::finding::{Finding, Findings, Place};
+use crate::spec::{Applied, Element, Film, Paint, Part};
+
+pub(super) fn white_on_clear(job: Job<'_>, findings: &mut Findings) {
+    for label in job.spec.labels.iter().filter(|label| label.film == Film::Clear) {
+        for place in painted(&label.parts, Paint::Ink(Colour::WHITE)) {
+            findings.push(
+                Finding::error(
+                    "white-on-clear",
+                    "white prints as nothing on clear film: the surface would show",
+                )
+                .at(place)
+                .label(&label.name)
+                .help("print it on film: white, or write clear where the surface shall show"),
+            );
+        }
+    }
+}
+
+pub(super) fn clear_on_white(job: Job<'_>, findings: &mut Findings) {
+    for label in job.spec.labels.iter().filter(|label| label.film != Film::Clear) {
+        for place in painted(&label.parts, Paint::Clear) {
+            findings.push(
+                Finding::note(
+                    "clear-on-white",
+                    format!("clear shows white on {} film, not the surface", label.film.word()),
+                )
+                .at(place)
+                .label(&label.name)
+                .help("write white if that is what you want, or print it on film: clear"),
+            );
+        }
+    }
+}
+
+pub(super) fn hidden_by_film(job: Job<'_>, findings: &mut Findings) {
+    for label in job.spec.labels.iter().filter(|label| label.film != Film::Clear) {
+        let how = match label.applied {
+            Applied::InsideWindow => "inside a window is seen from behind, through the film",
+            Applied::FaceDown => "laid face down covers its own ink",
+            Applied::FaceUp | Applied::HeatTransfer => continue,
+        };
+        findings.push(
+            Finding::error(
+                "hidden-by-film",
+                format!(
+                    "label {} on {} film {how}: nothing would show",
+                    label.name,
+                    label.film.word()
+                ),
+            )
+            .at(label.film_place)
+            .label(&label.name)
+            .help("print it on film: clear, or apply it face-up"),
+        );
+    }
+}
+
+pub(super) fn reads_backwards_unsaid(job: Job<'_>, findings: &mut Findings) {
+    if job.spec.sheet.guides {
+        return;
+    }
+    for label in job.spec.labels.iter().filter(|label| label.applied.mirrored()) {
+        findings.push(
+            Finding::warning(
+                "reads-backwards-unsaid",
+                "the label is printed mirrored, and with guides off the sheet does not say so",
+            )
+            .at(label.place)
+            .label(&label.name)
+            .help("write guides: yes"),
+        );
+    }
+}
+
+/// Where parts ask for a paint.
+fn painted(parts: &[Part], wanted: Paint) -> Vec<Place> {
+    let mut places = Vec::new();
+    for part in parts {
+        let asks = match &part.element {
+            Element::Text(text) => text.paint == wanted,
+            Element::Box(frame) => {
+                frame.fill == Some(wanted) || frame.line.is_some_and(|line| line.paint == wanted)
+            }
+            Element::Line(line) => line.paints.contains(&wanted),
+            Element::Ring(ring) => ring.paint == wanted,
+            Element::Chevron(chevron) => chevron.paints.contains(&wanted),
+            Element::Group(group) => {
+                places.extend(painted(&group.parts, wanted));
+                false
+            }
+        };
+        if asks {
+            places.push(part.place);
+        }
+    }
+    places
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use kurbo::Vec2;
+
+    fn disc(paint: Paint) -> Part {
+        let element = Element::Ring(crate::spec::Ring { outer: 5.0, inner: 0.0, paint });
+        Part { at: Vec2::ZERO, turned: 0.0, element, place: Place::default() }
+    }
+
+    #[test]
+    fn paints_are_found_however_deep_they_stand() {
+        let group = |parts| Part {
+            element: Element::Group(crate::spec::Group {
+                direction: crate::spec::Direction::Row,
+                gap: 1.0,
+                align: crate::spec::GroupAlign::Centre,
+                parts,
+            }),
+            ..disc(Paint::Clear)
+        };
+        let parts =
+            vec![group(vec![group(vec![disc(Paint::Clear)])]), disc(Paint::Ink(Colour::BLACK))];
+        assert_eq!(painted(&parts, Paint::Clear).len(), 1);
+        assert_eq!(painted(&parts, Paint::Ink(Colour::WHITE)).len(), 0);
+    }
+}

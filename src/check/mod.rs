@@ -1,0 +1,227 @@
+//! What is wrong with a job that can be known before film is spent.
+//!
+//! A check reads the designs and sheets and says what it finds; it changes nothing and draws nothing. Each
+//! topic is a file, each rule a row of [`RULES`], from which the lists in help and docs are made.
+
+mod film;
+mod handling;
+mod knife;
+mod size;
+
+use crate::design::Design;
+use crate::finding::{Finding, Findings, Severity};
+use crate::sheet::Sheet;
+use crate::spec::Spec;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// What the rules look at.
+#[derive(Clone, Copy, Debug)]
+pub struct Job<'a> {
+    /// What was asked.
+    pub spec: &'a Spec,
+    /// What was drawn.
+    pub designs: &'a [Design],
+    /// Where it lies.
+    pub sheets: &'a [Sheet],
+}
+
+/// One rule.
+#[derive(Clone, Copy, Debug)]
+pub struct Rule {
+    /// The code of its findings, in plain words.
+    pub code: &'static str,
+    /// What it looks for.
+    pub about: &'static str,
+    /// Where its numbers come from.
+    pub source: &'static str,
+    test: fn(Job<'_>, &mut Findings),
+}
+
+/// Every rule, in the order they are run.
+pub const RULES: [Rule; 10] = [
+    Rule {
+        code: "small-text",
+        about: "text lower than the printer's smallest cap height, in ink or reversed",
+        source: "printers' published minima, set by class or by the user",
+        test: size::small_text,
+    },
+    Rule {
+        code: "thin-line",
+        about: "lines thinner than the printer's thinnest ink or thinnest clear gap",
+        source: "printers' published minima, set by class or by the user",
+        test: size::thin_line,
+    },
+    Rule {
+        code: "white-on-clear",
+        about: "white paint on clear film: nothing would be printed",
+        source: "common practice, no source",
+        test: film::white_on_clear,
+    },
+    Rule {
+        code: "clear-on-white",
+        about: "clear paint on white film or paper shows white, not the surface",
+        source: "common practice, no source",
+        test: film::clear_on_white,
+    },
+    Rule {
+        code: "hidden-by-film",
+        about: "white film between the ink and the eye: inside a window or face down",
+        source: "common practice, no source",
+        test: film::hidden_by_film,
+    },
+    Rule {
+        code: "reads-backwards-unsaid",
+        about: "mirrored labels on sheets whose guides are switched off",
+        source: "common practice, no source",
+        test: film::reads_backwards_unsaid,
+    },
+    Rule {
+        code: "no-spare",
+        about: "water-slide labels without a spare",
+        source: "common practice, no source",
+        test: handling::no_spare,
+    },
+    Rule {
+        code: "large-label",
+        about: "labels larger than A5, hard to slide in one piece",
+        source: "ISO 216 for A5; the limit is common practice, no source",
+        test: handling::large_label,
+    },
+    Rule {
+        code: "near-cut",
+        about: "letters cut by the knife or within a hand's error of it",
+        source: "common practice, no source",
+        test: knife::near_cut,
+    },
+    Rule {
+        code: "off-sheet",
+        about: "ink outside the printable area of its sheet",
+        source: "common practice, no source",
+        test: knife::off_sheet,
+    },
+];
+
+/// Codes from other rooms that a label may accept with `allow`.
+const ALSO_ALLOWED: [&str; 7] = [
+    "text-too-wide",
+    "text-too-tall",
+    "confusable-letters",
+    "fallback-letter",
+    "fallback-word",
+    "fallback-symbol",
+    "font-licence",
+];
+
+/// Runs every rule, then lets labels accept what they allow.
+pub fn run(job: Job<'_>, findings: &mut Findings) {
+    let mut found = Findings::default();
+    for rule in RULES {
+        (rule.test)(job, &mut found);
+    }
+    findings.extend(told_once(&found));
+    accept(job.spec, findings);
+}
+
+/// One finding where many labels share the very same slip of a style.
+fn told_once(found: &Findings) -> Findings {
+    let mut alike: BTreeMap<(&str, Option<crate::finding::Place>, &str), usize> = BTreeMap::new();
+    for finding in found.list() {
+        *alike.entry((finding.code, finding.place, &finding.message)).or_default() += 1;
+    }
+    let (mut told, mut seen) = (Findings::default(), BTreeSet::new());
+    for finding in found.list() {
+        let key = (finding.code, finding.place, finding.message.as_str());
+        let others = alike.get(&key).copied().unwrap_or(1) - 1;
+        if seen.insert(key) {
+            let mut finding = finding.clone();
+            if others > 0 {
+                let labels = if others == 1 { "label" } else { "labels" };
+                finding.message.push_str(&format!(" (and on {others} more {labels})"));
+            }
+            told.push(finding);
+        }
+    }
+    told
+}
+
+/// Drops warnings and notes that a label allows, and makes its allowed errors notes.
+fn accept(spec: &Spec, findings: &mut Findings) {
+    let allowed: BTreeMap<&str, BTreeSet<&str>> = spec
+        .labels
+        .iter()
+        .filter(|label| !label.allow.is_empty())
+        .map(|label| (label.name.as_str(), label.allow.iter().map(String::as_str).collect()))
+        .collect();
+    if allowed.is_empty() {
+        return;
+    }
+    let is_allowed = |finding: &Finding| {
+        let codes = finding.label.as_deref().and_then(|label| allowed.get(label));
+        may_be_allowed(finding.code) && codes.is_some_and(|codes| codes.contains(finding.code))
+    };
+    let mut accepted = Findings::default();
+    for finding in findings.list().iter().filter(|finding| is_allowed(finding)) {
+        if finding.severity == Severity::Error {
+            let mut note = finding.clone();
+            note.severity = Severity::Note;
+            note.help = "accepted by the label's allow".to_owned();
+            accepted.push(note);
+        }
+    }
+    findings.retain(|finding| !is_allowed(finding));
+    findings.extend(accepted);
+    unknown_codes(spec, findings);
+}
+
+fn may_be_allowed(code: &str) -> bool {
+    RULES.iter().any(|rule| rule.code == code) || ALSO_ALLOWED.contains(&code)
+}
+
+/// An `allow` that names no finding does nothing, and that is worth a word.
+fn unknown_codes(spec: &Spec, findings: &mut Findings) {
+    let codes = || RULES.iter().map(|rule| rule.code).chain(ALSO_ALLOWED);
+    for label in &spec.labels {
+        for code in label.allow.iter().filter(|code| !may_be_allowed(code)) {
+            let nearest = codes()
+                .map(|known| (strsim::osa_distance(code, known), known))
+                .min()
+                .filter(|(distance, _)| *distance <= 3);
+            let help = match nearest {
+                Some((_, known)) => format!("did you mean {known}?"),
+                None => {
+                    format!("codes that can be allowed: {}", codes().collect::<Vec<_>>().join(", "))
+                }
+            };
+            findings.push(
+                Finding::warning("unknown-code", format!("allow: there is no finding `{code}`"))
+                    .at(label.place)
+                    .label(&label.name)
+                    .help(help),
+            );
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_code_names_one_rule() {
+        let codes: BTreeSet<&str> = RULES.iter().map(|rule| rule.code).collect();
+        assert_eq!(codes.len(), RULES.len());
+        assert!(RULES.iter().all(|rule| !rule.about.is_empty() && !rule.source.is_empty()));
+    }
+
+    #[test]
+    fn the_same_slip_on_many_labels_is_told_once() {
+        let mut found = Findings::default();
+        for label in ["a", "b", "c"] {
+            found.push(Finding::warning("no-spare", "no spare").label(label));
+        }
+        found.push(Finding::warning("no-spare", "another").label("d"));
+        let told = told_once(&found);
+        let messages: Vec<&str> = told.list().iter().map(|one| one.message.as_str()).collect();
+        assert_eq!(messages, ["no spare (and on 2 more labels)", "another"]);
+    }
+}
