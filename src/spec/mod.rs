@@ -3,8 +3,14 @@
 //! [`Spec`] has millimetres and no defaults left: styles are cascaded, words filled in, series and tables
 //! made into single labels, names found.
 
+mod cascade;
 mod draft;
+mod fill;
+mod resolve;
+mod scalars;
 mod typed;
+
+pub use resolve::Desk;
 
 use crate::{colour::Colour, finding::Place};
 use kurbo::{Size, Vec2};
