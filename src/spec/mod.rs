@@ -4,7 +4,16 @@
 //! made into single labels, names found.
 
 mod draft;
+mod events;
+mod node;
+mod read;
+mod shape;
+mod slips;
+mod sound;
 mod typed;
+mod wording;
+
+pub use read::schema;
 
 use crate::{colour::Colour, finding::Place};
 use kurbo::{Size, Vec2};
