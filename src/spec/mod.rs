@@ -5,12 +5,22 @@
 
 mod cascade;
 mod draft;
+mod events;
 mod fill;
+mod node;
+mod read;
 mod resolve;
 mod scalars;
+mod series;
+mod shape;
+mod slips;
+mod sound;
+mod table;
 mod typed;
+mod wording;
 
-pub use resolve::Desk;
+pub use read::schema;
+pub use resolve::{Desk, read};
 
 use crate::{colour::Colour, finding::Place};
 use kurbo::{Size, Vec2};

@@ -85,7 +85,7 @@ fn on_it(draft: &mut LabelDraft, place: Place, reader: &mut Reader<'_, '_>) -> O
         all.push(frame::part(&boxed, place, reader));
     }
     all.extend(parts::parts(more, &Around { text: &words, label: place }, reader));
-    all.extend(own_text(words, place, reader));
+    all.extend(own_text(&words, place, reader));
     Some(all)
 }
 
@@ -94,7 +94,7 @@ fn stands_alone(boxed: Option<&FrameDraft>, sized: bool) -> bool {
     boxed.is_some_and(|boxed| sized || boxed.size.is_some() || boxed.least.is_some())
 }
 
-fn own_text(words: TextDraft, place: Place, reader: &mut Reader<'_, '_>) -> Option<Part> {
+fn own_text(words: &TextDraft, place: Place, reader: &mut Reader<'_, '_>) -> Option<Part> {
     words.text.is_some().then(|| text::part(words, place, reader)).flatten()
 }
 

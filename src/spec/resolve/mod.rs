@@ -11,12 +11,15 @@ mod names;
 mod parts;
 mod printer;
 mod reader;
+mod repeat;
 mod sheet;
 mod spares;
 mod styles;
 mod surfaces;
 #[cfg(test)]
 mod testing;
+#[cfg(test)]
+mod tests;
 mod text;
 
 use super::draft::{JobDraft, LabelDraft};
@@ -34,6 +37,9 @@ const MOST_LABELS: usize = 20_000;
 
 /// The most pieces a job may print, spares included.
 const MOST_PIECES: u64 = 200_000;
+
+/// The styles built into the program: the name messages use for them, and the file.
+const BUNDLED: (&str, &[u8]) = ("bundled styles", include_bytes!("../../../styles/bundled.yaml"));
 
 /// What a job is read with: its fonts, its files, and where what is wrong is written down.
 pub struct Desk<'a> {
@@ -60,8 +66,18 @@ struct Wanted {
     wish: Wish,
 }
 
+/// Reads a job: `name` is the file's name as messages show it, `bytes` what it holds.
+///
+/// With errors among the findings the spec holds what could still be made of it, so that later rooms can
+/// tell more of what is wrong; nothing may be written from it. `None` when the file is no job at all.
+pub fn read(name: &str, bytes: &[u8], desk: &mut Desk<'_>) -> Option<Spec> {
+    let job = super::read::draft(name, bytes, desk.sources, desk.findings)?;
+    let styles = super::read::draft(BUNDLED.0, BUNDLED.1, desk.sources, desk.findings)?.styles;
+    Some(resolve(name, job, styles, desk))
+}
+
 /// The whole job; with errors among the findings it holds what could be made of it.
-pub(super) fn resolve(
+fn resolve(
     name: &str,
     job: JobDraft,
     bundled: BTreeMap<String, LabelDraft>,
@@ -75,6 +91,8 @@ pub(super) fn resolve(
         label: None,
         told: BTreeSet::new(),
         fonts: BTreeMap::new(),
+        tables: BTreeMap::new(),
+        columns: Vec::new(),
     };
     let start = Place::default();
     let scale = surfaces::scale(job.scale.as_ref(), &mut reader);
@@ -111,7 +129,7 @@ fn stem(name: &str) -> String {
     if stem.is_empty() { "job".into() } else { stem.to_owned() }
 }
 
-/// Every label with its style under it and its words filled in.
+/// Every label with its style under it, rows and series spelt out and words filled in.
 fn wanted(
     drafts: Vec<Shorthand<LabelDraft>>,
     styles: &BTreeMap<String, LabelDraft>,
@@ -135,16 +153,46 @@ fn wanted(
         if let Some(style) = style(&draft, styles, reader) {
             cascade::lay_over(&mut draft, style);
         }
-        if all.len() >= MOST_LABELS {
+        repeated(draft, place, &mut all, reader);
+        if all.len() > MOST_LABELS {
             let message = format!("the job has more than {MOST_LABELS} labels");
             reader.wrong("too-many", place, message, "make two jobs of it");
+            all.truncate(MOST_LABELS);
             break;
         }
-        scalars::each_of_label(&mut draft, &mut |typed| reader.fill_words(typed));
-        let wish = wish(&draft);
-        all.push(Wanted { draft, place, wish });
     }
     all
+}
+
+/// Adds a label, or one for each of its rows.
+fn repeated(
+    mut draft: LabelDraft,
+    place: Place,
+    all: &mut Vec<Wanted>,
+    reader: &mut Reader<'_, '_>,
+) {
+    let Some(rows) = repeat::rows(&draft, MOST_LABELS, reader) else {
+        scalars::each_of_label(&mut draft, &mut |typed| reader.fill_words(typed));
+        let wish = wish(&draft, reader);
+        all.push(Wanted { draft, place, wish });
+        return;
+    };
+    let here = scalars::label_place(&mut draft);
+    reader.columns.clone_from(&rows.columns);
+    for row in rows.rows.iter().take(MOST_LABELS + 1 - all.len().min(MOST_LABELS)) {
+        let mut one = repeat::filled(&draft, &rows, row);
+        let same_name = one.name.is_some() && one.name == draft.name;
+        scalars::each_of_label(&mut one, &mut |typed| reader.fill_words(typed));
+        // Words that are a whole cell stand in the table, and so does their label.
+        let there = scalars::label_place(&mut one);
+        let place = there.filter(|_| there != here).unwrap_or(place);
+        let wish = match wish(&one, reader) {
+            Wish::Given(name, _) if same_name => Wish::Numbered(name),
+            wish => wish,
+        };
+        all.push(Wanted { draft: one, place, wish });
+    }
+    reader.columns.clear();
 }
 
 fn style<'s>(
@@ -164,9 +212,13 @@ fn style<'s>(
 }
 
 /// The name a label would like.
-fn wish(draft: &LabelDraft) -> Wish {
+fn wish(draft: &LabelDraft, reader: &mut Reader<'_, '_>) -> Wish {
     if let Some(name) = &draft.name {
-        return Wish::Given(name.text.trim().to_owned(), name.place);
+        if !name.text.trim().is_empty() {
+            return Wish::Given(name.text.trim().to_owned(), name.place);
+        }
+        let help = "write one, or leave `name` out: it is made from the words";
+        reader.wrong("empty-name", name.place, "the name is empty".into(), help);
     }
     let words = match &draft.text {
         Some(Shorthand::Short(words)) => Some(words),

@@ -56,7 +56,7 @@ fn part(mut draft: PartDraft, around: &Around<'_>, reader: &mut Reader<'_, '_>) 
     if let Some(words) = words {
         let mut long = cascade::text_long(words);
         cascade::set_like(&mut long, around.text);
-        return text::part(long, place, reader);
+        return text::part(&long, place, reader);
     }
     if let Some(shape) = shape {
         return cascade::frame_long(shape).map(|shape| frame::part(&shape, place, reader));

@@ -1,6 +1,7 @@
 //! One value at a time: lengths, numbers, choices and colours, each mistake told once with its place.
 
 use super::Desk;
+use super::repeat::Rows;
 use crate::colour::Colour;
 use crate::finding::{Finding, Place};
 use crate::spec::Paint;
@@ -10,6 +11,7 @@ use crate::units::{Length, fixed};
 use kurbo::{Size, Vec2};
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::RangeInclusive;
+use std::rc::Rc;
 
 /// The longest length anything in a job may have, mm: 5 m. More is a slip of the unit.
 const LONGEST: f64 = 5000.0;
@@ -38,6 +40,10 @@ pub(super) struct Reader<'r, 'd> {
     pub(super) told: BTreeSet<(Place, String)>,
     /// Fonts asked for so far, and whether they are known.
     pub(super) fonts: BTreeMap<String, bool>,
+    /// Tables read so far, by file name.
+    pub(super) tables: BTreeMap<String, Rc<Rows>>,
+    /// Columns and counters of the label being filled in, for suggesting one that was meant.
+    pub(super) columns: Vec<String>,
 }
 
 /// A text as it stands in messages: in marks, cut when very long.
@@ -327,12 +333,14 @@ impl Reader<'_, '_> {
     pub(super) fn unfilled(&mut self, typed: &Typed, unfilled: &fill::Unfilled) {
         let (code, message, help) = match unfilled {
             fill::Unfilled::Unknown(name) => {
-                let near = nearest(name, self.words.keys().map(String::as_str));
+                let known = self.columns.iter().chain(self.words.keys());
+                let near = nearest(name, known.map(String::as_str));
+                let what = if self.columns.is_empty() { "word" } else { "column or word" };
                 let help = match near {
                     Some(near) => format!("did you mean `{{{near}}}`?"),
                     None => "add it under `words:`, or write {{ and }} for braces".into(),
                 };
-                ("unknown-word", format!("no word is called {}", quoted(name)), help)
+                ("unknown-word", format!("no {what} is called {}", quoted(name)), help)
             }
             fill::Unfilled::LoneBrace(brace) => {
                 let message = format!("`{brace}` stands alone");

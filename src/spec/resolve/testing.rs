@@ -1,80 +1,62 @@
 //! Jobs for tests: YAML in, spec and findings out.
 
-use super::{Desk, resolve};
+use super::{Desk, read};
 use crate::files::Error;
-use crate::finding::Place;
 use crate::finding::{Findings, Sources};
 use crate::font::Faces;
-use crate::spec::Spec;
-use crate::spec::draft::JobDraft;
-use crate::spec::typed::Typed;
-use serde_yaml::Value;
+use crate::spec::{Label, Spec};
 
-fn draft(text: &str, file: u16) -> JobDraft {
-    let value: Value = serde_yaml::from_str(text).unwrap();
-    let mut cursor = 0;
-    let mut out = String::new();
-    canonical(&value, text, file, &mut cursor, &mut out);
-    serde_yaml::from_str(&out).unwrap()
+/// What became of a job, and where its texts are.
+pub(super) struct Outcome {
+    pub(super) spec: Spec,
+    pub(super) findings: Findings,
+    pub(super) sources: Sources,
 }
 
-fn canonical(value: &Value, text: &str, file: u16, cursor: &mut usize, out: &mut String) {
-    let shown = match value {
-        Value::Sequence(list) => {
-            out.push('[');
-            for item in list {
-                canonical(item, text, file, cursor, out);
-                out.push(',');
-            }
-            out.push(']');
-            return;
-        }
-        Value::Mapping(map) => {
-            out.push('{');
-            for (key, item) in map {
-                out.push_str(&format!("{:?}: ", key.as_str().unwrap()));
-                canonical(item, text, file, cursor, out);
-                out.push(',');
-            }
-            out.push('}');
-            return;
-        }
-        Value::String(text) => text.clone(),
-        Value::Number(number) => number.to_string(),
-        Value::Bool(true) => "yes".into(),
-        Value::Bool(false) => "no".into(),
-        other => panic!("{other:?}"),
+impl Outcome {
+    /// Code and line of each finding, in order of the file.
+    pub(super) fn slips(&self) -> Vec<(&'static str, usize)> {
+        let mut findings = self.findings.clone();
+        findings.sort();
+        let line = |place| self.sources.position(place).map_or(0, |(_, line, _)| line);
+        findings.list().iter().map(|one| (one.code, one.place.map_or(0, line))).collect()
+    }
+
+    pub(super) fn label(&self, name: &str) -> &Label {
+        self.spec.labels.iter().find(|label| label.name == name).unwrap()
+    }
+
+    pub(super) fn names(&self) -> Vec<&str> {
+        self.spec.labels.iter().map(|label| label.name.as_str()).collect()
+    }
+}
+
+/// Reads a job that has these files beside it.
+pub(super) fn read_with(text: &str, files: &[(&str, &[u8])]) -> Outcome {
+    let mut faces = Faces::bundled();
+    let (mut sources, mut findings) = (Sources::default(), Findings::default());
+    let mut fetch = |name: &str| {
+        let file = files.iter().find(|(known, _)| *known == name);
+        file.map(|(_, bytes)| bytes.to_vec()).ok_or(Error::Outside(name.into()))
     };
-    let start = text[*cursor..].find(&shown).map_or(*cursor, |at| at + *cursor);
-    *cursor = start + shown.len().min(text.len() - start);
-    let place = Place { file, start: start as u32, end: *cursor as u32 };
-    out.push_str(&format!("{:?}", Typed::canonical(&shown, place)));
+    let desk = &mut Desk {
+        faces: &mut faces,
+        fetch: &mut fetch,
+        sources: &mut sources,
+        findings: &mut findings,
+    };
+    let spec = read("job.yaml", text.as_bytes(), desk).unwrap();
+    Outcome { spec, findings, sources }
 }
 
-pub(super) fn job(text: &str) -> (Spec, Findings) {
-    let (mut faces, mut sources, mut findings) =
-        (Faces::bundled(), Sources::default(), Findings::default());
-    let file = sources.add("job.yaml", text);
-    let job = draft(text, file);
-    let bundled = draft(include_str!("../../../styles/bundled.yaml"), 1).styles;
-    let mut fetch = |name: &str| Err(Error::Outside(name.into()));
-    let spec = resolve(
-        "job.yaml",
-        job,
-        bundled,
-        &mut Desk {
-            faces: &mut faces,
-            fetch: &mut fetch,
-            sources: &mut sources,
-            findings: &mut findings,
-        },
-    );
-    (spec, findings)
+/// Reads a job on its own.
+pub(super) fn job(text: &str) -> Outcome {
+    read_with(text, &[])
 }
 
-#[test]
-fn four_lines_are_a_job() {
-    let (spec, findings) = job("title: Tide gauge\nsheet: {film: white}\nlabels:\n- RUN\n");
-    assert_eq!(findings.list(), []);
-    assert_eq!(spec.labels.len(), 1);
+/// Reads a job that must be without findings.
+pub(super) fn sound(text: &str) -> Outcome {
+    let outcome = job(text);
+    assert_eq!(outcome.findings.list(), []);
+    outcome
 }

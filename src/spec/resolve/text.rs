@@ -12,13 +12,17 @@ const CAP_HEIGHT: f64 = 3.0;
 const LINE_PITCH: f64 = 1.7;
 
 /// A text as a part; `None` when it has no words.
-pub(super) fn part(draft: TextDraft, fallback: Place, reader: &mut Reader<'_, '_>) -> Option<Part> {
+pub(super) fn part(
+    draft: &TextDraft,
+    fallback: Place,
+    reader: &mut Reader<'_, '_>,
+) -> Option<Part> {
     let place = draft.text.as_ref().and_then(|many| many.items.first()).map(|item| item.place);
     let place = place.unwrap_or(fallback);
     let lines = lines(draft.text.as_ref(), place, reader);
     let at = reader.at(draft.at.as_ref());
     let turned = reader.degrees(draft.turned.as_ref(), -360.0..=360.0).unwrap_or(0.0);
-    let text = setting(&draft, lines, place, reader);
+    let text = setting(draft, lines, place, reader);
     if text.lines.is_empty() {
         return None;
     }
