@@ -12,7 +12,12 @@ pub(super) enum Unfilled {
     Unknown(String),
     /// A brace that is not one of a pair.
     LoneBrace(char),
+    /// More than [`LONGEST`] bytes.
+    TooLong,
 }
+
+/// The longest text one value of a label may have, bytes: five pages, where a label has some words.
+pub(super) const LONGEST: usize = 20_000;
 
 /// One piece of a text.
 enum Piece<'t> {
@@ -30,6 +35,9 @@ pub(super) fn words<'w>(
 ) -> Result<String, Unfilled> {
     let mut filled = String::with_capacity(text.len() + 16);
     for piece in pieces(text) {
+        if filled.len() > LONGEST {
+            return Err(Unfilled::TooLong);
+        }
         match piece {
             Piece::Plain(plain) => filled.push_str(plain),
             Piece::Brace(pair) => filled.push_str(pair.get(..1).unwrap_or_default()),
@@ -52,7 +60,11 @@ pub(super) fn columns<'c>(typed: &mut Typed, lookup: impl Fn(&str) -> Option<&'c
     }
     let mut filled = String::with_capacity(typed.text.len() + 16);
     let (mut cells, mut others, mut place) = (0, 0, typed.place);
+    // Past the longest text there is no need to go on: [`words`] refuses it.
     for piece in pieces(&typed.text) {
+        if filled.len() > LONGEST {
+            break;
+        }
         let name = match piece {
             Piece::Name(name) => name,
             Piece::Plain(plain) | Piece::Brace(plain) => {
@@ -86,16 +98,6 @@ pub(super) fn columns<'c>(typed: &mut Typed, lookup: impl Fn(&str) -> Option<&'c
 /// Whether there is anything to fill in or to make single.
 pub(super) fn has_braces(text: &str) -> bool {
     text.contains(['{', '}'])
-}
-
-/// The nearest of the names to one that is unknown, if any is near enough to be meant.
-pub(super) fn nearest<'n>(name: &str, known: impl Iterator<Item = &'n str>) -> Option<&'n str> {
-    let lower = name.to_lowercase();
-    known
-        .map(|other| (strsim::jaro_winkler(&lower, &other.to_lowercase()), other))
-        .filter(|(likeness, _)| *likeness > 0.75)
-        .max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(a.1)))
-        .map(|(_, other)| other)
 }
 
 fn pieces(text: &str) -> impl Iterator<Item = Piece<'_>> {

@@ -7,7 +7,6 @@ use super::{frame, spares, text};
 use crate::finding::Place;
 use crate::spec::cascade;
 use crate::spec::draft::{FrameDraft, LabelDraft, TextDraft};
-use crate::spec::fill::nearest;
 use crate::spec::typed::{Many, Typed};
 use crate::spec::{Applied, Edge, Film, Label, Part, Split, Surface};
 use std::collections::BTreeMap;
@@ -104,7 +103,7 @@ fn surface(typed: Option<&Typed>, job: &Job, reader: &mut Reader<'_, '_>) -> Opt
     if job.surfaces.contains_key(name) {
         return Some(name.to_owned());
     }
-    let help = match nearest(name, job.surfaces.keys().map(String::as_str)) {
+    let help = match reader.nearest(name, job.surfaces.keys().map(String::as_str)) {
         Some(near) => format!("did you mean `{near}`?"),
         None => "add it under `surfaces:` with its colour".into(),
     };

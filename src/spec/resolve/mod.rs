@@ -30,6 +30,7 @@ use crate::finding::{Finding, Findings, Place, Sources};
 use crate::font::Faces;
 use names::Wish;
 use reader::Reader;
+use std::cell::Cell;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The most distinct labels a job may have, rows and series spelt out.
@@ -93,6 +94,8 @@ fn resolve(
         fonts: BTreeMap::new(),
         tables: BTreeMap::new(),
         columns: Vec::new(),
+        suggested: Cell::new(0),
+        room: reader::ROOM,
     };
     let start = Place::default();
     let scale = surfaces::scale(job.scale.as_ref(), &mut reader);
@@ -154,6 +157,9 @@ fn wanted(
             cascade::lay_over(&mut draft, style);
         }
         repeated(draft, place, &mut all, reader);
+        if reader.room == 0 {
+            break;
+        }
         if all.len() > MOST_LABELS {
             let message = format!("the job has more than {MOST_LABELS} labels");
             reader.wrong("too-many", place, message, "make two jobs of it");
@@ -173,8 +179,10 @@ fn repeated(
 ) {
     let Some(rows) = repeat::rows(&draft, MOST_LABELS, reader) else {
         scalars::each_of_label(&mut draft, &mut |typed| reader.fill_words(typed));
-        let wish = wish(&draft, reader);
-        all.push(Wanted { draft, place, wish });
+        if reader.make_room(&mut draft, place) {
+            let wish = wish(&draft, reader);
+            all.push(Wanted { draft, place, wish });
+        }
         return;
     };
     let here = scalars::label_place(&mut draft);
@@ -183,6 +191,9 @@ fn repeated(
         let mut one = repeat::filled(&draft, &rows, row);
         let same_name = one.name.is_some() && one.name == draft.name;
         scalars::each_of_label(&mut one, &mut |typed| reader.fill_words(typed));
+        if !reader.make_room(&mut one, place) {
+            break;
+        }
         // Words that are a whole cell stand in the table, and so does their label.
         let there = scalars::label_place(&mut one);
         let place = there.filter(|_| there != here).unwrap_or(place);
@@ -205,7 +216,7 @@ fn style<'s>(
     let name = asked.text.trim();
     let found = styles.get(name);
     if found.is_none() {
-        let near = super::fill::nearest(name, styles.keys().map(String::as_str));
+        let near = reader.nearest(name, styles.keys().map(String::as_str));
         styles::unknown(asked, near, reader);
     }
     found.or(plain)

@@ -5,16 +5,37 @@ use super::repeat::Rows;
 use crate::colour::Colour;
 use crate::finding::{Finding, Place};
 use crate::spec::Paint;
-use crate::spec::fill::{self, nearest};
+use crate::spec::draft::LabelDraft;
 use crate::spec::typed::{Many, Typed};
+use crate::spec::{fill, scalars};
 use crate::units::{Length, fixed};
 use kurbo::{Size, Vec2};
+use std::cell::Cell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::RangeInclusive;
 use std::rc::Rc;
 
 /// The longest length anything in a job may have, mm: 5 m. More is a slip of the unit.
 const LONGEST: f64 = 5000.0;
+
+/// The most mistakes told in one run: nobody reads more, and a hostile job could fill the memory.
+const MOST_TOLD: usize = 10_000;
+
+/// The most names looked through for one that was meant, and the most times that is done: it takes time
+/// for each pair of names.
+const MOST_NAMES: usize = 500;
+const MOST_SUGGESTED: usize = 200;
+
+/// How like two names must be (Jaro-Winkler, 0 to 1) for one to be suggested for the other: lower
+/// suggests what nobody meant, higher misses two swapped letters in a short name.
+const LIKE: f64 = 0.75;
+
+/// The longest name worth looking for another like it, bytes.
+const LONGEST_NAME: usize = 64;
+
+/// Room for all labels with their styles laid under them, bytes: 20,000 labels of usual size take a
+/// quarter of it, and a hostile job cannot fill the memory.
+pub(super) const ROOM: usize = 160 * 1024 * 1024;
 
 /// How small a length may be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -44,6 +65,10 @@ pub(super) struct Reader<'r, 'd> {
     pub(super) tables: BTreeMap<String, Rc<Rows>>,
     /// Columns and counters of the label being filled in, for suggesting one that was meant.
     pub(super) columns: Vec<String>,
+    /// How often a name that was meant has been looked for.
+    pub(super) suggested: Cell<usize>,
+    /// What is left of [`ROOM`].
+    pub(super) room: usize,
 }
 
 /// A text as it stands in messages: in marks, cut when very long.
@@ -64,12 +89,48 @@ impl Reader<'_, '_> {
         message: String,
         help: impl Into<String>,
     ) {
-        if !self.told.insert((place, message.clone())) {
+        if self.told.len() >= MOST_TOLD || !self.told.insert((place, message.clone())) {
             return;
         }
         let mut finding = Finding::error(code, message).at(place).help(help);
         finding.label.clone_from(&self.label);
         self.desk.findings.push(finding);
+    }
+
+    /// The nearest of the names to one that is unknown, if any is near enough to be meant.
+    pub(super) fn nearest<'n>(
+        &self,
+        name: &str,
+        known: impl Iterator<Item = &'n str>,
+    ) -> Option<&'n str> {
+        self.suggested.set(self.suggested.get() + 1);
+        if self.suggested.get() > MOST_SUGGESTED || name.len() > LONGEST_NAME {
+            return None;
+        }
+        let lower = name.to_lowercase();
+        known
+            .filter(|other| other.len() <= LONGEST_NAME)
+            .take(MOST_NAMES)
+            .map(|other| (strsim::jaro_winkler(&lower, &other.to_lowercase()), other))
+            .filter(|(likeness, _)| *likeness > LIKE)
+            .max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(a.1)))
+            .map(|(_, other)| other)
+    }
+
+    /// Takes the room a label needs; `false`, and told once, when there is none left.
+    pub(super) fn make_room(&mut self, draft: &mut LabelDraft, place: Place) -> bool {
+        let mut bytes = 1000;
+        scalars::each_of_label(draft, &mut |typed| bytes += typed.text.len() + 40);
+        if bytes <= self.room {
+            self.room -= bytes;
+            return true;
+        }
+        if self.room > 0 {
+            let message = "the labels and their styles are too much for one job".to_owned();
+            self.wrong("too-many", place, message, "make two jobs of it");
+        }
+        self.room = 0;
+        false
     }
 
     /// A length in mm; `None` when not given or wrong.
@@ -231,7 +292,7 @@ impl Reader<'_, '_> {
         }
         let words: Vec<String> = choices.iter().map(|(word, _)| format!("`{word}`")).collect();
         let message = format!("{} is not one of {}", quoted(text), words.join(", "));
-        let help = match nearest(text, choices.iter().map(|(word, _)| *word)) {
+        let help = match self.nearest(text, choices.iter().map(|(word, _)| *word)) {
             Some(near) => format!("did you mean `{near}`?"),
             None => "write one of them".into(),
         };
@@ -269,7 +330,7 @@ impl Reader<'_, '_> {
             }
             return colour;
         }
-        let near = nearest(text, self.colours.keys().map(String::as_str).chain(["clear"]));
+        let near = self.nearest(text, self.colours.keys().map(String::as_str).chain(["clear"]));
         let help = match near {
             Some(near) => format!("did you mean `{near}`?"),
             None => "add it under `colours:` or write its value, quoted: \"#b3261e\"".into(),
@@ -305,7 +366,7 @@ impl Reader<'_, '_> {
             return name.to_owned();
         }
         let names = self.desk.faces.names();
-        let help = match nearest(name, names.iter().map(String::as_str)) {
+        let help = match self.nearest(name, names.iter().map(String::as_str)) {
             Some(near) => format!("did you mean `{near}`?"),
             None => "name a bundled role such as `label`, or a file under `fonts:`".into(),
         };
@@ -320,6 +381,11 @@ impl Reader<'_, '_> {
 
     /// Fills the job's words into a scalar; leaves it as typed when that cannot be done.
     pub(super) fn fill_words(&mut self, typed: &mut Typed) {
+        if typed.text.len() > fill::LONGEST {
+            self.unfilled(typed, &fill::Unfilled::TooLong);
+            typed.text.truncate(typed.text.floor_char_boundary(100));
+            return;
+        }
         if !fill::has_braces(&typed.text) {
             return;
         }
@@ -334,7 +400,7 @@ impl Reader<'_, '_> {
         let (code, message, help) = match unfilled {
             fill::Unfilled::Unknown(name) => {
                 let known = self.columns.iter().chain(self.words.keys());
-                let near = nearest(name, known.map(String::as_str));
+                let near = self.nearest(name, known.map(String::as_str));
                 let what = if self.columns.is_empty() { "word" } else { "column or word" };
                 let help = match near {
                     Some(near) => format!("did you mean `{{{near}}}`?"),
@@ -345,6 +411,10 @@ impl Reader<'_, '_> {
             fill::Unfilled::LoneBrace(brace) => {
                 let message = format!("`{brace}` stands alone");
                 ("lone-brace", message, format!("write {brace}{brace} for a brace in the text"))
+            }
+            fill::Unfilled::TooLong => {
+                let message = format!("the text is longer than {} bytes", fill::LONGEST);
+                ("too-long", message, "make it shorter".to_owned())
             }
         };
         self.wrong(code, typed.place, message, help);

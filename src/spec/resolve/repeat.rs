@@ -10,6 +10,9 @@ use std::rc::Rc;
 /// The name of a series' number when it is given no other.
 const NUMBER: &str = "n";
 
+/// The most counters of one series.
+const MOST_COUNTERS: usize = 4;
+
 /// What is filled in, one row a label.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Rows {
@@ -81,6 +84,12 @@ fn from_series(
             counters
         }
     };
+    if counters.len() > MOST_COUNTERS {
+        let place = counters.iter().find_map(|(_, one)| one.first()).map(|one| one.place)?;
+        let message = format!("{} counters in one series", counters.len());
+        reader.wrong("too-many", place, message, "use up to four, or a table");
+        return None;
+    }
     let count = counters.iter().try_fold(1_usize, |all, (_, one)| all.checked_mul(one.len()));
     let place = counters.iter().find_map(|(_, one)| one.first()).map(|one| one.place)?;
     if count.is_none_or(|count| count > most) {

@@ -3,7 +3,6 @@
 use super::reader::{Least, Reader, quoted};
 use crate::finding::Place;
 use crate::spec::draft::SheetDraft;
-use crate::spec::fill::nearest;
 use crate::spec::typed::{Many, Typed};
 use crate::spec::{Applied, Cuts, Film, Margins, Paper, SheetSetup};
 use crate::units::fixed;
@@ -116,7 +115,7 @@ fn named_paper(typed: &Typed, reader: &mut Reader<'_, '_>) -> Option<Paper> {
     };
     let row = PAPERS.iter().find(|(known, ..)| known.eq_ignore_ascii_case(name));
     let Some((name, width, height)) = row else {
-        let help = match nearest(name, PAPERS.iter().map(|(known, ..)| *known)) {
+        let help = match reader.nearest(name, PAPERS.iter().map(|(known, ..)| *known)) {
             Some(near) => format!("did you mean `{near}`?"),
             None => "use A3, A4, A5, A6, Letter or Legal, or [width, height]".into(),
         };

@@ -7,7 +7,6 @@ use super::reader::{Reader, quoted};
 use crate::finding::Place;
 use crate::spec::cascade;
 use crate::spec::draft::LabelDraft;
-use crate::spec::fill::nearest;
 use crate::spec::typed::Typed;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -58,7 +57,8 @@ fn settle_one(
     reader: &mut Reader<'_, '_>,
 ) {
     let Some(mut style) = chains.waiting.remove(key) else { return };
-    trail.push((key.clone(), style.style.as_ref().map(|asked| asked.place)));
+    let place = style.style.as_ref().map(|asked| asked.place);
+    trail.push((key.clone(), place));
     if let Some(parent) = parent(chains, key, &style, reader) {
         if on_trail(trail, &parent) || trail.len() >= LONGEST_CHAIN {
             circle(&parent, trail, reader);
@@ -70,6 +70,9 @@ fn settle_one(
         }
     }
     trail.pop();
+    if !reader.make_room(&mut style, place.unwrap_or_default()) {
+        return;
+    }
     chains.done.insert(key.clone(), style);
 }
 
@@ -99,7 +102,7 @@ fn parent(
         .find(exists);
     if found.is_none() {
         let known = chains.known.iter().map(|(_, name)| name.as_str());
-        unknown(asked, nearest(asked_name, known), reader);
+        unknown(asked, reader.nearest(asked_name, known), reader);
     }
     found
 }
@@ -120,7 +123,7 @@ fn on_trail(trail: &[(Key, Option<Place>)], key: &Key) -> bool {
 
 fn circle(parent: &Key, trail: &[(Key, Option<Place>)], reader: &mut Reader<'_, '_>) {
     let links = trail.iter().map(|(key, _)| key).chain([parent]);
-    let names: Vec<&str> = links.map(|(_, name)| name.as_str()).collect();
+    let names: Vec<String> = links.map(|(_, name)| quoted(name)).collect();
     let place = trail.iter().rev().find_map(|(_, place)| *place).unwrap_or_default();
     let (message, help) = if on_trail(trail, parent) {
         (format!("styles go round in a circle: {}", names.join(" → ")), "take one `style:` out")

@@ -36,7 +36,8 @@ pub(super) fn words(drafts: BTreeMap<String, Typed>, reader: &mut Reader<'_, '_>
         let word = match fill::words(&typed.text, |_| None) {
             Ok(word) => word,
             Err(fill::Unfilled::Unknown(inner)) => {
-                let message = format!("the word {} holds another, `{{{inner}}}`", quoted(&name));
+                let message =
+                    format!("the word {} holds another, {}", quoted(&name), quoted(&inner));
                 let help = "write it out here, or put both names into the label";
                 reader.wrong("word-in-word", typed.place, message, help);
                 typed.text
