@@ -4,6 +4,8 @@
 //! made into single labels, names found.
 
 mod draft;
+mod series;
+mod table;
 mod typed;
 
 use crate::{colour::Colour, finding::Place};
