@@ -379,13 +379,17 @@ impl Reader<'_, '_> {
         "label".into()
     }
 
-    /// Fills the job's words into a scalar; leaves it as typed when that cannot be done.
-    pub(super) fn fill_words(&mut self, typed: &mut Typed) {
+    /// Tells of a text that is too long and cuts it, so that many labels do not carry it along.
+    pub(super) fn cut_too_long(&mut self, typed: &mut Typed) {
         if typed.text.len() > fill::LONGEST {
             self.unfilled(typed, &fill::Unfilled::TooLong);
             typed.text.truncate(typed.text.floor_char_boundary(100));
-            return;
         }
+    }
+
+    /// Fills the job's words into a scalar; leaves it as typed when that cannot be done.
+    pub(super) fn fill_words(&mut self, typed: &mut Typed) {
+        self.cut_too_long(typed);
         if !fill::has_braces(&typed.text) {
             return;
         }

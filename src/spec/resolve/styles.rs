@@ -5,9 +5,9 @@
 
 use super::reader::{Reader, quoted};
 use crate::finding::Place;
-use crate::spec::cascade;
 use crate::spec::draft::LabelDraft;
 use crate::spec::typed::Typed;
+use crate::spec::{cascade, scalars};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The style every other starts from.
@@ -59,6 +59,7 @@ fn settle_one(
     let Some(mut style) = chains.waiting.remove(key) else { return };
     let place = style.style.as_ref().map(|asked| asked.place);
     trail.push((key.clone(), place));
+    scalars::each_of_label(&mut style, &mut |typed| reader.cut_too_long(typed));
     if let Some(parent) = parent(chains, key, &style, reader) {
         if on_trail(trail, &parent) || trail.len() >= LONGEST_CHAIN {
             circle(&parent, trail, reader);
