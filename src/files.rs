@@ -31,6 +31,9 @@ impl std::fmt::Display for Error {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let name = |path: &Path| path.display().to_string();
         match self {
+            Error::Read(path, error) if error.kind() == io::ErrorKind::NotFound => {
+                write!(f, "there is no file {}", name(path))
+            }
             Error::Read(path, error) => write!(f, "cannot read {}: {error}", name(path)),
             Error::TooLarge(path, limit) => {
                 write!(f, "{} is larger than {} MiB", name(path), limit / (1024 * 1024))

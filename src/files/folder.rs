@@ -38,23 +38,24 @@ impl Folder {
     ///
     /// # Errors
     /// [`Error::Outside`] when the name, or a link on the way, leads out of the folder and that is not
-    /// allowed; otherwise as [`read`].
+    /// allowed; otherwise as [`read`]. Errors name the file as the job does.
     pub fn fetch(&self, name: &str) -> Result<Vec<u8>, Error> {
-        let named = self.path.join(name);
+        // Messages say the name as the job does, whatever folder it lies in.
+        let outside = || Error::Outside(PathBuf::from(name));
+        let unreadable = |error| Error::Read(PathBuf::from(name), error);
         if self.outside == Outside::Refused && leads_out(Path::new(name)) {
-            return Err(Error::Outside(named));
+            return Err(outside());
         }
-        let unreadable = |error| Error::Read(named.clone(), error);
-        let real = named.canonicalize().map_err(unreadable)?;
+        let real = self.path.join(name).canonicalize().map_err(unreadable)?;
         let home = self.path.canonicalize().map_err(unreadable)?;
         if self.outside == Outside::Refused && !real.starts_with(home) {
-            return Err(Error::Outside(named));
+            return Err(outside());
         }
         let ending = real.extension().and_then(|ending| ending.to_str()).unwrap_or_default();
         let font = ["ttf", "otf"].iter().any(|known| ending.eq_ignore_ascii_case(known));
         read(&real, if font { MOST_FONT_BYTES } else { MOST_BYTES }).map_err(|error| match error {
-            Error::Read(_, error) => Error::Read(named.clone(), error),
-            Error::TooLarge(_, limit) => Error::TooLarge(named.clone(), limit),
+            Error::Read(_, error) => unreadable(error),
+            Error::TooLarge(_, limit) => Error::TooLarge(PathBuf::from(name), limit),
             other => other,
         })
     }
