@@ -16,13 +16,13 @@ use std::{
 #[derive(Debug)]
 pub enum Error {
     /// A file could not be read.
-    Read(PathBuf, std::io::Error),
+    Read(PathBuf, io::Error),
     /// A file is larger than the limit, bytes.
     TooLarge(PathBuf, u64),
     /// A name leads out of the job's folder.
     Outside(PathBuf),
     /// A file could not be written.
-    Write(PathBuf, std::io::Error),
+    Write(PathBuf, io::Error),
     /// A file is in the way that this program did not make.
     NotOurs(PathBuf),
 }

@@ -2,6 +2,8 @@
 //!
 //! `ACCEPT=1 cargo test bad` writes the reports anew and still fails once, so that nothing passes unseen.
 
+#![allow(clippy::unwrap_used, reason = "a catalogue that cannot be read fails the test")]
+
 use decalwright::files::{Folder, Outside};
 use decalwright::finding::{Findings, Sources, Styling, as_text};
 use decalwright::font::Faces;

@@ -13,9 +13,14 @@ fn report(finding: Finding) -> String {
     as_text(&findings, &sources, Styling::Plain)
 }
 
+fn span(text: &str, word: &str) -> Place {
+    let number = |at| u32::try_from(at).unwrap();
+    let start = text.find(word).unwrap();
+    Place { file: 0, start: number(start), end: number(start + word.len()) }
+}
+
 fn place(word: &str) -> Place {
-    let start = JOB.find(word).unwrap() as u32;
-    Place { file: 0, start, end: start + word.len() as u32 }
+    span(JOB, word)
 }
 
 #[test]
@@ -36,14 +41,12 @@ error[unknown-key]: a label has no `stile`
   = help: did you mean `style`?
 ";
     let text = report(finding);
-    println!("{text}");
     assert_eq!(text, expected);
 }
 
 #[test]
 fn a_finding_without_a_place_is_a_head_and_help() {
     let text = report(Finding::note("no-labels", "the job has no labels").help("add one"));
-    println!("{text}");
     assert!(text.starts_with("note[no-labels]: the job has no labels\n"), "{text}");
     assert!(text.trim_end().ends_with("= help: add one"), "{text}");
     assert!(!text.contains("-->"), "{text}");
@@ -56,13 +59,11 @@ fn hostile_characters_are_harmless() {
     let line = "größe\t\u{1b}[31mred \u{202e}evil\u{7}: x\r\n";
     let mut sources = Sources::default();
     sources.add("job\u{1b}.yaml", line);
-    let start = line.find('x').unwrap() as u32;
     let mut findings = Findings::default();
-    let place = Place { file: 0, start, end: start + 1 };
+    let place = span(line, "x");
     let bad = "\u{1b}]0;\u{202e}";
     findings.push(Finding::error("bad", bad).at(place).label(bad).help(bad));
     let text = as_text(&findings, &sources, Styling::Plain);
-    println!("{text}");
     for letter in ['\u{1b}', '\u{202e}', '\u{7}', '\r', '\t'] {
         assert!(!text.contains(letter), "{letter:?} in {text:?}");
     }
@@ -82,7 +83,6 @@ fn long_lines_are_cut_round_the_place() {
         end: 9_000_000,
     }));
     let text = as_text(&findings, &sources, Styling::Plain);
-    println!("{text}");
     assert!(text.contains("job.yaml:1:5000001"), "{text}");
     assert!(text.contains('X') && text.contains('^'), "{text}");
     assert!(text.len() < 1_000, "{}", text.len());
