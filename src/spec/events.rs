@@ -260,6 +260,11 @@ impl Builder<'_, '_, '_> {
     /// Warns of a text that YAML cuts short, as in `text: DOCK #5`.
     fn cut_short(&mut self, text: &str, place: Place) {
         let rest = self.text.get(place.end as usize..).unwrap_or_default();
+        // Looks no further than it must: a line may hold millions of values.
+        let rest = rest.trim_start_matches([' ', '\t']);
+        if !rest.starts_with('#') || self.slips.full() {
+            return;
+        }
         let line = rest.lines().next().unwrap_or_default().trim();
         if !line.strip_prefix('#').is_some_and(|cut| cut.starts_with(char::is_alphanumeric)) {
             return;

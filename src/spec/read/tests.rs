@@ -262,12 +262,14 @@ fn hostile_files_end_in_a_message_soon() {
     }
     let large = vec![b'a'; 100 << 20];
     let wide = format!("labels: [{}]", "{},".repeat(2_700_000));
+    let values = format!("labels: [{}]", "a,".repeat(4_000_000));
     for (job, code) in [
         (bomb.as_bytes(), "too-much"),
         ("[".repeat(10_000).as_bytes(), "too-deep"),
         ("{a: ".repeat(10_000).as_bytes(), "too-deep"),
         ("- ".repeat(10_000).as_bytes(), "too-deep"),
         (wide.as_bytes(), "too-much"),
+        (values.as_bytes(), "too-much"),
         (&large, "file-too-large"),
     ] {
         let begun = Instant::now();
