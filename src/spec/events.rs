@@ -111,9 +111,7 @@ impl Builder<'_, '_, '_> {
                 );
                 Err(Stop::Finished)
             }
-            Event::Scalar(text, style, anchor, tag) => {
-                self.scalar(&text, style, anchor, &span, tag.is_some())
-            }
+            Event::Scalar(text, style, anchor, _) => self.scalar(&text, style, anchor, &span),
             Event::SequenceStart(_, anchor, tag) => {
                 self.start(Open::new(anchor, None), &span, tag.is_some())
             }
@@ -158,9 +156,9 @@ impl Builder<'_, '_, '_> {
         style: ScalarStyle,
         anchor: usize,
         span: &Span,
-        tagged: bool,
     ) -> Result<(), Stop> {
         let place = self.place(span);
+        let tagged = span.tag_start().is_some();
         let absent = style == ScalarStyle::Plain && place.start == place.end;
         if tagged {
             self.tag(span);

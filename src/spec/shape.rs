@@ -155,10 +155,10 @@ impl<'s> Walk<'s, '_, '_> {
     /// Adds what `form` allows to `wanted`, looking behind references and alternatives.
     fn gather(&self, form: &'s Value, wanted: &mut Wanted<'s>) {
         let Some(object) = form.as_object() else { return };
-        if let Some(Value::String(target)) = object.get("$ref") {
-            if let Some(form) = target.strip_prefix('#').and_then(|at| self.schema.pointer(at)) {
-                self.gather(form, wanted);
-            }
+        if let Some(Value::String(target)) = object.get("$ref")
+            && let Some(form) = target.strip_prefix('#').and_then(|at| self.schema.pointer(at))
+        {
+            self.gather(form, wanted);
         }
         for group in ["anyOf", "allOf"] {
             for form in object.get(group).and_then(Value::as_array).into_iter().flatten() {
