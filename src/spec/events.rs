@@ -1,7 +1,7 @@
 //! From text to [`Node`]s: the only place that knows the YAML parser.
 
 use super::node::{DEPTH, Key, Kind, Node, WEIGHT};
-use super::slips::{Slips, quoted};
+use super::slips::{Slips, quoted, short};
 use super::wording;
 use crate::finding::{Finding, Place};
 use granit_parser::{Event, Options, Parser, ScalarStyle, Span};
@@ -68,9 +68,15 @@ struct Open {
     values: Vec<Rc<Node>>,
     /// The keys of a map, one more than values while a value is awaited.
     keys: Option<Vec<Option<Key>>>,
+    /// Whether it was meant as text and is no map at all.
+    void: bool,
 }
 
 impl Open {
+    fn new(anchor: usize, keys: Option<Vec<Option<Key>>>) -> Open {
+        Open { start: 0, anchor, values: Vec::new(), keys, void: false }
+    }
+
     fn awaits_key(&self) -> bool {
         self.keys.as_ref().is_some_and(|keys| keys.len() == self.values.len())
     }
@@ -105,12 +111,12 @@ impl Builder<'_, '_, '_> {
                 );
                 Err(Stop::Finished)
             }
-            Event::Scalar(text, style, anchor, tag) => {
-                self.scalar(&text, style, anchor, &span, tag.is_some())
+            Event::Scalar(text, style, anchor, _) => self.scalar(&text, style, anchor, &span),
+            Event::SequenceStart(_, anchor, tag) => {
+                self.start(Open::new(anchor, None), &span, tag.is_some())
             }
-            Event::SequenceStart(_, anchor, tag) => self.start(anchor, None, &span, tag.is_some()),
             Event::MappingStart(_, anchor, tag) => {
-                self.start(anchor, Some(Vec::new()), &span, tag.is_some())
+                self.start(Open::new(anchor, Some(Vec::new())), &span, tag.is_some())
             }
             Event::SequenceEnd | Event::MappingEnd => self.end(&span),
             Event::Alias(anchor) => self.alias(anchor, place),
@@ -150,9 +156,9 @@ impl Builder<'_, '_, '_> {
         style: ScalarStyle,
         anchor: usize,
         span: &Span,
-        tagged: bool,
     ) -> Result<(), Stop> {
         let place = self.place(span);
+        let tagged = span.tag_start().is_some();
         let absent = style == ScalarStyle::Plain && place.start == place.end;
         if tagged {
             self.tag(span);
@@ -172,6 +178,9 @@ impl Builder<'_, '_, '_> {
             let message = format!("this text holds the control character {:04X}", u32::from(bad));
             self.refuse("control-character", place, message, "take the escape out of the text");
             return self.put(Node::new(Kind::Missing, place), anchor);
+        }
+        if style == ScalarStyle::Plain {
+            self.cut_short(text, place);
         }
         self.put(Node::new(Kind::Text(text.to_owned()), place), anchor)
     }
@@ -196,24 +205,35 @@ impl Builder<'_, '_, '_> {
 
     /// Says what became of a value that YAML read as nothing.
     fn absent(&mut self, place: Place) {
-        let key = self.open.last().and_then(Open::key);
-        let listed = self.open.last().is_some_and(|open| open.keys.is_none());
-        let (after, place) = match key {
-            Some(key) => (key.place.end, key.place),
-            None if listed => (wording::dash_before(self.text, place.start), place),
-            None => return,
+        let Some(open) = self.open.last().filter(|_| !self.slips.full()) else { return };
+        let (name, after, place) = match (&open.keys, open.key()) {
+            (None, _) => {
+                let after = wording::dash_before(self.text, place.start);
+                (
+                    String::new(),
+                    after,
+                    Place { start: after.saturating_sub(1), end: after, ..place },
+                )
+            }
+            (Some(_), Some(key)) => (format!("{}: ", key.text), key.place.end, key.place),
+            (Some(_), None) => return,
         };
         let rest = self.text.get(after as usize..).unwrap_or_default();
+        if rest.starts_with('}')
+            && self.text.get(..place.start as usize).is_some_and(|t| t.ends_with('{'))
+        {
+            return self.braces(place);
+        }
         let line = rest.lines().next().unwrap_or_default();
         let eaten = line.trim_start().trim_start_matches(':').trim();
-        let name = key.map(|key| format!("{}: ", key.text)).unwrap_or_default();
         if eaten.starts_with(['#', '&']) {
             let what = if eaten.starts_with('#') { "a comment" } else { "a mark for aliases" };
+            let message = format!("YAML takes {} for {what}, so nothing is left", quoted(eaten));
             self.refuse(
                 "quote-it",
                 place,
-                format!("YAML takes {} for {what}, so nothing is left", quoted(eaten)),
-                format!("quote it: {name}\"{eaten}\""),
+                message,
+                format!("quote it: {name}\"{}\"", short(eaten)),
             );
         } else if name.is_empty() {
             self.refuse("no-value", place, "this entry has no value", "write one or take it out");
@@ -221,6 +241,40 @@ impl Builder<'_, '_, '_> {
             let message = format!("{} has no value", quoted(name.trim_end_matches(": ")));
             self.refuse("no-value", place, message, "write one or take the line out");
         }
+    }
+
+    /// A word in braces without quotes, as in `text: {name}`, is a map to YAML.
+    fn braces(&mut self, key: Place) {
+        let place = Place { start: key.start.saturating_sub(1), end: key.end + 1, ..key };
+        let typed = self.text.get(place.start as usize..place.end as usize).unwrap_or_default();
+        let message = format!("YAML takes {} for a map", quoted(typed));
+        let help = format!("put the whole text in quotes: \"{}\"", short(typed));
+        self.refuse("quote-it", place, message, help);
+        if let Some(open) = self.open.last_mut() {
+            open.void = true;
+        }
+    }
+
+    /// Warns of a text that YAML cuts short, as in `text: DOCK #5`.
+    fn cut_short(&mut self, text: &str, place: Place) {
+        let rest = self.text.get(place.end as usize..).unwrap_or_default();
+        // Looks no further than it must: a line may hold millions of values.
+        let rest = rest.trim_start_matches([' ', '\t']);
+        if !rest.starts_with('#') || self.slips.full() {
+            return;
+        }
+        let line = rest.lines().next().unwrap_or_default().trim();
+        if !line.strip_prefix('#').is_some_and(|cut| cut.starts_with(char::is_alphanumeric)) {
+            return;
+        }
+        let message =
+            format!("YAML takes {} for a comment and reads only {}", quoted(line), quoted(text));
+        let help = format!(
+            "quote it: \"{} {}\"; if it is a comment, put a space after the #",
+            short(text),
+            short(line)
+        );
+        self.slips.push(Finding::warning("quote-it", message).at(place).help(help));
     }
 
     fn tag(&mut self, span: &Span) {
@@ -235,26 +289,19 @@ impl Builder<'_, '_, '_> {
             "quote-it",
             place,
             "YAML takes a word that starts with `!` for a tag, and jobs have no tags",
-            format!("quote it: \"{typed}\""),
+            format!("quote it: \"{}\"", short(typed)),
         );
     }
 
-    fn start(
-        &mut self,
-        anchor: usize,
-        keys: Option<Vec<Option<Key>>>,
-        span: &Span,
-        tagged: bool,
-    ) -> Result<(), Stop> {
+    fn start(&mut self, open: Open, span: &Span, tagged: bool) -> Result<(), Stop> {
         if tagged {
             self.tag(span);
         }
-        let place = self.place(span);
         if self.open.len() >= DEPTH {
-            return self.too_deep(place);
+            return self.too_deep(self.place(span));
         }
         let start = span.start.byte_offset().unwrap_or_default();
-        self.open.push(Open { start, anchor, values: Vec::new(), keys });
+        self.open.push(Open { start, ..open });
         Ok(())
     }
 
@@ -263,6 +310,7 @@ impl Builder<'_, '_, '_> {
         let end = span.end.byte_offset().unwrap_or(open.start);
         let place = self.slips.place(open.start, end);
         let kind = match open.keys {
+            _ if open.void => Kind::Missing,
             None => Kind::List(open.values),
             Some(keys) => self.map(keys, open.values),
         };

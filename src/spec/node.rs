@@ -64,6 +64,16 @@ impl Node {
 }
 
 impl Kind {
+    /// What messages call it.
+    pub(super) fn word(&self) -> &'static str {
+        match self {
+            Kind::Text(_) => "a single value",
+            Kind::List(_) => "a list",
+            Kind::Map(_) => "a map",
+            Kind::Missing => "nothing",
+        }
+    }
+
     /// What it weighs without what it holds.
     pub(super) fn weight(&self) -> u64 {
         match self {

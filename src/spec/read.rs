@@ -82,7 +82,6 @@ pub(super) fn is_control(c: char) -> bool {
 /// Tells tabs that set lines in, and control characters; whether there were any.
 fn stray_characters(text: &str, slips: &mut Slips<'_>) -> bool {
     let controls = text.char_indices().filter(|(_, c)| is_control(*c));
-    let tabs = text.match_indices('\t').filter(|(at, _)| sets_in(text, *at));
     let mut any = false;
     for (at, c) in controls.take(SHOWN) {
         let message = format!("there is a control character here, {:04X}", u32::from(c));
@@ -91,7 +90,7 @@ fn stray_characters(text: &str, slips: &mut Slips<'_>) -> bool {
         slips.push(finding.at(place).help("take it out"));
         any = true;
     }
-    for (at, _) in tabs.take(SHOWN) {
+    for at in tabs(text).take(SHOWN) {
         let place = slips.place(at, at + 1);
         let finding = Finding::error("tab", "this line is set in with a tab");
         slips.push(finding.at(place).help("use spaces"));
@@ -100,14 +99,17 @@ fn stray_characters(text: &str, slips: &mut Slips<'_>) -> bool {
     any
 }
 
-/// Whether the tab at byte `at` is the first in the white space that sets its line in.
-fn sets_in(text: &str, at: usize) -> bool {
-    let before = text.get(..at).unwrap_or_default();
-    let line = before.rsplit('\n').next().unwrap_or_default();
-    let rest = text.get(at..).unwrap_or_default().trim_start_matches(['\t', ' ']);
-    line.bytes().all(|byte| byte == b' ')
-        && !rest.starts_with(['\n', '\r', '#'])
-        && !rest.is_empty()
+/// The first tab in the white space of each line that is set in with one.
+fn tabs(text: &str) -> impl Iterator<Item = usize> {
+    let mut start = 0;
+    text.split_inclusive('\n').filter_map(move |line| {
+        let from = start;
+        start += line.len();
+        let content = line.trim_start_matches([' ', '\t']);
+        let white = line.get(..line.len() - content.len())?;
+        let tab = white.find('\t').filter(|_| !content.trim_end().is_empty())?;
+        (!content.starts_with('#')).then_some(from + tab)
+    })
 }
 
 #[cfg(test)]

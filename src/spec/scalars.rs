@@ -14,7 +14,8 @@ type Visit<'v> = &'v mut dyn FnMut(&mut Typed);
 
 /// Where a label stands: its name, else its words, else its first scalar.
 pub(super) fn label_place(label: &mut LabelDraft) -> Option<Place> {
-    first(|visit| each_of_label(label, visit))
+    let style = label.style.as_ref().map(|style| style.place);
+    first(|visit| each_of_label(label, visit)).or(style)
 }
 
 /// Where a part stands: its first scalar.

@@ -23,25 +23,65 @@ pub(super) fn form() -> &'static Value {
 fn derived() -> Value {
     let drafts = SchemaSettings::draft07().into_generator().into_root_schema_for::<JobDraft>();
     let mut schema = drafts.to_value();
-    without_null(&mut schema);
+    tidy(&mut schema);
+    take_any_scalar_for_text(&mut schema);
     if let Some(root) = schema.as_object_mut() {
         root.insert("title".to_owned(), "decalwright job".into());
     }
     schema
 }
 
-fn without_null(schema: &mut Value) {
+/// Takes out what only Rust needs: `null` for "not given", defaults, alternatives of one.
+fn tidy(schema: &mut Value) {
     match schema {
-        Value::Array(items) => items.iter_mut().for_each(without_null),
+        Value::Array(items) => items.iter_mut().for_each(tidy),
         Value::Object(object) => {
-            object.values_mut().for_each(without_null);
             object.remove("default");
             if let Some(Value::Array(kinds)) = object.get_mut("type") {
                 kinds.retain(|kind| kind != "null");
             }
             if let Some(Value::Array(forms)) = object.get_mut("anyOf") {
                 forms.retain(|form| form.get("type").is_none_or(|kind| kind != "null"));
+                // Draft-07 ignores what stands beside a `$ref`, so that one stays in its list.
+                if let [Value::Object(only)] = forms.as_slice()
+                    && !only.contains_key("$ref")
+                {
+                    let only = only.clone();
+                    object.remove("anyOf");
+                    object.extend(only);
+                }
             }
+            object.values_mut().for_each(tidy);
+        }
+        Value::Null | Value::Bool(_) | Value::Number(_) | Value::String(_) => {}
+    }
+}
+
+/// Lets an editor take `text: ~` and `text: null`, which are read as typed like any other text.
+fn take_any_scalar_for_text(schema: &mut Value) {
+    match schema {
+        Value::Array(items) => items.iter_mut().for_each(take_any_scalar_for_text),
+        Value::Object(object) => {
+            for (key, form) in object.iter_mut() {
+                if matches!(key.as_str(), "text" | "labels" | "words") {
+                    allow_null(form);
+                } else {
+                    take_any_scalar_for_text(form);
+                }
+            }
+        }
+        Value::Null | Value::Bool(_) | Value::Number(_) | Value::String(_) => {}
+    }
+}
+
+fn allow_null(form: &mut Value) {
+    match form {
+        Value::Array(forms) => forms.iter_mut().for_each(allow_null),
+        Value::Object(object) => {
+            if let Some(Value::Array(kinds)) = object.get_mut("type") {
+                kinds.push("null".into());
+            }
+            object.values_mut().for_each(allow_null);
         }
         Value::Null | Value::Bool(_) | Value::Number(_) | Value::String(_) => {}
     }
@@ -62,6 +102,14 @@ pub(super) fn sound<'a>(
     schema: &Value,
     slips: &mut Slips<'_>,
 ) -> Option<Sound<'a>> {
+    if let Kind::Text(_) | Kind::List(_) = root.kind {
+        let message = format!("the job is {}; it needs keys such as `labels:`", root.kind.word());
+        let finding = Finding::error("wrong-kind", message).at(first_byte(root.place));
+        slips.push(
+            finding.help("start with a key, a colon and a space, such as `title: Signal console`"),
+        );
+        return None;
+    }
     Walk { schema, slips }.node(root, schema, None)
 }
 
@@ -107,10 +155,10 @@ impl<'s> Walk<'s, '_, '_> {
     /// Adds what `form` allows to `wanted`, looking behind references and alternatives.
     fn gather(&self, form: &'s Value, wanted: &mut Wanted<'s>) {
         let Some(object) = form.as_object() else { return };
-        if let Some(Value::String(target)) = object.get("$ref") {
-            if let Some(form) = target.strip_prefix('#').and_then(|at| self.schema.pointer(at)) {
-                self.gather(form, wanted);
-            }
+        if let Some(Value::String(target)) = object.get("$ref")
+            && let Some(form) = target.strip_prefix('#').and_then(|at| self.schema.pointer(at))
+        {
+            self.gather(form, wanted);
         }
         for group in ["anyOf", "allOf"] {
             for form in object.get(group).and_then(Value::as_array).into_iter().flatten() {
@@ -154,16 +202,8 @@ impl<'s> Walk<'s, '_, '_> {
         if self.slips.full() {
             return;
         }
-        let is = match node.kind {
-            Kind::List(_) => "a list",
-            Kind::Map(_) => "a map",
-            Kind::Text(_) | Kind::Missing => "a single value",
-        };
-        let what = match key {
-            Some(key) => quoted(&key.text),
-            None if node.place.start == 0 => "the job".to_owned(),
-            None => "this entry".to_owned(),
-        };
+        let is = node.kind.word();
+        let what = key.map_or_else(|| "this entry".to_owned(), |key| quoted(&key.text));
         let needs = needs(wanted);
         let message = format!("{what} is {is} here; it needs {needs}");
         let place = key.map_or_else(|| first_byte(node.place), |key| key.place);
@@ -189,6 +229,9 @@ fn needs(wanted: &Wanted<'_>) -> String {
 /// What the value would look like.
 fn example(key: Option<&Key>, wanted: &Wanted<'_>) -> String {
     let known = wanted.map.and_then(|map| map.get("properties")).and_then(Value::as_object);
+    if key.is_none() && wanted.value {
+        return "write one value, without brackets".to_owned();
+    }
     let form = match known.and_then(|known| known.keys().next()) {
         _ if wanted.value => "…".to_owned(),
         Some(first) => format!("{{{first}: …}}"),

@@ -3,13 +3,70 @@
 use crate::finding::Finding;
 use granit_parser::{ErrorKind, ScanError};
 
-/// The finding for a parser's error at byte `start` of `text`; the place is left to the caller.
+/// The finding for a parser's error at byte `start` of `text`; its place is left to the caller.
 pub(super) fn of(error: &ScanError, text: &str, start: usize) -> Finding {
-    let (message, help) = words(error.kind(), text, start);
-    Finding::error("bad-yaml", message).help(help)
+    let brackets = match error.kind() {
+        ErrorKind::PlainScalarStartsWithDashFlowIndicator
+        | ErrorKind::BlockEntryInFlowCollection => starts_its_line(text, start),
+        kind => about_brackets(kind),
+    };
+    let held = brackets.then(|| innermost_bracket(text, start)).flatten();
+    let (message, help) = held.map_or_else(|| words(error.kind()), unclosed);
+    let code = match error.kind() {
+        ErrorKind::RecursionLimitExceeded => "too-deep",
+        _ => "bad-yaml",
+    };
+    Finding::error(code, message).help(help)
 }
 
-fn words(kind: &ErrorKind, text: &str, start: usize) -> (String, String) {
+fn starts_its_line(text: &str, start: usize) -> bool {
+    let before = text.get(..start).unwrap_or_default();
+    before.trim_end_matches(' ').ends_with('\n')
+}
+
+/// The text from the bracket on that is open at byte `start`, looked for in the page before it.
+///
+/// Brackets in quotes are counted too; at worst another message is chosen.
+fn innermost_bracket(text: &str, start: usize) -> Option<&str> {
+    let from = start.saturating_sub(4096);
+    let page = text.as_bytes().get(from..)?;
+    let mut open = Vec::new();
+    let mut at = from;
+    for line in page.split_inclusive(|byte| *byte == b'\n') {
+        let comment = line.windows(2).position(|pair| pair == b" #").unwrap_or(line.len());
+        for (column, byte) in line.iter().enumerate().take(comment) {
+            match byte {
+                _ if at + column > start => break,
+                b'[' | b'{' => open.push(at + column),
+                b']' | b'}' => drop(open.pop()),
+                _ => {}
+            }
+        }
+        at += line.len();
+        if at > start {
+            break;
+        }
+    }
+    text.get(open.pop()?..)
+}
+
+/// Whether the error is one of those a missing bracket or comma leads to.
+fn about_brackets(kind: &ErrorKind) -> bool {
+    matches!(
+        kind,
+        ErrorKind::UnclosedFlowCollection { .. }
+            | ErrorKind::UnexpectedEofFlowSequence
+            | ErrorKind::UnexpectedEofFlowMapping
+            | ErrorKind::UnexpectedEofImplicitFlowMapping
+            | ErrorKind::ExpectedFlowSequenceSeparator
+            | ErrorKind::ExpectedFlowMappingSeparator
+            | ErrorKind::InvalidColonPlacement
+            | ErrorKind::MappingValueNotAllowed
+            | ErrorKind::ExpectedNodeContent
+    )
+}
+
+fn words(kind: &ErrorKind) -> (String, String) {
     let (message, help) = match kind {
         ErrorKind::UnclosedQuotedScalar
         | ErrorKind::DocumentIndicatorInQuotedScalar
@@ -17,9 +74,10 @@ fn words(kind: &ErrorKind, text: &str, start: usize) -> (String, String) {
             ("a quoted text is not closed", "put the same quote at its end")
         }
         ErrorKind::InvalidTrailingSingleQuotedScalar
-        | ErrorKind::InvalidTrailingDoubleQuotedScalar => {
-            ("there is more after the closing quote", "put all of it inside the quotes")
-        }
+        | ErrorKind::InvalidTrailingDoubleQuotedScalar => (
+            "there is more after the closing quote",
+            "put all of it inside the quotes; a single quote inside single quotes is written twice",
+        ),
         ErrorKind::UnknownQuotedScalarEscape
         | ErrorKind::InvalidQuotedScalarHexEscape
         | ErrorKind::InvalidLowSurrogateHexEscape
@@ -30,13 +88,9 @@ fn words(kind: &ErrorKind, text: &str, start: usize) -> (String, String) {
             "a backslash in double quotes starts a code, and this one is not known",
             "write the backslash twice, or use single quotes",
         ),
-        ErrorKind::UnclosedFlowCollection { open } => return unclosed(*open, text, start),
-        ErrorKind::UnexpectedEofFlowSequence | ErrorKind::ExpectedFlowSequenceSeparator => {
-            return unclosed('[', text, start);
+        ErrorKind::UnclosedFlowCollection { open } => {
+            return (format!("`{open}` is not closed"), "close the bracket".to_owned());
         }
-        ErrorKind::UnexpectedEofFlowMapping
-        | ErrorKind::UnexpectedEofImplicitFlowMapping
-        | ErrorKind::ExpectedFlowMappingSeparator => return unclosed('{', text, start),
         ErrorKind::MismatchedFlowCollectionEnd { open, close } => {
             return (
                 format!("`{open}` is closed by `{close}`"),
@@ -67,8 +121,9 @@ fn layout(kind: &ErrorKind) -> (String, String) {
         ErrorKind::MappingValueNotAllowed
         | ErrorKind::InvalidColonPlacement
         | ErrorKind::MappingKeyNotAllowed => (
-            "a second colon on this line, or a key set in too deep",
-            "quote a text that holds a colon and a space; line up keys that belong together",
+            "this colon is out of place",
+            "quote a text that holds a colon and a space; line up keys that belong together; put a space after \
+             the colon of the line before",
         ),
         ErrorKind::SimpleKeyExpected | ErrorKind::InvalidSimpleKey => (
             "this line has no colon where a key is expected",
@@ -110,27 +165,29 @@ fn layout(kind: &ErrorKind) -> (String, String) {
     (message.to_owned(), help.to_owned())
 }
 
-/// A bracket without its partner; a comment may have eaten it.
-fn unclosed(open: char, text: &str, start: usize) -> (String, String) {
-    let close = if open == '[' { ']' } else { '}' };
-    let before = text.get(..start).unwrap_or_default();
-    let from =
-        before.rfind(open).map_or(0, |at| text.get(..at).and_then(|t| t.rfind('\n')).unwrap_or(0));
-    let lines = text.get(from..).unwrap_or_default().trim_start();
-    let eaten = lines.lines().next().is_some_and(|line| line.contains(" #"));
-    let help = if eaten {
-        format!("# starts a comment and takes `{close}` with it: quote the text with the #")
+/// A bracket without its partner, or entries without a comma; `held` starts with the bracket.
+fn unclosed(held: &str) -> (String, String) {
+    let (open, close) = if held.starts_with('[') { ('[', ']') } else { ('{', '}') };
+    let line = held.lines().next().unwrap_or_default();
+    let help = if line.contains(" #") {
+        format!("# starts a comment and takes `{close}` with it: quote the text that starts with #")
     } else {
         format!(
-            "write `,` between entries and `{close}` at the end; quote text that holds brackets"
+            "write `,` between entries and `{close}` after the last; quote a text that holds brackets or colons"
         )
     };
     (format!("`{open}` is not closed by `{close}`, or a comma is missing"), help)
 }
 
-/// Where the dash of the list entry that is empty at byte `at` ends.
+/// Where the dash of the empty list entry that the parser puts at byte `at` ends.
 pub(super) fn dash_before(text: &str, at: u32) -> u32 {
-    let before = text.get(..at as usize).unwrap_or_default();
-    let dash = before.rfind("- ").or_else(|| before.rfind("-\n"));
-    dash.and_then(|dash| u32::try_from(dash + 1).ok()).unwrap_or(at)
+    // A comment may stand between; a longer one than this only makes the message less exact.
+    let from = at.saturating_sub(4096);
+    let before = text.as_bytes().get(from as usize..at as usize).unwrap_or_default();
+    let is_dash = |pair: &[u8]| matches!(pair, [b'-', next] if next.is_ascii_whitespace());
+    if before.last() == Some(&b'-') {
+        return at;
+    }
+    let dash = before.windows(2).rposition(is_dash).and_then(|dash| u32::try_from(dash + 1).ok());
+    dash.map_or(at, |dash| from + dash)
 }

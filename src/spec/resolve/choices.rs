@@ -2,7 +2,7 @@
 
 use super::reader::Reader;
 use crate::finding::Place;
-use crate::spec::draft::{GroupDraft, LabelDraft, PartDraft, TextDraft};
+use crate::spec::draft::{FrameDraft, GroupDraft, LabelDraft, PartDraft, TextDraft};
 use crate::spec::typed::{Many, Shorthand, Typed};
 
 /// Tells of keys in one label or style that cannot both hold.
@@ -21,6 +21,7 @@ pub(super) fn check(label: &LabelDraft, reader: &mut Reader<'_, '_>) {
     if let Some(Shorthand::Long(text)) = &label.text {
         text_size(text, reader);
     }
+    in_frame(label.frame.as_ref(), reader);
     for part in label.parts.iter().flatten() {
         in_part(part, reader);
     }
@@ -30,11 +31,28 @@ fn in_part(part: &PartDraft, reader: &mut Reader<'_, '_>) {
     if let Some(Shorthand::Long(text)) = &part.text {
         text_size(text, reader);
     }
+    in_frame(part.frame.as_ref(), reader);
     for GroupDraft { parts, .. } in [&part.row, &part.column].into_iter().flatten() {
         for part in parts {
             in_part(part, reader);
         }
     }
+}
+
+fn in_frame(frame: Option<&Shorthand<FrameDraft>>, reader: &mut Reader<'_, '_>) {
+    let Some(frame) = frame else { return };
+    one_value(frame, reader);
+    if let Shorthand::Long(FrameDraft { line: Some(line), .. }) = frame {
+        one_value(line, reader);
+    }
+}
+
+/// Tells of a list where the short form is one value.
+pub(super) fn one_value<T>(value: &Shorthand<T>, reader: &mut Reader<'_, '_>) {
+    let Shorthand::Short(many) = value else { return };
+    let [_, second, ..] = many.items.as_slice() else { return };
+    let message = format!("{} values where one is needed", many.items.len());
+    reader.wrong("bad-value", second.place, message, "keep one of them, or write a map");
 }
 
 fn text_size(text: &TextDraft, reader: &mut Reader<'_, '_>) {

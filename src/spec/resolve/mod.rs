@@ -7,12 +7,15 @@ mod choices;
 mod fonts;
 mod frame;
 mod label;
+mod named;
 mod names;
 mod parts;
 mod printer;
 mod reader;
 mod repeat;
 mod sheet;
+#[cfg(test)]
+mod slips;
 mod spares;
 mod styles;
 mod surfaces;
@@ -41,6 +44,9 @@ const MOST_PIECES: u64 = 200_000;
 
 /// The styles built into the program: the name messages use for them, and the file.
 const BUNDLED: (&str, &[u8]) = ("bundled styles", include_bytes!("../../../styles/bundled.yaml"));
+
+/// The longest name of a label, bytes: it is printed in the waste beside it.
+const LONGEST_NAME: usize = 200;
 
 /// What a job is read with: its fonts, its files, and where what is wrong is written down.
 pub struct Desk<'a> {
@@ -225,11 +231,15 @@ fn style<'s>(
 /// The name a label would like.
 fn wish(draft: &LabelDraft, reader: &mut Reader<'_, '_>) -> Wish {
     if let Some(name) = &draft.name {
-        if !name.text.trim().is_empty() {
-            return Wish::Given(name.text.trim().to_owned(), name.place);
-        }
-        let help = "write one, or leave `name` out: it is made from the words";
-        reader.wrong("empty-name", name.place, "the name is empty".into(), help);
+        let words = name.text.trim();
+        let (code, message, help) = if words.is_empty() {
+            ("empty-name", "the name is empty", "write one, or leave `name` out")
+        } else if words.len() > LONGEST_NAME {
+            ("too-long", "the name is longer than 200 bytes", "shorten it")
+        } else {
+            return Wish::Given(words.to_owned(), name.place);
+        };
+        reader.wrong(code, name.place, message.to_owned(), help);
     }
     let words = match &draft.text {
         Some(Shorthand::Short(words)) => Some(words),

@@ -109,7 +109,7 @@ fn needed(
 ) -> Option<f64> {
     if typed.is_none() {
         let message = format!("a {element} needs `{key}`");
-        reader.wrong("missing", place, message, format!("add `{key}:` and a length"));
+        reader.wrong("missing", place, message, format!("add it, for example `{key}: 5 mm`"));
     }
     reader.length(typed, Least::Something)
 }

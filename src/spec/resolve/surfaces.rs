@@ -1,5 +1,6 @@
 //! Colours, words and surfaces: what a job gives names to.
 
+use super::choices;
 use super::reader::{Reader, plain_number, quoted};
 use super::sheet::APPLIED;
 use crate::colour::Colour;
@@ -77,6 +78,7 @@ pub(super) fn surfaces(
 ) -> (BTreeMap<String, Surface>, BTreeMap<String, Applied>) {
     let (mut surfaces, mut applied) = (BTreeMap::new(), BTreeMap::new());
     for (name, draft) in drafts {
+        choices::one_value(&draft, reader);
         let draft = match draft {
             Shorthand::Short(colour) => {
                 SurfaceDraft { colour: colour.items.into_iter().next(), ..Default::default() }

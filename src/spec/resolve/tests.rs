@@ -3,9 +3,10 @@
 use super::testing::{job, read_with, sound};
 use crate::colour::Colour;
 use crate::spec::{
-    Applied, Corners, Edge, Element, Film, Frame, Label, Paint, Process, Split, Text, TextSize,
+    Applied, Corners, Direction, Edge, Element, Film, Frame, GroupAlign, Label, LineEnd, Paint,
+    Process, Split, Text, TextSize,
 };
-use kurbo::Size;
+use kurbo::{Size, Vec2};
 
 fn text(label: &Label) -> &Text {
     let mut texts = label.parts.iter().filter_map(|part| match &part.element {
@@ -229,74 +230,6 @@ fn rows_fill_columns_first_and_words_after() {
     assert_eq!(found.label.as_deref(), Some("v2"));
 }
 
-/// One slip or more a line.
-const SLIPS: &str = r##"scale: one
-sheet: {paper: A44, margin: [1, 2, 3]}
-colours:
-  beacon: "#b326"
-surfaces:
-  hull: {finish: matt}
-words: {a: "{b}"}
-styles:
-  one: {style: two}
-  two: {style: one}
-labels:
-- text: {text: RUN, cap_height: 3 furlong, paint: beakon}
-- {text: RUN, style: kee, on: hul}
-- {text: RUN, bleed: -1 mm, copies: 0}
-- {text: RUN, bleed: 1 mm, film_border: 1 mm}
-- text: {text: RUN, font: labl, em: 2 mm, cap_height: 2 mm}
-- {text: "{went}", size: 5 mm}
-- text: ""
-- {name: nothing}
-- parts:
-  - {disc: {diameter: 2}, ring: {outer: 2, inner: 1}}
-  - ring: {outer: 2, inner: 3}
-  - line: {width: 1}
-- {text: "}", split: [9, 5], spares: -3}
-- {text: RUN, box: {shape: pill, radius: 1}, rows: none.csv}
-- {text: RUN, series: x}
-"##;
-
-#[test]
-fn every_slip_is_told_in_one_run() {
-    let outcome = job(SLIPS);
-    let expected = [
-        ("bad-scale", 1),
-        ("unknown-paper", 2),
-        ("bad-margin", 2),
-        ("bad-colour", 4),
-        ("missing", 6),
-        ("word-in-word", 7),
-        ("style-circle", 10),
-        ("bad-length", 12),
-        ("unknown-colour", 12),
-        ("unknown-style", 13),
-        ("unknown-surface", 13),
-        ("bad-length", 14),
-        ("bad-number", 14),
-        ("bleed-and-border", 15),
-        ("unknown-font", 16),
-        ("two-sizes", 16),
-        ("unknown-word", 17),
-        ("bad-pair", 17),
-        ("empty-text", 18),
-        ("empty-label", 19),
-        ("one-element", 21),
-        ("bad-ring", 22),
-        ("missing", 23),
-        ("lone-brace", 24),
-        ("bad-split", 24),
-        ("bad-number", 24),
-        ("table-file", 25),
-        ("bad-series", 26),
-    ];
-    assert_eq!(outcome.slips(), expected);
-    for finding in outcome.findings.list() {
-        assert!(!finding.help.is_empty(), "{}", finding.message);
-    }
-}
-
 #[test]
 fn splits_and_hands() {
     let outcome = sound(
@@ -329,23 +262,58 @@ fn a_font_beside_the_job_is_pinned_by_its_sum() {
 }
 
 #[test]
-fn a_hostile_job_ends_in_a_message() {
-    let long = "x".repeat(1_000_000);
-    // A long style under many labels, a long word many times, a long chain, a product of series.
-    let many = "- {text: A, style: s}\n".repeat(3000);
-    let outcome = job(&format!("styles:\n  s: {{note: {long}}}\nlabels:\n{many}"));
-    assert_eq!(outcome.findings.list()[0].code, "too-long");
-    let words = "{w}".repeat(10_000);
-    let outcome = job(&format!("words: {{w: {long}}}\nlabels:\n- '{words}'\n"));
-    assert_eq!(outcome.slips(), [("too-long", 3)]);
-    let mut chain = String::from("styles:\n  s0: {copies: 1}\n");
-    for n in 1..200 {
-        chain.push_str(&format!("  s{n}: {{style: s{}}}\n", n - 1));
+fn every_bundled_style_makes_a_label() {
+    let (mut sources, mut findings) = (Default::default(), Default::default());
+    let draft = crate::spec::read::draft("bundled", super::BUNDLED.1, &mut sources, &mut findings);
+    for name in draft.unwrap().styles.keys() {
+        let outcome = sound(&format!("labels:\n- {{text: A1, style: {name}}}\n"));
+        assert_eq!(text(outcome.label("a1")).lines, ["A1"], "{name}");
     }
-    let outcome = job(&format!("{chain}labels: [A]\n"));
-    assert!(outcome.findings.list().iter().any(|one| one.code == "style-circle"));
-    let outcome = job("labels:\n- {text: '{a}{b}', series: {a: 1..9000, b: 1..9000}}\n");
-    assert_eq!(outcome.slips(), [("too-many", 2)]);
-    let outcome = job("labels:\n- {text: A, copies: 100000}\n- {text: B, copies: 100000}\n");
-    assert_eq!(outcome.slips(), [("too-many", 0)]);
+}
+
+#[test]
+fn parts_are_painted_box_first_and_text_last() {
+    let outcome = sound(
+        r##"labels:
+- name: gauge
+  text: {text: [LEVEL, cm], case: upper, turned: 90°}
+  box: {size: 20 mm, shape: ellipse, line: {width: 0.3 mm, inset: 1 mm}}
+  parts:
+  - line: {length: 20 mm, width: 1 mm, count: 3, ends: [square, arrow], paint: ["#f00", clear]}
+  - ring: {outer: 8 mm, inner: 6 mm, at: [-2 mm, 1 mm]}
+  - disc: {diameter: 3 mm}
+  - chevron: {count: 2, width: 2 mm, height: 9 mm, turned: 45 deg}
+  - row: {gap: 2 mm, align: base-line, parts: [text: A, text: {text: B, em: 2 mm}, column: {parts: [box: black]}]}
+"##,
+    );
+    let label = outcome.label("gauge");
+    let kinds: Vec<&str> = label
+        .parts
+        .iter()
+        .map(|part| match &part.element {
+            Element::Text(_) => "text",
+            Element::Box(_) => "box",
+            Element::Line(_) => "line",
+            Element::Ring(_) => "ring",
+            Element::Chevron(_) => "chevron",
+            Element::Group(_) => "group",
+        })
+        .collect();
+    assert_eq!(kinds, ["box", "line", "ring", "ring", "chevron", "group", "text"]);
+    assert_eq!(text(label).lines, ["LEVEL", "CM"]);
+    assert!((label.parts[6].turned - 90.0).abs() < 1e-9);
+    assert!((label.parts[4].turned - 45.0).abs() < 1e-9);
+    let Element::Line(line) = &label.parts[1].element else { panic!() };
+    assert_eq!((line.count, line.paints.len(), line.ends[0]), (3, 2, LineEnd::Square));
+    assert!(matches!(line.ends[1], LineEnd::Arrow(_)));
+    assert_eq!(label.parts[2].at, Vec2::new(-2.0, 1.0));
+    let Element::Group(group) = &label.parts[5].element else { panic!() };
+    assert_eq!((group.direction, group.align), (Direction::Row, GroupAlign::BaseLine));
+    assert_eq!(group.parts.len(), 3);
+}
+
+#[test]
+fn an_empty_line_among_others_stays() {
+    let outcome = sound("labels:\n- text: [A, '', B]\n");
+    assert_eq!(text(&outcome.spec.labels[0]).lines, ["A", "", "B"]);
 }

@@ -32,8 +32,13 @@ pub(super) fn part(
 /// The words line by line; empty, and told so, when there is nothing to read.
 fn lines(words: Option<&Many>, place: Place, reader: &mut Reader<'_, '_>) -> Vec<String> {
     let items = words.map(|many| many.items.as_slice()).unwrap_or_default();
-    let lines: Vec<String> =
-        items.iter().flat_map(|item| item.text.lines()).map(str::to_owned).collect();
+    let mut lines: Vec<String> = Vec::with_capacity(items.len());
+    for item in items {
+        match item.text.as_str() {
+            "" => lines.push(String::new()),
+            text => lines.extend(text.lines().map(str::to_owned)),
+        }
+    }
     if lines.iter().all(|line| line.trim().is_empty()) {
         let help = "write its words; quote them if they start with # or !";
         reader.wrong("empty-text", place, "the text has no words".into(), help);
