@@ -101,26 +101,19 @@ fn label(finding: &Finding) -> Option<Message<'static>> {
 
 /// `and 7 more: 5 errors, 1 warning, 1 note`.
 fn rest<'a>(hidden: impl Iterator<Item = &'a Finding>) -> String {
-    let mut counts = [(Severity::Error, "error", 0), (Severity::Warning, "warning", 0)]
-        .into_iter()
-        .chain([(Severity::Note, "note", 0)])
-        .collect::<Vec<_>>();
-    let mut all = 0;
-    for finding in hidden {
-        all += 1;
-        let same = counts.iter_mut().filter(|(severity, ..)| *severity == finding.severity);
-        same.for_each(|(_, _, count)| *count += 1);
-    }
-    let say = |(_, word, n): &(Severity, &str, usize)| match n {
+    let hidden: Vec<Severity> = hidden.map(|finding| finding.severity).collect();
+    let words =
+        [(Severity::Error, "error"), (Severity::Warning, "warning"), (Severity::Note, "note")];
+    let say = |(severity, word)| match hidden.iter().filter(|one| **one == severity).count() {
         0 => None,
         1 => Some(format!("1 {word}")),
         n => Some(format!("{n} {word}s")),
     };
-    let parts: Vec<String> = counts.iter().filter_map(say).collect();
-    format!("and {all} more: {}", parts.join(", "))
+    let parts: Vec<String> = words.into_iter().filter_map(say).collect();
+    format!("and {} more: {}", hidden.len(), parts.join(", "))
 }
 
-/// A finding's position, as written to JSON; keys in this order, `null` where there is nothing to say.
+/// A finding as written to JSON; keys in this order, `null` where there is nothing to say.
 #[derive(Serialize)]
 struct Entry<'a> {
     severity: &'static str,
