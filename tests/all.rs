@@ -1,1 +1,4 @@
 //! Whole jobs, from YAML to bytes, in one test program.
+
+mod bad;
+mod robust;

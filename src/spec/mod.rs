@@ -3,8 +3,24 @@
 //! [`Spec`] has millimetres and no defaults left: styles are cascaded, words filled in, series and tables
 //! made into single labels, names found.
 
+mod cascade;
 mod draft;
+mod events;
+mod fill;
+mod node;
+mod read;
+mod resolve;
+mod scalars;
+mod series;
+mod shape;
+mod slips;
+mod sound;
+mod table;
 mod typed;
+mod wording;
+
+pub use read::schema;
+pub use resolve::{Desk, read};
 
 use crate::{colour::Colour, finding::Place};
 use kurbo::{Size, Vec2};

@@ -1,0 +1,138 @@
+//! Reading and writing in folders of their own.
+
+use super::{Error, Folder, Outside, read, write_all};
+use std::{fs, path::Path};
+
+fn ours(text: &str) -> Vec<u8> {
+    format!("<!-- Made by decalwright -->{text}").into_bytes()
+}
+
+fn files(list: &[(&str, &str)]) -> Vec<(String, Vec<u8>)> {
+    list.iter().map(|(name, text)| ((*name).to_owned(), ours(text))).collect()
+}
+
+fn listing(dir: &Path) -> Vec<String> {
+    let names = fs::read_dir(dir).unwrap().map(|entry| entry.unwrap().file_name());
+    let mut names: Vec<String> = names.map(|name| name.into_string().unwrap()).collect();
+    names.sort();
+    names
+}
+
+#[test]
+fn reads_up_to_the_limit() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("job.yaml");
+    fs::write(&path, "12345").unwrap();
+    assert_eq!(read(&path, 5).unwrap(), b"12345");
+    assert!(matches!(read(&path, 4), Err(Error::TooLarge(_, 4))));
+    assert!(matches!(read(dir.path(), 4), Err(Error::Read(..))));
+    assert!(matches!(read(&dir.path().join("none"), 4), Err(Error::Read(..))));
+}
+
+#[test]
+fn a_job_stays_in_its_folder() {
+    let dir = tempfile::tempdir().unwrap();
+    let home = dir.path().join("job");
+    fs::create_dir_all(home.join("tables")).unwrap();
+    fs::write(home.join("tables/a.csv"), "in").unwrap();
+    fs::write(dir.path().join("b.csv"), "out").unwrap();
+    let folder = Folder::new(&home, Outside::Refused);
+    assert_eq!(folder.fetch("tables/a.csv").unwrap(), b"in");
+    assert_eq!(folder.fetch("./tables/../tables/a.csv").unwrap(), b"in");
+    let absolute = dir.path().join("b.csv");
+    let absolute = absolute.to_str().unwrap();
+    for name in ["../b.csv", "tables/../../b.csv", "../none.csv", absolute] {
+        assert!(matches!(folder.fetch(name), Err(Error::Outside(_))), "{name}");
+    }
+    // The name as the job gives it: no message depends on where the job lies.
+    assert_eq!(folder.fetch("none.csv").unwrap_err().to_string(), "there is no file none.csv");
+    assert!(matches!(folder.fetch("tables"), Err(Error::Read(..))));
+    let folder = Folder::new(&home, Outside::Allowed);
+    assert_eq!(folder.fetch("../b.csv").unwrap(), b"out");
+    assert_eq!(folder.fetch(absolute).unwrap(), b"out");
+}
+
+#[cfg(unix)]
+#[test]
+fn links_do_not_lead_out() {
+    let dir = tempfile::tempdir().unwrap();
+    let home = dir.path().join("job");
+    fs::create_dir(&home).unwrap();
+    fs::write(dir.path().join("b.csv"), "out").unwrap();
+    fs::write(home.join("a.csv"), "in").unwrap();
+    std::os::unix::fs::symlink(dir.path().join("b.csv"), home.join("out.csv")).unwrap();
+    std::os::unix::fs::symlink("a.csv", home.join("in.csv")).unwrap();
+    let folder = Folder::new(&home, Outside::Refused);
+    assert!(matches!(folder.fetch("out.csv"), Err(Error::Outside(_))));
+    assert_eq!(folder.fetch("in.csv").unwrap(), b"in");
+}
+
+#[test]
+fn fonts_may_be_larger() {
+    let dir = tempfile::tempdir().unwrap();
+    let large = vec![0; 9 * 1024 * 1024];
+    fs::write(dir.path().join("a.csv"), &large).unwrap();
+    fs::write(dir.path().join("a.OTF"), &large).unwrap();
+    let folder = Folder::new(dir.path(), Outside::Refused);
+    assert!(matches!(folder.fetch("a.csv"), Err(Error::TooLarge(..))));
+    assert_eq!(folder.fetch("a.OTF").unwrap().len(), large.len());
+}
+
+#[test]
+fn writes_all_and_again() {
+    let dir = tempfile::tempdir().unwrap();
+    let out = dir.path().join("made/out");
+    let first = write_all(&out, &files(&[("b.svg", "1"), ("proof/a.svg", "1")]), &[]).unwrap();
+    assert_eq!(first, [out.join("b.svg"), out.join("proof/a.svg")]);
+    write_all(&out, &files(&[("b.svg", "2")]), &[]).unwrap();
+    assert_eq!(fs::read(out.join("b.svg")).unwrap(), ours("2"));
+    assert_eq!(listing(&out), ["b.svg", "proof"]);
+}
+
+#[test]
+fn never_over_what_is_not_ours() {
+    let dir = tempfile::tempdir().unwrap();
+    let out = dir.path();
+    fs::write(out.join("photo.svg"), "holiday").unwrap();
+    fs::create_dir(out.join("folder.svg")).unwrap();
+    fs::write(out.join("job.yaml"), ours("an input")).unwrap();
+    for name in ["photo.svg", "folder.svg", "job.yaml"] {
+        let list = files(&[("first.svg", "1"), (name, "1")]);
+        let result = write_all(out, &list, &[out.join("job.yaml")]);
+        assert!(matches!(result, Err(Error::NotOurs(_))), "{name}");
+    }
+    assert!(matches!(write_all(out, &files(&[("../a.svg", "1")]), &[]), Err(Error::Outside(_))));
+    let twice = files(&[("a.svg", "1"), ("a.svg", "2")]);
+    assert!(matches!(write_all(out, &twice, &[]), Err(Error::Write(..))));
+    assert_eq!(listing(out), ["folder.svg", "job.yaml", "photo.svg"]);
+    assert_eq!(fs::read(out.join("photo.svg")).unwrap(), b"holiday");
+}
+
+#[test]
+fn a_failure_leaves_nothing_behind() {
+    let dir = tempfile::tempdir().unwrap();
+    let out = dir.path().join("out");
+    // The second name needs a folder where the first has a file.
+    fs::write(dir.path().join("plain"), ours("")).unwrap();
+    let list = files(&[("out/a.svg", "1"), ("plain/b.svg", "1")]);
+    assert!(matches!(write_all(dir.path(), &list, &[]), Err(Error::Write(..))));
+    assert!(!out.exists());
+    assert_eq!(listing(dir.path()), ["plain"]);
+}
+
+#[cfg(unix)]
+#[test]
+fn keeps_links_and_modes() {
+    use std::os::unix::fs::{PermissionsExt, symlink};
+    let dir = tempfile::tempdir().unwrap();
+    let (real, link) = (dir.path().join("real.svg"), dir.path().join("link.svg"));
+    fs::write(&real, ours("1")).unwrap();
+    fs::set_permissions(&real, fs::Permissions::from_mode(0o640)).unwrap();
+    symlink("real.svg", &link).unwrap();
+    write_all(dir.path(), &files(&[("link.svg", "2")]), &[]).unwrap();
+    assert!(link.symlink_metadata().unwrap().is_symlink());
+    assert_eq!(fs::read(&real).unwrap(), ours("2"));
+    assert_eq!(real.metadata().unwrap().permissions().mode() & 0o777, 0o640);
+    let result = write_all(dir.path(), &files(&[("link.svg", "3")]), &[real]);
+    assert!(matches!(result, Err(Error::NotOurs(_))), "a link to an input");
+}

@@ -1,0 +1,271 @@
+//! From what was typed to what is meant: drafts become a [`Spec`].
+//!
+//! Each value is read where it is used, and a mistake never stops the next value, so that all mistakes
+//! of a job come in one run. Labels keep what can be used of them.
+
+mod choices;
+mod fonts;
+mod frame;
+mod label;
+mod named;
+mod names;
+mod parts;
+mod printer;
+mod reader;
+mod repeat;
+mod sheet;
+#[cfg(test)]
+mod slips;
+mod spares;
+mod styles;
+mod surfaces;
+#[cfg(test)]
+mod testing;
+#[cfg(test)]
+mod tests;
+mod text;
+
+use super::draft::{JobDraft, LabelDraft};
+use super::typed::{Shorthand, Typed};
+use super::{Label, Spec, cascade, scalars};
+use crate::files::Fetch;
+use crate::finding::{Finding, Findings, Place, Sources};
+use crate::font::Faces;
+use names::Wish;
+use reader::Reader;
+use std::cell::Cell;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// The most distinct labels a job may have, rows and series spelt out.
+const MOST_LABELS: usize = 20_000;
+
+/// The most pieces a job may print, spares included.
+const MOST_PIECES: u64 = 200_000;
+
+/// The styles built into the program: the name messages use for them, and the file.
+const BUNDLED: (&str, &[u8]) = ("bundled styles", include_bytes!("../../../styles/bundled.yaml"));
+
+/// The longest name of a label, bytes: it is printed in the waste beside it.
+const LONGEST_NAME: usize = 200;
+
+/// What a job is read with: its fonts, its files, and where what is wrong is written down.
+pub struct Desk<'a> {
+    /// Faces labels may ask for; the job's own fonts are added.
+    pub faces: &'a mut Faces,
+    /// Gets the files a job names.
+    pub fetch: &'a mut Fetch<'a>,
+    /// The job's texts, for showing the lines findings are about.
+    pub sources: &'a mut Sources,
+    /// What is wrong.
+    pub findings: &'a mut Findings,
+}
+
+impl std::fmt::Debug for Desk<'_> {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Desk").field("findings", &self.findings).finish_non_exhaustive()
+    }
+}
+
+/// A label with its style laid under it, not yet read.
+struct Wanted {
+    draft: LabelDraft,
+    place: Place,
+    wish: Wish,
+}
+
+/// Reads a job: `name` is the file's name as messages show it, `bytes` what it holds.
+///
+/// With errors among the findings the spec holds what could still be made of it, so that later rooms can
+/// tell more of what is wrong; nothing may be written from it. `None` when the file is no job at all.
+pub fn read(name: &str, bytes: &[u8], desk: &mut Desk<'_>) -> Option<Spec> {
+    let job = super::read::draft(name, bytes, desk.sources, desk.findings)?;
+    let styles = super::read::draft(BUNDLED.0, BUNDLED.1, desk.sources, desk.findings)?.styles;
+    Some(resolve(name, job, styles, desk))
+}
+
+/// The whole job; with errors among the findings it holds what could be made of it.
+fn resolve(
+    name: &str,
+    job: JobDraft,
+    bundled: BTreeMap<String, LabelDraft>,
+    desk: &mut Desk<'_>,
+) -> Spec {
+    let mut reader = Reader {
+        desk,
+        scale: None,
+        colours: BTreeMap::new(),
+        words: BTreeMap::new(),
+        label: None,
+        told: BTreeSet::new(),
+        fonts: BTreeMap::new(),
+        tables: BTreeMap::new(),
+        columns: Vec::new(),
+        suggested: Cell::new(0),
+        room: reader::ROOM,
+    };
+    let start = Place::default();
+    let scale = surfaces::scale(job.scale.as_ref(), &mut reader);
+    reader.scale = scale;
+    surfaces::colours(job.colours, &mut reader);
+    surfaces::words(job.words, &mut reader);
+    fonts::fonts(job.fonts, &mut reader);
+    let (surfaces, applied) = surfaces::surfaces(job.surfaces, &mut reader);
+    let printer = printer::printer(job.printer, &mut reader);
+    let (sheet, for_all) = sheet::sheet(job.sheet, start, &mut reader);
+    for style in job.styles.values() {
+        choices::check(style, &mut reader);
+    }
+    let styles = styles::settle(bundled, job.styles, &mut reader);
+    let wanted = wanted(job.labels, &styles, start, &mut reader);
+    let job_says = label::Job { for_all, surfaces, applied };
+    let labels = labels(wanted, &job_says, &mut reader);
+    let line = |typed: Option<Typed>| typed.map(|typed| typed.text.trim().to_owned());
+    Spec {
+        title: line(job.title).unwrap_or_else(|| stem(name)),
+        revision: line(job.revision),
+        date: line(job.date),
+        sheet,
+        printer,
+        surfaces: job_says.surfaces,
+        labels,
+    }
+}
+
+/// The job's file name without folders and ending, its title when it has none.
+fn stem(name: &str) -> String {
+    let file = name.rsplit(['/', '\\']).next().unwrap_or_default();
+    let stem = file.rsplit_once('.').map_or(file, |(stem, _)| stem);
+    if stem.is_empty() { "job".into() } else { stem.to_owned() }
+}
+
+/// Every label with its style under it, rows and series spelt out and words filled in.
+fn wanted(
+    drafts: Vec<Shorthand<LabelDraft>>,
+    styles: &BTreeMap<String, LabelDraft>,
+    start: Place,
+    reader: &mut Reader<'_, '_>,
+) -> Vec<Wanted> {
+    if drafts.is_empty() {
+        let message = "the job has no labels".to_owned();
+        reader.wrong("no-labels", start, message, "add `labels: [RUN, REST]`");
+    }
+    let mut all = Vec::with_capacity(drafts.len());
+    for draft in drafts {
+        let mut draft = match draft {
+            Shorthand::Short(words) => {
+                LabelDraft { text: Some(Shorthand::Short(words)), ..LabelDraft::default() }
+            }
+            Shorthand::Long(map) => map,
+        };
+        choices::check(&draft, reader);
+        let place = scalars::label_place(&mut draft).unwrap_or(start);
+        if let Some(style) = style(&draft, styles, reader) {
+            cascade::lay_over(&mut draft, style);
+        }
+        repeated(draft, place, &mut all, reader);
+        if reader.room == 0 {
+            break;
+        }
+        if all.len() > MOST_LABELS {
+            let message = format!("the job has more than {MOST_LABELS} labels");
+            reader.wrong("too-many", place, message, "make two jobs of it");
+            all.truncate(MOST_LABELS);
+            break;
+        }
+    }
+    all
+}
+
+/// Adds a label, or one for each of its rows.
+fn repeated(
+    mut draft: LabelDraft,
+    place: Place,
+    all: &mut Vec<Wanted>,
+    reader: &mut Reader<'_, '_>,
+) {
+    let Some(rows) = repeat::rows(&draft, MOST_LABELS, reader) else {
+        scalars::each_of_label(&mut draft, &mut |typed| reader.fill_words(typed));
+        if reader.make_room(&mut draft, place) {
+            let wish = wish(&draft, reader);
+            all.push(Wanted { draft, place, wish });
+        }
+        return;
+    };
+    let here = scalars::label_place(&mut draft);
+    reader.columns.clone_from(&rows.columns);
+    for row in rows.rows.iter().take(MOST_LABELS + 1 - all.len().min(MOST_LABELS)) {
+        let mut one = repeat::filled(&draft, &rows, row);
+        let same_name = one.name.is_some() && one.name == draft.name;
+        scalars::each_of_label(&mut one, &mut |typed| reader.fill_words(typed));
+        if !reader.make_room(&mut one, place) {
+            break;
+        }
+        // Words that are a whole cell stand in the table, and so does their label.
+        let there = scalars::label_place(&mut one);
+        let place = there.filter(|_| there != here).unwrap_or(place);
+        let wish = match wish(&one, reader) {
+            Wish::Given(name, _) if same_name => Wish::Numbered(name),
+            wish => wish,
+        };
+        all.push(Wanted { draft: one, place, wish });
+    }
+    reader.columns.clear();
+}
+
+fn style<'s>(
+    draft: &LabelDraft,
+    styles: &'s BTreeMap<String, LabelDraft>,
+    reader: &mut Reader<'_, '_>,
+) -> Option<&'s LabelDraft> {
+    let plain = styles.get(styles::PLAIN);
+    let Some(asked) = &draft.style else { return plain };
+    let name = asked.text.trim();
+    let found = styles.get(name);
+    if found.is_none() {
+        let near = reader.nearest(name, styles.keys().map(String::as_str));
+        styles::unknown(asked, near, reader);
+    }
+    found.or(plain)
+}
+
+/// The name a label would like.
+fn wish(draft: &LabelDraft, reader: &mut Reader<'_, '_>) -> Wish {
+    if let Some(name) = &draft.name {
+        let words = name.text.trim();
+        let (code, message, help) = if words.is_empty() {
+            ("empty-name", "the name is empty", "write one, or leave `name` out")
+        } else if words.len() > LONGEST_NAME {
+            ("too-long", "the name is longer than 200 bytes", "shorten it")
+        } else {
+            return Wish::Given(words.to_owned(), name.place);
+        };
+        reader.wrong(code, name.place, message.to_owned(), help);
+    }
+    let words = match &draft.text {
+        Some(Shorthand::Short(words)) => Some(words),
+        Some(Shorthand::Long(text)) => text.text.as_ref(),
+        None => None,
+    };
+    let lines = words.iter().flat_map(|many| &many.items).map(|item| item.text.as_str());
+    Wish::Made(names::slug(&lines.collect::<Vec<_>>().join(" ")))
+}
+
+/// The labels, each under a name of its own.
+fn labels(wanted: Vec<Wanted>, job: &label::Job, reader: &mut Reader<'_, '_>) -> Vec<Label> {
+    let wishes: Vec<Wish> = wanted.iter().map(|wanted| wanted.wish.clone()).collect();
+    let names = names::settle(&wishes, reader);
+    let mut labels = Vec::with_capacity(wanted.len());
+    for (Wanted { draft, place, .. }, name) in wanted.into_iter().zip(names) {
+        reader.label = Some(name);
+        labels.extend(label::label(draft, place, job, reader));
+    }
+    reader.label = None;
+    let pieces: u64 =
+        labels.iter().map(|label| u64::from(label.copies) + u64::from(label.spares)).sum();
+    if pieces > MOST_PIECES {
+        let message = format!("the job prints {pieces} pieces; {MOST_PIECES} is the most");
+        let finding = Finding::error("too-many", message).help("make two jobs of it");
+        reader.desk.findings.push(finding);
+    }
+    labels
+}

@@ -1,0 +1,96 @@
+//! The printer: a class of its own kind, and whatever the user has measured.
+
+use super::reader::{Least, Reader};
+use crate::spec::draft::PrinterDraft;
+use crate::spec::{Printer, Process};
+
+/// What printers of one class can do, mm.
+#[derive(Clone, Copy)]
+struct Class {
+    word: &'static str,
+    process: Process,
+    thinnest_ink: f64,
+    thinnest_clear: f64,
+    smallest_cap: f64,
+    smallest_cap_reversed: f64,
+}
+
+/// Classes and what to expect of them: common practice, no source; a test print overrides each number.
+const CLASSES: [Class; 5] = [
+    Class {
+        word: "laser-1200",
+        process: Process::Laser,
+        thinnest_ink: 0.10,
+        thinnest_clear: 0.20,
+        smallest_cap: 1.0,
+        smallest_cap_reversed: 1.5,
+    },
+    Class {
+        word: "laser-600",
+        process: Process::Laser,
+        thinnest_ink: 0.15,
+        thinnest_clear: 0.25,
+        smallest_cap: 1.2,
+        smallest_cap_reversed: 1.6,
+    },
+    INK_JET,
+    Class {
+        word: "ink-jet-uncoated",
+        process: Process::InkJet,
+        thinnest_ink: 0.25,
+        thinnest_clear: 0.50,
+        smallest_cap: 1.8,
+        smallest_cap_reversed: 2.5,
+    },
+    Class {
+        word: "white-ink",
+        process: Process::InkJet,
+        thinnest_ink: 0.50,
+        thinnest_clear: 0.50,
+        smallest_cap: 2.0,
+        smallest_cap_reversed: 2.8,
+    },
+];
+
+/// An ink-jet on coated film: what is taken when the job says nothing.
+const INK_JET: Class = Class {
+    word: "ink-jet",
+    process: Process::InkJet,
+    thinnest_ink: 0.20,
+    thinnest_clear: 0.35,
+    smallest_cap: 1.5,
+    smallest_cap_reversed: 2.1,
+};
+
+/// The job's printer with no number left open.
+pub(super) fn printer(draft: Option<PrinterDraft>, reader: &mut Reader<'_, '_>) -> Printer {
+    let draft = draft.unwrap_or_default();
+    let words = CLASSES.map(|class| (class.word, class));
+    let class = reader.choice(draft.class.as_ref(), &words);
+    let processes = [("laser", Process::Laser), ("ink-jet", Process::InkJet)];
+    let process = reader.choice(draft.process.as_ref(), &processes);
+    let said = class.is_some() || process.is_some();
+    let class = class.unwrap_or_else(|| usual(process));
+    let name = match &draft.name {
+        Some(name) => name.text.trim().to_owned(),
+        None if said => class.word.to_owned(),
+        None => format!("{} (assumed)", class.word),
+    };
+    let mut measured = |typed: &Option<_>, usual: f64| {
+        reader.length(typed.as_ref(), Least::Something).unwrap_or(usual)
+    };
+    Printer {
+        name,
+        process: process.unwrap_or(class.process),
+        thinnest_ink: measured(&draft.thinnest_ink, class.thinnest_ink),
+        thinnest_clear: measured(&draft.thinnest_clear, class.thinnest_clear),
+        smallest_cap: measured(&draft.smallest_cap, class.smallest_cap),
+        smallest_cap_reversed: measured(&draft.smallest_cap_reversed, class.smallest_cap_reversed),
+    }
+}
+
+/// The class of a process when only that is known: the more careful one of lasers.
+fn usual(process: Option<Process>) -> Class {
+    let careful = |class: &&Class| process == Some(Process::Laser) && class.word == "laser-600";
+    CLASSES.iter().find(careful).copied().unwrap_or(INK_JET)
+}

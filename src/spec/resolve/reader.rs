@@ -1,0 +1,296 @@
+//! One value at a time: lengths, numbers, choices and colours, each mistake told once with its place.
+
+use super::Desk;
+use super::repeat::Rows;
+use crate::colour::Colour;
+use crate::finding::{Finding, Place};
+use crate::spec::draft::LabelDraft;
+use crate::spec::scalars;
+use crate::spec::typed::{Many, Typed};
+use crate::units::{Length, fixed};
+use kurbo::{Size, Vec2};
+use std::cell::Cell;
+use std::collections::{BTreeMap, BTreeSet};
+use std::ops::RangeInclusive;
+use std::rc::Rc;
+
+/// The longest length anything in a job may have, mm: 5 m. More is a slip of the unit.
+const LONGEST: f64 = 5000.0;
+
+/// The most mistakes told in one run: nobody reads more, and a hostile job could fill the memory.
+const MOST_TOLD: usize = 10_000;
+
+/// Room for all labels with their styles laid under them, bytes: 20,000 labels of usual size take a
+/// quarter of it, and a hostile job cannot fill the memory.
+pub(super) const ROOM: usize = 160 * 1024 * 1024;
+
+/// How small a length may be.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Least {
+    /// Also negative: an offset.
+    Any,
+    /// 0 or more.
+    Nought,
+    /// More than 0.
+    Something,
+}
+
+/// What the values of a job are read against, and where its mistakes go.
+pub(super) struct Reader<'r, 'd> {
+    pub(super) desk: &'r mut Desk<'d>,
+    /// The model's scale: 87 for 1:87.
+    pub(super) scale: Option<f64>,
+    pub(super) colours: BTreeMap<String, Colour>,
+    pub(super) words: BTreeMap<String, String>,
+    /// The label being read.
+    pub(super) label: Option<String>,
+    /// Mistakes told already: a slip in a style is met again by each label that uses it.
+    pub(super) told: BTreeSet<(Place, String)>,
+    /// Fonts asked for so far, and whether they are known.
+    pub(super) fonts: BTreeMap<String, bool>,
+    /// Tables read so far, by file name.
+    pub(super) tables: BTreeMap<String, Rc<Rows>>,
+    /// Columns and counters of the label being filled in, for suggesting one that was meant.
+    pub(super) columns: Vec<String>,
+    /// How often a name that was meant has been looked for.
+    pub(super) suggested: Cell<usize>,
+    /// What is left of [`ROOM`].
+    pub(super) room: usize,
+}
+
+/// A text as it stands in messages: in marks, cut when very long.
+pub(super) fn quoted(text: &str) -> String {
+    const MOST: usize = 48;
+    match text.char_indices().nth(MOST) {
+        Some((end, _)) => format!("`{}…`", text.get(..end).unwrap_or_default()),
+        None => format!("`{text}`"),
+    }
+}
+
+impl Reader<'_, '_> {
+    /// Tells a mistake at a place, once.
+    pub(super) fn wrong(
+        &mut self,
+        code: &'static str,
+        place: Place,
+        message: String,
+        help: impl Into<String>,
+    ) {
+        if self.told.len() >= MOST_TOLD || !self.told.insert((place, message.clone())) {
+            return;
+        }
+        let mut finding = Finding::error(code, message).at(place).help(help);
+        finding.label.clone_from(&self.label);
+        self.desk.findings.push(finding);
+    }
+
+    /// Takes the room a label needs; `false`, and told once, when there is none left.
+    pub(super) fn make_room(&mut self, draft: &mut LabelDraft, place: Place) -> bool {
+        let mut bytes = 1000;
+        scalars::each_of_label(draft, &mut |typed| bytes += typed.text.len() + 40);
+        if bytes <= self.room {
+            self.room -= bytes;
+            return true;
+        }
+        if self.room > 0 {
+            let message = "the labels and their styles are too much for one job".to_owned();
+            self.wrong("too-many", place, message, "make two jobs of it");
+        }
+        self.room = 0;
+        false
+    }
+
+    /// A length in mm; `None` when not given or wrong.
+    pub(super) fn length(&mut self, typed: Option<&Typed>, least: Least) -> Option<f64> {
+        let typed = typed?;
+        let text = typed.text.trim();
+        let (text, prototype) = match text.strip_suffix("prototype") {
+            Some(real) => (real.trim_end(), true),
+            None => (text, false),
+        };
+        let mut mm = match Length::parse(text) {
+            Ok(length) => length.mm(),
+            Err(not) => {
+                let message = format!("{} {}", quoted(&typed.text), not.what);
+                self.wrong("bad-length", typed.place, message, not.help);
+                return None;
+            }
+        };
+        if prototype {
+            mm /= self.scale_for(typed)?;
+        }
+        self.bounded(typed, mm, least)
+    }
+
+    fn scale_for(&mut self, typed: &Typed) -> Option<f64> {
+        if self.scale.is_none() {
+            let message = format!("{} needs the job's scale", quoted(&typed.text));
+            let help = "add `scale: 1:87` (your model's own) at the top of the job";
+            self.wrong("no-scale", typed.place, message, help);
+        }
+        self.scale
+    }
+
+    fn bounded(&mut self, typed: &Typed, mm: f64, least: Least) -> Option<f64> {
+        let text = quoted(&typed.text);
+        let (message, help) = if mm.abs() > LONGEST {
+            (format!("{text} is longer than 5 m"), "check the number and its unit")
+        } else if mm < 0.0 && least != Least::Any {
+            (format!("{text} is negative"), "give 0 mm or more")
+        } else if mm <= 0.0 && least == Least::Something {
+            (format!("{text} is no length"), "give more than 0 mm")
+        } else {
+            return Some(mm);
+        };
+        self.wrong("bad-length", typed.place, message, help);
+        None
+    }
+
+    /// Two lengths, [across, down] or [right, down].
+    pub(super) fn pair(&mut self, many: Option<&Many>, least: Least) -> Option<(f64, f64)> {
+        let many = many?;
+        let [first, second] = many.items.as_slice() else {
+            self.not_two(many);
+            return None;
+        };
+        let first = self.length(Some(first), least);
+        let second = self.length(Some(second), least);
+        Some((first?, second?))
+    }
+
+    /// Two lengths, or one for both.
+    pub(super) fn one_or_pair(&mut self, many: Option<&Many>, least: Least) -> Option<(f64, f64)> {
+        match many?.items.as_slice() {
+            [both] => self.length(Some(both), least).map(|both| (both, both)),
+            _ => self.pair(many, least),
+        }
+    }
+
+    fn not_two(&mut self, many: &Many) {
+        let place = many.items.first().map(|item| item.place).unwrap_or_default();
+        let message = match many.items.len() {
+            1 => "one length where two are needed".to_owned(),
+            count => format!("{count} lengths where two are needed"),
+        };
+        self.wrong("bad-pair", place, message, "write both in a list: [20 mm, 5 mm]");
+    }
+
+    /// A size, mm.
+    pub(super) fn size(&mut self, many: Option<&Many>) -> Option<Size> {
+        self.pair(many, Least::Something).map(|(width, height)| Size::new(width, height))
+    }
+
+    /// Where something stands, mm right and down of the middle; the middle when not given.
+    pub(super) fn at(&mut self, many: Option<&Many>) -> Vec2 {
+        self.pair(many, Least::Any).map(|(right, down)| Vec2::new(right, down)).unwrap_or_default()
+    }
+
+    /// A plain number or a percentage within bounds.
+    pub(super) fn number(
+        &mut self,
+        typed: Option<&Typed>,
+        bounds: RangeInclusive<f64>,
+    ) -> Option<f64> {
+        let typed = typed?;
+        self.number_in(typed, plain_number(typed.text.trim()), &bounds)
+    }
+
+    /// An angle in degrees: `45`, `45 deg` or `45°`.
+    pub(super) fn degrees(
+        &mut self,
+        typed: Option<&Typed>,
+        bounds: RangeInclusive<f64>,
+    ) -> Option<f64> {
+        let typed = typed?;
+        let text = typed.text.trim();
+        let text = text.strip_suffix("deg").or_else(|| text.strip_suffix('°')).unwrap_or(text);
+        self.number_in(typed, plain_number(text.trim_end()), &bounds)
+    }
+
+    fn number_in(
+        &mut self,
+        typed: &Typed,
+        number: Option<f64>,
+        bounds: &RangeInclusive<f64>,
+    ) -> Option<f64> {
+        let text = quoted(&typed.text);
+        let (low, high) = (fixed(*bounds.start(), 3), fixed(*bounds.end(), 3));
+        let message = match number {
+            Some(number) if bounds.contains(&number) => return Some(number),
+            Some(_) => format!("{text} is out of bounds"),
+            None => format!("{text} is not a number"),
+        };
+        let help = format!("give a number from {low} to {high}");
+        self.wrong("bad-number", typed.place, message, help);
+        None
+    }
+
+    /// A whole number within bounds.
+    pub(super) fn count(
+        &mut self,
+        typed: Option<&Typed>,
+        bounds: RangeInclusive<u32>,
+    ) -> Option<u32> {
+        let typed = typed?;
+        let text = typed.text.trim();
+        let plain = !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
+        let number = if plain { text.parse::<u32>().ok() } else { None };
+        match number {
+            Some(number) if bounds.contains(&number) => return Some(number),
+            _ => {}
+        }
+        let what = if plain { "is out of bounds" } else { "is not a whole number" };
+        let message = format!("{} {what}", quoted(text));
+        let help = format!("give a whole number from {} to {}", bounds.start(), bounds.end());
+        self.wrong("bad-number", typed.place, message, help);
+        None
+    }
+
+    /// One word of a short list.
+    pub(super) fn choice<T: Copy>(
+        &mut self,
+        typed: Option<&Typed>,
+        choices: &[(&'static str, T)],
+    ) -> Option<T> {
+        let typed = typed?;
+        let text = typed.text.trim();
+        if let Some((_, meant)) = choices.iter().find(|(word, _)| *word == text) {
+            return Some(*meant);
+        }
+        let words: Vec<String> = choices.iter().map(|(word, _)| format!("`{word}`")).collect();
+        let message = format!("{} is not one of {}", quoted(text), words.join(", "));
+        let help = match self.nearest(text, choices.iter().map(|(word, _)| *word)) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => "write one of them".into(),
+        };
+        self.wrong("bad-value", typed.place, message, help);
+        None
+    }
+
+    /// `yes` or `no`.
+    pub(super) fn yes(&mut self, typed: Option<&Typed>) -> Option<bool> {
+        self.choice(typed, &[("yes", true), ("no", false), ("true", true), ("false", false)])
+    }
+
+    /// Where a place is, for a message about two places: `line 7`, or `job.yaml line 7` in another file.
+    pub(super) fn line_of(&self, place: Place, from: Place) -> String {
+        match self.desk.sources.position(place) {
+            Some((_, line, _)) if place.file == from.file => format!("line {line}"),
+            Some((name, line, _)) => format!("{name} line {line}"),
+            None => "elsewhere".into(),
+        }
+    }
+}
+
+/// A finite number written plainly, or a percentage as a share of 1.
+pub(super) fn plain_number(text: &str) -> Option<f64> {
+    let (digits, share) = match text.strip_suffix('%') {
+        Some(percent) => (percent.trim_end(), 100.0),
+        None => (text, 1.0),
+    };
+    let plain = digits.bytes().all(|byte| byte.is_ascii_digit() || b".+-".contains(&byte));
+    if !plain {
+        return None;
+    }
+    digits.parse::<f64>().ok().filter(|number| number.is_finite()).map(|number| number / share)
+}

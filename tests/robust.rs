@@ -1,0 +1,105 @@
+//! Hostile bytes at the doors: no panic, and an answer in bounded time.
+
+use decalwright::files::Error;
+use decalwright::finding::{Findings, Sources, Styling, as_json, as_text};
+use decalwright::font::Faces;
+use decalwright::spec::{self, Desk};
+use std::time::{Duration, Instant};
+
+/// A job with a bit of everything, about a kilobyte.
+const GOOD: &str = include_str!("robust/good.yaml");
+
+/// Every file the job names, whatever its name.
+const TABLE: &str = "name,text\nrun,RUN\nrest,\"RE\"\"ST\"\n";
+
+/// Reads a job and shows what is wrong with it, in time: the report, empty when nothing is.
+fn read(job: &[u8], table: &[u8], faces: &mut Faces) -> String {
+    let began = Instant::now();
+    let (mut sources, mut findings) = (Sources::default(), Findings::default());
+    let mut fetch = |_: &str| Ok::<_, Error>(table.to_vec());
+    let mut desk =
+        Desk { faces, fetch: &mut fetch, sources: &mut sources, findings: &mut findings };
+    let spec = spec::read("job.yaml", job, &mut desk);
+    assert!(spec.is_some() || findings.any_error(), "refused without a word");
+    findings.sort();
+    let text = as_text(&findings, &sources, Styling::Plain);
+    let json = as_json(&findings, &sources);
+    assert!(!text.contains('\u{1b}') && !json.is_empty());
+    let took = began.elapsed();
+    assert!(took < Duration::from_secs(2), "{took:?} for {:?}...", job.get(..60).unwrap_or(job));
+    text
+}
+
+#[test]
+fn the_good_job_is_good() {
+    let mut faces = Faces::bundled();
+    assert_eq!(read(GOOD.as_bytes(), TABLE.as_bytes(), &mut faces), "");
+    let bom = format!("\u{feff}{}", GOOD.replace('\n', "\r\n"));
+    assert_eq!(read(bom.as_bytes(), TABLE.as_bytes(), &mut faces), "");
+}
+
+#[test]
+fn bombs_are_refused() {
+    let aliases: String = (1..30)
+        .map(|n| format!("a{n}: &a{n} [*a{0}, *a{0}, *a{0}, *a{0}, *a{0}]\n", n - 1))
+        .collect();
+    let aliases = format!("a0: &a0 [x, x]\n{aliases}labels: [*a29]\n");
+    let indented: String = (0..1_000).map(|n| format!("{}a:\n", " ".repeat(n))).collect();
+    let bombs = [
+        aliases.into_bytes(),
+        "[".repeat(10_000).into_bytes(),
+        format!("{}{}", "[".repeat(10_000), "]".repeat(10_000)).into_bytes(),
+        "{a: ".repeat(10_000).into_bytes(),
+        "- ".repeat(10_000).into_bytes(),
+        indented.into_bytes(),
+        vec![b'a'; 100 * 1024 * 1024],
+        vec![0; 100 * 1024 * 1024],
+        format!("labels: [{}]", "{text: A, stile: b}, ".repeat(5_000)).into_bytes(),
+        b"labels:\n  - {text: A, series: 1..9999999999}\n".to_vec(),
+        b"labels: &a [*a]\n".to_vec(),
+        b"a: 1\n---\nb: 2\n".to_vec(),
+        b"labels:\n\t- RUN\n".to_vec(),
+        b"\xff\xfe\x00".to_vec(),
+        b"title: \xc3\x28\n".to_vec(),
+        b"\xef\xbb\xbf".to_vec(),
+        Vec::new(),
+    ];
+    let mut faces = Faces::bundled();
+    for bomb in bombs {
+        assert!(read(&bomb, b"", &mut faces).starts_with("error"));
+    }
+}
+
+#[test]
+fn a_job_may_end_anywhere() {
+    let mut faces = Faces::bundled();
+    for end in 0..GOOD.len() {
+        read(&GOOD.as_bytes()[..end], TABLE.as_bytes(), &mut faces);
+    }
+}
+
+#[test]
+fn any_byte_may_be_wrong() {
+    let mut faces = Faces::bundled();
+    let mut next = seeded(2026);
+    for _ in 0..1_000 {
+        let (mut job, mut table) = (GOOD.as_bytes().to_vec(), TABLE.as_bytes().to_vec());
+        let bytes = if next().is_multiple_of(4) { &mut table } else { &mut job };
+        let at = next() % bytes.len();
+        bytes[at] = match next() % 2 {
+            0 => next().to_le_bytes()[0],
+            // What YAML and tables are made of finds more than any byte does.
+            _ => b"{}[]:,-#&*!|>'\"%@` \n\t\r;0"[next() % 24],
+        };
+        read(&job, &table, &mut faces);
+    }
+}
+
+/// Numbers that are the same on every run (Knuth's MMIX generator, TAOCP vol. 2, 3.3.4, from memory).
+fn seeded(mut state: u64) -> impl FnMut() -> usize {
+    move || {
+        state =
+            state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (state >> 33) as usize
+    }
+}
