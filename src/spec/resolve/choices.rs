@@ -79,7 +79,7 @@ fn one_of(
         keys.iter().filter_map(|(key, place)| place.map(|place| (place, *key))).collect();
     given.sort_unstable();
     let [(first, first_key), .., (last, last_key)] = given.as_slice() else { return };
-    let line = reader.line_of(*first, *last);
-    let message = format!("`{last_key}` here and `{first_key}` in {line} cannot both hold");
+    let line = reader.in_line(*first, *last);
+    let message = format!("`{last_key}` here and `{first_key}`{line} cannot both hold");
     reader.wrong(code, *last, message, help);
 }

@@ -42,9 +42,8 @@ pub(super) fn settle(wishes: &[Wish], reader: &mut Reader<'_, '_>) -> Vec<String
         let Wish::Given(name, place) = wish else { continue };
         match taken.get(name) {
             Some(first) => {
-                let first = reader.line_of(first.unwrap_or_default(), *place);
-                let message =
-                    format!("two labels are called {}, the other in {first}", quoted(name));
+                let first = reader.in_line(first.unwrap_or_default(), *place);
+                let message = format!("two labels are called {}, the other{first}", quoted(name));
                 reader.wrong("same-name", *place, message, "give one of them another name");
             }
             None => {

@@ -20,6 +20,9 @@ const LONGEST: f64 = 5000.0;
 /// The most mistakes told in one run: nobody reads more, and a hostile job could fill the memory.
 const MOST_TOLD: usize = 10_000;
 
+/// The most mistakes whose message names the line of another place.
+const MOST_LOOKED_UP: usize = 200;
+
 /// Room for all labels with their styles laid under them, bytes: 20,000 labels of usual size take a
 /// quarter of it, and a hostile job cannot fill the memory.
 pub(super) const ROOM: usize = 160 * 1024 * 1024;
@@ -272,12 +275,17 @@ impl Reader<'_, '_> {
         self.choice(typed, &[("yes", true), ("no", false), ("true", true), ("false", false)])
     }
 
-    /// Where a place is, for a message about two places: `line 7`, or `job.yaml line 7` in another file.
-    pub(super) fn line_of(&self, place: Place, from: Place) -> String {
+    /// Where a place is, to follow a word in a message about two places: ` in line 7`, or
+    /// ` in job.yaml line 7` from another file; nothing once so many are told that nobody would read it.
+    pub(super) fn in_line(&self, place: Place, from: Place) -> String {
+        // Each look-up counts the lines from the top of the file.
+        if self.told.len() >= MOST_LOOKED_UP {
+            return String::new();
+        }
         match self.desk.sources.position(place) {
-            Some((_, line, _)) if place.file == from.file => format!("line {line}"),
-            Some((name, line, _)) => format!("{name} line {line}"),
-            None => "elsewhere".into(),
+            Some((_, line, _)) if place.file == from.file => format!(" in line {line}"),
+            Some((name, line, _)) => format!(" in {name} line {line}"),
+            None => String::new(),
         }
     }
 }

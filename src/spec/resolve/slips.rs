@@ -112,3 +112,11 @@ fn an_unknown_column_is_told_with_the_one_meant() {
     let [finding] = outcome.findings.list() else { panic!("{:?}", outcome.findings) };
     assert_eq!((finding.code, finding.help.as_str()), ("unknown-word", "did you mean `{n}`?"));
 }
+
+#[test]
+fn messages_about_two_places_name_the_other() {
+    let outcome = job("labels:\n- text: A\n  bleed: 1 mm\n  film_border: 1 mm\n");
+    let [finding] = outcome.findings.list() else { panic!("{:?}", outcome.findings) };
+    let message = "`film_border` here and `bleed` in line 3 cannot both hold";
+    assert_eq!((finding.message.as_str(), outcome.slips()[0].1), (message, 4));
+}
