@@ -43,12 +43,8 @@ pub struct Outcome {
 pub fn lay(name: &str, bytes: &[u8], fetch: &mut Fetch<'_>) -> Outcome {
     let mut faces = Faces::bundled();
     let (mut sources, mut findings) = (Sources::default(), Findings::default());
-    let mut desk = spec::Desk {
-        faces: &mut faces,
-        fetch,
-        sources: &mut sources,
-        findings: &mut findings,
-    };
+    let mut desk =
+        spec::Desk { faces: &mut faces, fetch, sources: &mut sources, findings: &mut findings };
     let spec = spec::read(name, bytes, &mut desk);
     let laid = spec.map(|spec| {
         let designs = design::make(&spec, &faces, &mut findings);
@@ -97,11 +93,7 @@ impl std::error::Error for Error {}
 ///
 /// # Errors
 /// [`Error`] when a writer fails; that is ours to mend, not the job's.
-pub fn files(
-    laid: &Laid,
-    stem: &str,
-    previews: Previews,
-) -> Result<Vec<(String, Vec<u8>)>, Error> {
+pub fn files(laid: &Laid, stem: &str, previews: Previews) -> Result<Vec<(String, Vec<u8>)>, Error> {
     let mut files = Vec::new();
     for film in films(laid) {
         let of_film = laid.sheets.iter().filter(|sheet| sheet.film == film);
@@ -148,8 +140,8 @@ fn sheet_files(
     let name = format!("{stem}-{film}-{}", sheet.number);
     let mut files = Vec::with_capacity(2);
     if previews == Previews::Made {
-        let png = output::png::preview(&svg, sheet.film, output::png::PREVIEW_DPI)
-            .map_err(Error::Png)?;
+        let png =
+            output::png::preview(&svg, sheet.film, output::png::PREVIEW_DPI).map_err(Error::Png)?;
         files.push((format!("{name}.png"), png));
     }
     files.insert(0, (format!("{name}.svg"), svg.into_bytes()));
@@ -161,8 +153,11 @@ fn placement_list(laid: &Laid, stem: &str) -> Result<[(String, Vec<u8>); 2], Err
         card::pages(&laid.spec, &laid.designs, &laid.sheets, &laid.faces);
     let mut designs = laid.designs.clone();
     designs.extend(drawings);
-    let pdf = output::pdf::write(&about(laid, "placement list"), &designs, &pages)
-        .map_err(Error::Pdf)?;
+    let pdf =
+        output::pdf::write(&about(laid, "placement list"), &designs, &pages).map_err(Error::Pdf)?;
     let text = card::text(&laid.spec, &laid.designs, &laid.sheets);
-    Ok([(format!("{stem}-placement.pdf"), pdf), (format!("{stem}-placement.txt"), text.into_bytes())])
+    Ok([
+        (format!("{stem}-placement.pdf"), pdf),
+        (format!("{stem}-placement.txt"), text.into_bytes()),
+    ])
 }

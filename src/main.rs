@@ -1,3 +1,7 @@
-//! The command line.
+//! The command line of decalwright.
 
-fn main() {}
+mod command;
+
+fn main() -> std::process::ExitCode {
+    command::run()
+}

@@ -4,12 +4,12 @@
 //! Art placed once is drawn in place, a run of neighbours together: measured smaller than a form each, for
 //! letters repeat from label to label and pack well side by side.
 
+use super::Error;
 use super::art::{self, ART, Art, CUT};
 use super::words::{self, Alphabet};
-use super::Error;
-use crate::parallel::in_order;
 use crate::design::Words;
 use crate::output::{Page, Placed};
+use crate::parallel::in_order;
 use flate2::{Compression, write::ZlibEncoder};
 use kurbo::Affine;
 use std::collections::BTreeMap;

@@ -18,6 +18,7 @@ mod words;
 
 use super::{About, Page};
 use crate::design::Design;
+use crate::parallel::in_order;
 use kurbo::Size;
 use std::{error, fmt, io};
 

@@ -1,0 +1,164 @@
+//! The command line: arguments, files and talking to the person. Nothing else prints.
+
+use decalwright::files::{self, Folder, Outside};
+use decalwright::finding::{Styling, as_json, as_text};
+use decalwright::job::{self, Previews};
+use decalwright::spec;
+
+use clap::{Args, Parser, Subcommand};
+use std::io::{IsTerminal as _, Write as _};
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+use std::sync::mpsc;
+use std::time::Duration;
+
+/// One YAML spec in; true-size film sheets, previews, a layout and a placement list out.
+#[derive(Debug, Parser)]
+#[command(version, about)]
+struct Cli {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Lay out a job and write its sheets, previews, layout and placement list.
+    Sheet(SheetArgs),
+    /// Tell what is wrong with a job; write nothing.
+    Check(JobArgs),
+    /// Print the JSON Schema of job files, for editors.
+    Schema,
+}
+
+#[derive(Debug, Args)]
+struct JobArgs {
+    /// The job's YAML file.
+    job: PathBuf,
+    /// Give the findings as JSON.
+    #[arg(long)]
+    json: bool,
+    /// Let the job name tables and fonts outside its own folder.
+    #[arg(long)]
+    allow_outside: bool,
+}
+
+#[derive(Debug, Args)]
+struct SheetArgs {
+    #[command(flatten)]
+    job: JobArgs,
+    /// Where to write; a folder beside the job named after it when not given.
+    #[arg(long, value_name = "DIR")]
+    out: Option<PathBuf>,
+    /// Skip the PNG previews.
+    #[arg(long)]
+    no_previews: bool,
+}
+
+/// The largest job file that is read at all; the spec's own limit is far below.
+const LARGEST_JOB: u64 = 16 * 1024 * 1024;
+
+/// A run that takes longer than this says that it is still at work.
+const PATIENCE: Duration = Duration::from_secs(1);
+
+/// Runs the command line: exit code 0 when clean or with warnings, 1 on errors in the job, 2 on wrong use.
+pub(crate) fn run() -> ExitCode {
+    let said: Result<ExitCode, Box<dyn std::error::Error>> = match Cli::parse().command {
+        Command::Schema => {
+            print(&spec::schema());
+            Ok(ExitCode::SUCCESS)
+        }
+        Command::Check(args) => check(&args).map_err(Into::into),
+        Command::Sheet(args) => sheet(&args),
+    };
+    said.unwrap_or_else(|error| {
+        tell(&format!("error: {error}\n"));
+        ExitCode::from(2)
+    })
+}
+
+fn check(args: &JobArgs) -> Result<ExitCode, files::Error> {
+    let outcome = lay(args)?;
+    show(args, &outcome);
+    if let (Some(laid), false) = (&outcome.laid, args.json) {
+        print(&job::summary(laid, &outcome.findings));
+    }
+    Ok(exit_code(&outcome))
+}
+
+fn sheet(args: &SheetArgs) -> Result<ExitCode, Box<dyn std::error::Error>> {
+    let outcome = lay(&args.job)?;
+    show(&args.job, &outcome);
+    let (Some(laid), false) = (&outcome.laid, outcome.findings.any_error()) else {
+        tell("nothing was written: mend the errors first\n");
+        return Ok(ExitCode::FAILURE);
+    };
+    let path = &args.job.job;
+    let stem = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
+    let out = args.out.clone().unwrap_or_else(|| path.with_extension(""));
+    let previews = if args.no_previews { Previews::Skipped } else { Previews::Made };
+    let files = patiently("writing sheets", || job::files(laid, &stem, previews))?;
+    let written = files::write_all(&out, &files, std::slice::from_ref(path))?;
+    if !args.job.json {
+        print(&job::summary(laid, &outcome.findings));
+        print(&format!("  {} files in {}\n", written.len(), out.display()));
+    }
+    Ok(ExitCode::SUCCESS)
+}
+
+fn lay(args: &JobArgs) -> Result<job::Outcome, files::Error> {
+    let bytes = files::read(&args.job, LARGEST_JOB)?;
+    let beside = args.job.parent().filter(|folder| !folder.as_os_str().is_empty());
+    let outside = if args.allow_outside { Outside::Allowed } else { Outside::Refused };
+    let folder = Folder::new(beside.unwrap_or(Path::new(".")), outside);
+    let name = args.job.file_name().map(|name| name.to_string_lossy().into_owned());
+    let name = name.unwrap_or_else(|| args.job.display().to_string());
+    Ok(patiently("laying out the job", || {
+        job::lay(&name, &bytes, &mut |name| folder.fetch(name))
+    }))
+}
+
+/// Does the work, and says so on a terminal once it takes long.
+fn patiently<R>(what: &str, work: impl FnOnce() -> R) -> R {
+    if !std::io::stderr().is_terminal() {
+        return work();
+    }
+    let (done, waiting) = mpsc::channel::<()>();
+    std::thread::scope(|scope| {
+        scope.spawn(move || {
+            if waiting.recv_timeout(PATIENCE) == Err(mpsc::RecvTimeoutError::Timeout) {
+                tell(&format!("{what} …\n"));
+            }
+        });
+        let result = work();
+        drop(done);
+        result
+    })
+}
+
+fn show(args: &JobArgs, outcome: &job::Outcome) {
+    if args.json {
+        print(&as_json(&outcome.findings, &outcome.sources));
+    } else if !outcome.findings.list().is_empty() {
+        let coloured = std::io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none();
+        let styling = if coloured { Styling::Terminal } else { Styling::Plain };
+        tell(&as_text(&outcome.findings, &outcome.sources, styling));
+    }
+}
+
+fn exit_code(outcome: &job::Outcome) -> ExitCode {
+    if outcome.findings.any_error() || outcome.laid.is_none() {
+        ExitCode::FAILURE
+    } else {
+        ExitCode::SUCCESS
+    }
+}
+
+/// Writes to standard output; a closed pipe is no reason to fail.
+fn print(text: &str) {
+    let _ = std::io::stdout().write_all(text.as_bytes());
+}
+
+/// Writes to standard error.
+fn tell(text: &str) {
+    let _ = std::io::stderr().write_all(text.as_bytes());
+}
