@@ -112,9 +112,7 @@ fn lay(args: &JobArgs) -> Result<job::Outcome, files::Error> {
     let folder = Folder::new(beside.unwrap_or(Path::new(".")), outside);
     let name = args.job.file_name().map(|name| name.to_string_lossy().into_owned());
     let name = name.unwrap_or_else(|| args.job.display().to_string());
-    Ok(patiently("laying out the job", || {
-        job::lay(&name, &bytes, &mut |name| folder.fetch(name))
-    }))
+    Ok(patiently("laying out the job", || job::lay(&name, &bytes, &mut |name| folder.fetch(name))))
 }
 
 /// Does the work, and says so on a terminal once it takes long.

@@ -17,7 +17,7 @@ pub(in crate::design) struct FrameShape {
     pub(in crate::design) to_label: Affine,
     /// Clear space asked for inside the edge, across and down, mm.
     pub(in crate::design) padding: kurbo::Vec2,
-    /// Whether ink reaches its edge all round.
+    /// Whether it is filled with ink: on white film its edge then wants bleed.
     pub(in crate::design) inked: bool,
     /// Whether it draws anything at all.
     pub(in crate::design) bordered: bool,
@@ -45,7 +45,10 @@ impl FrameShape {
         }
         match self.corners {
             Corners::Radius(radius) => round_half_width(w, h, radius - self.padding.x, y),
-            Corners::Pill => round_half_width(w, h, f64::INFINITY, y),
+            Corners::Pill => {
+                let radius = self.rect.width().min(self.rect.height()) / 2.0;
+                round_half_width(w, h, radius - self.padding.x, y)
+            }
             // Chord of the ellipse: x = w √(1 − y²/h²).
             Corners::Ellipse => w * (1.0 - (y / h).powi(2)).max(0.0).sqrt(),
             Corners::Slanted(degrees) => {
@@ -75,7 +78,7 @@ pub(super) fn draw(frame: &Frame, size: Size, place: Place) -> Drawn {
     if let Some(line) = frame.line {
         pieces.push(border(frame.corners, rect, line, place));
     }
-    let inked = pieces.iter().any(|piece| piece.rim.is_some() && piece.inks());
+    let inked = pieces.iter().any(|piece| piece.role == Role::Fill && piece.inks());
     let shape = FrameShape {
         corners: frame.corners,
         rect,
