@@ -2,3 +2,5 @@
 
 mod bad;
 mod robust;
+
+mod house;

@@ -70,7 +70,7 @@ fn spill(frame: &FrameShape, ink: Rect) -> Option<Finding> {
             "text-too-tall",
             format!("accents or descenders reach {:.2} mm out of the box", over / 2.0),
         )
-        .help(format!("make the box at least {:.1} mm taller", over))
+        .help(format!("make the box at least {over:.1} mm taller"))
     })
 }
 

@@ -111,7 +111,7 @@ fn outline(corners: Corners, rect: Rect, by_mm: f64) -> Outline {
             shape::rounded(moved, (radius + by_mm).max(0.0))
         }
         Corners::Pill => shape::rounded(moved, f64::MAX),
-        Corners::Ellipse if rect.width() == rect.height() => shape::ellipse(moved),
+        Corners::Ellipse if (rect.width() - rect.height()).abs() < 1e-9 => shape::ellipse(moved),
         Corners::Ellipse => shape::ellipse(rect).grown(by_mm),
         Corners::Slanted(degrees) => {
             let lean = libm::tan(degrees.to_radians()) * rect.height();
