@@ -33,12 +33,15 @@ fn of_label(
     let mut bench = Bench { faces, findings: &mut findings, room: edge::room(label) };
     let drawn = arrange(&label.parts, None, &mut bench);
     if split::draws_nothing(&drawn) {
-        findings.push(
-            Finding::error("empty-label", format!("label {} draws nothing", label.name))
-                .at(label.place)
-                .label(&label.name)
-                .help("give it a text, a box with a fill or line, or parts"),
-        );
+        // When letters are missing, that has been said already.
+        if !findings.any_error() {
+            findings.push(
+                Finding::error("empty-label", format!("label {} draws nothing", label.name))
+                    .at(label.place)
+                    .label(&label.name)
+                    .help("give it a text, a box with a fill or line, or parts"),
+            );
+        }
         return (Vec::new(), findings);
     }
     inside::check(label, &drawn, &mut findings);

@@ -178,28 +178,45 @@ pub(super) fn cut(design: Design, joints: &[Joint]) -> Vec<Design> {
                 ..knife
             };
             let middle = f64::midpoint(from.max(trim.x0), to.min(trim.x1));
-            piece(&design, at + 1, (&rectangle(knife), &rectangle(ink)), Vec2::new(-middle, 0.0))
+            let cut = Cut {
+                knife: rectangle(knife),
+                ink: rectangle(ink),
+                letters: (from + free_before, to - free_after),
+                shift: Vec2::new(-middle, 0.0),
+            };
+            piece(&design, at + 1, &cut)
         })
         .collect()
 }
 
-fn piece(design: &Design, number: usize, (knife, ink): (&Outline, &Outline), by: Vec2) -> Design {
-    let shift = Affine::translate(by);
-    let bounds = knife.bounds();
+/// How one piece is cut out of its label.
+struct Cut {
+    /// What the knife takes.
+    knife: Outline,
+    /// What ink may reach.
+    ink: Outline,
+    /// Where its letters lie, from left to right.
+    letters: (f64, f64),
+    /// From the label's frame to the piece's own.
+    shift: Vec2,
+}
+
+fn piece(design: &Design, number: usize, cut: &Cut) -> Design {
+    let shift = Affine::translate(cut.shift);
     Design {
         name: format!("{}-part-{number}", design.name),
-        trim: design.trim.common(knife).placed(shift),
+        trim: design.trim.common(&cut.knife).placed(shift),
         marks: design
             .marks
             .iter()
-            .map(|mark| Mark { path: mark.path.common(ink).placed(shift), ..mark.clone() })
+            .map(|mark| Mark { path: mark.path.common(&cut.ink).placed(shift), ..mark.clone() })
             .filter(|mark| !mark.path.is_empty())
             .collect(),
         words: design
             .words
             .iter()
-            .filter_map(|words| words_within(words, bounds.x0, bounds.x1))
-            .map(|words| Words { area: words.area + by, ..words })
+            .filter_map(|words| words_within(words, cut.letters.0, cut.letters.1))
+            .map(|words| Words { area: words.area + cut.shift, ..words })
             .collect(),
         ..design.clone()
     }
