@@ -1,6 +1,6 @@
 //! Whole jobs, from YAML to bytes, in one test program.
 
 mod bad;
-mod robust;
-
+mod edges;
 mod house;
+mod robust;
