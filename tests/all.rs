@@ -2,5 +2,6 @@
 
 mod bad;
 mod edges;
+mod files;
 mod house;
 mod robust;

@@ -19,6 +19,8 @@ pub(super) fn write(spec: &Spec, sections: &[Section<'_>]) -> String {
     let sheets = sections.iter().map(|section| section.sheets).sum();
     let (labels, sheets) = (counted(labels, "label"), counted(sheets, "sheet"));
     out.wrapped("", &format!("{labels} on {sheets}, for printer {}.", spec.printer.name));
+    // By this word a later run knows that it may write the list anew.
+    out.wrapped("", "Made by decalwright.");
     for section in sections {
         out.blank();
         out.wrapped("", &format!("{}: {}", title(section.film), section.totals()));

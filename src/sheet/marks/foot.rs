@@ -44,16 +44,24 @@ impl Foot {
     fn of(pen: &mut Pen, spec: &Spec, which: &str, width: f64) -> Foot {
         let bar = longest(width);
         let howto = "print at 100 %, no scaling";
-        let told = bar.map(|length| format!("{length} mm · {howto}"));
-        let beside = told.map(|told| pen.set(&told)).filter(|words| {
-            bar.is_some_and(|length| length + BESIDE + words.width * bars::CAP <= width)
-        });
+        // Beside the bar stand its length and, where there is room, how to print.
+        let (mut beside, mut howto_beside) = (None, false);
+        if let Some(length) = bar {
+            let fits = |words: &Rc<Lettering>| length + BESIDE + words.width * bars::CAP <= width;
+            let long = pen.set(&format!("{length} mm · {howto}"));
+            howto_beside = fits(&long);
+            beside = if howto_beside {
+                Some(long)
+            } else {
+                Some(pen.set(&format!("{length} mm"))).filter(fits)
+            };
+        }
         let mut segments = vec![spec.title.clone()];
         segments.extend(spec.revision.iter().map(|revision| format!("revision {revision}")));
         segments.extend(spec.date.clone());
         segments.extend(which.split(" · ").map(str::to_owned));
         segments.push(spec.printer.name.clone());
-        if beside.is_none() {
+        if !howto_beside {
             segments.push(howto.to_owned());
         }
         Foot { rows: wrapped(pen, &segments, width), bar, beside }
