@@ -4,4 +4,5 @@ mod bad;
 mod edges;
 mod files;
 mod house;
+mod rendered;
 mod robust;
