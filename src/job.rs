@@ -94,21 +94,50 @@ impl std::error::Error for Error {}
 /// # Errors
 /// [`Error`] when a writer fails; that is ours to mend, not the job's.
 pub fn files(laid: &Laid, stem: &str, previews: Previews) -> Result<Vec<(String, Vec<u8>)>, Error> {
+    // The longest tasks first, so that no core is left with one of them at the end.
+    let mut tasks = vec![Task::PlacementList];
+    tasks.extend(films(laid).into_iter().map(Task::Film));
+    tasks.extend(laid.sheets.iter().map(Task::Sheet));
+    tasks.push(Task::Layout);
     let mut files = Vec::new();
-    for film in films(laid) {
-        let of_film = laid.sheets.iter().filter(|sheet| sheet.film == film);
-        let pages: Vec<Page> = of_film.map(Page::of_sheet).collect();
-        let about = about(laid, &format!("{} film", film.word()));
-        let pdf = output::pdf::write(&about, &laid.designs, &pages).map_err(Error::Pdf)?;
-        files.push((format!("{stem}-{}.pdf", film.word()), pdf));
+    for made in in_order(&tasks, |task| task_files(laid, stem, *task, previews)) {
+        files.extend(made?);
     }
-    for drawn in in_order(&laid.sheets, |sheet| sheet_files(laid, stem, sheet, previews)) {
-        files.extend(drawn?);
-    }
-    let layout = output::layout::write(&laid.spec, &laid.designs, &laid.sheets);
-    files.push((format!("{stem}.layout.json"), layout.into_bytes()));
-    files.extend(placement_list(laid, stem)?);
     Ok(files)
+}
+
+/// Files that are made together.
+#[derive(Clone, Copy)]
+enum Task<'a> {
+    PlacementList,
+    Film(Film),
+    Sheet(&'a Sheet),
+    Layout,
+}
+
+fn task_files(
+    laid: &Laid,
+    stem: &str,
+    task: Task<'_>,
+    previews: Previews,
+) -> Result<Vec<(String, Vec<u8>)>, Error> {
+    match task {
+        Task::PlacementList => placement_list(laid, stem),
+        Task::Film(film) => Ok(vec![film_file(laid, stem, film)?]),
+        Task::Sheet(sheet) => sheet_files(laid, stem, sheet, previews),
+        Task::Layout => {
+            let layout = output::layout::write(&laid.spec, &laid.designs, &laid.sheets);
+            Ok(vec![(format!("{stem}.layout.json"), layout.into_bytes())])
+        }
+    }
+}
+
+fn film_file(laid: &Laid, stem: &str, film: Film) -> Result<(String, Vec<u8>), Error> {
+    let of_film = laid.sheets.iter().filter(|sheet| sheet.film == film);
+    let pages: Vec<Page> = of_film.map(Page::of_sheet).collect();
+    let about = about(laid, &format!("{} film", film.word()));
+    let pdf = output::pdf::write(&about, &laid.designs, &pages).map_err(Error::Pdf)?;
+    Ok((format!("{stem}-{}.pdf", film.word()), pdf))
 }
 
 /// The films a job prints on, in the order of its sheets.
@@ -148,7 +177,7 @@ fn sheet_files(
     Ok(files)
 }
 
-fn placement_list(laid: &Laid, stem: &str) -> Result<[(String, Vec<u8>); 2], Error> {
+fn placement_list(laid: &Laid, stem: &str) -> Result<Vec<(String, Vec<u8>)>, Error> {
     let card::Card { pages, drawings } =
         card::pages(&laid.spec, &laid.designs, &laid.sheets, &laid.faces);
     let mut designs = laid.designs.clone();
@@ -156,7 +185,7 @@ fn placement_list(laid: &Laid, stem: &str) -> Result<[(String, Vec<u8>); 2], Err
     let pdf =
         output::pdf::write(&about(laid, "placement list"), &designs, &pages).map_err(Error::Pdf)?;
     let text = card::text(&laid.spec, &laid.designs, &laid.sheets);
-    Ok([
+    Ok(vec![
         (format!("{stem}-placement.pdf"), pdf),
         (format!("{stem}-placement.txt"), text.into_bytes()),
     ])

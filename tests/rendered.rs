@@ -2,7 +2,11 @@
 //!
 //! PDFs go through hayro, SVGs through resvg, at 600 dpi.
 
-#![allow(clippy::unwrap_used, reason = "a job that cannot be written fails the test")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "a page that is not as expected fails the test"
+)]
 #![allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "dots of small pages")]
 
 use decalwright::files::Error;
