@@ -4,5 +4,6 @@ mod bad;
 mod edges;
 mod files;
 mod house;
+mod jobs;
 mod rendered;
 mod robust;
