@@ -159,3 +159,37 @@ fn a_small_hazard_diamond_is_a_square_on_its_point_and_warned_where_it_cannot_pr
     let thin = outcome.findings.list().iter().find(|one| one.code == "thin-line").unwrap();
     assert!(thin.message.contains("0.06"), "{}", thin.message);
 }
+
+#[test]
+fn many_scripts_are_set_whole_or_refused_by_name() {
+    let job = brief("languages.yaml");
+    let outcome = run(&job);
+    assert!(!outcome.findings.any_error(), "{:#?}", outcome.findings.list());
+    let designs = outcome.laid.unwrap().designs;
+    assert_eq!(designs.len(), 11);
+    // Full upper case of the Unicode standard: ß becomes SS, İ stays itself.
+    assert_eq!(named(&designs, "K1").words[0].text, "GRÖSSE / STRASSENLAMPE");
+    assert_eq!(named(&designs, "K8").words[0].text, "İSTANBUL / ISPARTA");
+    // One code point or two, canonically equivalent (Unicode): the same letter.
+    let letter = |name: &str| named(&designs, name).marks.iter().map(|mark| mark.path.clone());
+    for (one, two) in letter("K9").zip(letter("K10")) {
+        assert!(one.minus(&two).area() + two.minus(&one).area() < 0.02);
+    }
+    // Accents of capitals and descenders stay inside the box.
+    for name in ["K3", "K4", "K9"] {
+        let design = named(&designs, name);
+        let frame = design.marks.iter().map(|mark| mark.path.bounds()).reduce(|a, b| a.union(b));
+        let inner = frame.unwrap().inflate(-0.3, -0.3);
+        for mark in design.marks.iter().filter(|mark| mark.path.bounds() != frame.unwrap()) {
+            assert_eq!(mark.path.bounds().union(inner), inner, "{name}");
+        }
+    }
+    let more = [("K11", "ميناء", "U+0645"), ("K12", "नौका", "U+0928"), ("K13", "港", "U+6E2F")];
+    for (name, text, code_point) in more {
+        let refused = run(&format!("{job}  - {{name: {name}, style: sign, text: \"{text}\"}}\n"));
+        let missing =
+            refused.findings.list().iter().find(|one| one.code == "missing-glyph").unwrap();
+        assert_eq!(missing.severity, Severity::Error);
+        assert!(missing.message.contains(code_point), "{}", missing.message);
+    }
+}
