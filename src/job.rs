@@ -180,8 +180,7 @@ fn sheet_files(
 fn placement_list(laid: &Laid, stem: &str) -> Result<Vec<(String, Vec<u8>)>, Error> {
     let card::Card { pages, drawings } =
         card::pages(&laid.spec, &laid.designs, &laid.sheets, &laid.faces);
-    let mut designs = laid.designs.clone();
-    designs.extend(drawings);
+    let designs: Vec<&Design> = laid.designs.iter().chain(&drawings).collect();
     let pdf =
         output::pdf::write(&about(laid, "placement list"), &designs, &pages).map_err(Error::Pdf)?;
     let text = card::text(&laid.spec, &laid.designs, &laid.sheets);

@@ -14,7 +14,6 @@ fn sheet(job: &Path, out: &Path) -> Output {
     Command::new(env!("CARGO_BIN_EXE_decalwright"))
         .arg("sheet")
         .arg(job)
-        .arg("--no-previews")
         .arg("--out")
         .arg(out)
         .output()
@@ -39,10 +38,12 @@ fn a_second_run_writes_the_same_bytes_over_its_own_files_only() {
     assert_eq!(
         files,
         [
+            "harbour-clear-1.png",
             "harbour-clear-1.svg",
             "harbour-clear.pdf",
             "harbour-placement.pdf",
             "harbour-placement.txt",
+            "harbour-white-1.png",
             "harbour-white-1.svg",
             "harbour-white.pdf",
             "harbour.layout.json",

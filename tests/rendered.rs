@@ -115,11 +115,21 @@ fn pdf_and_svg_show_the_same_sheet() {
 #[test]
 fn capitals_are_as_high_as_promised_in_every_face() {
     // Cap heights of the ISO 3098 series; the tolerance is half a dot at 600 dpi.
-    for role in ["label", "label-reversed", "wire", "condensed", "wide", "engraved", "plate"] {
+    for role in [
+        "label",
+        "label-reversed",
+        "wire",
+        "condensed",
+        "wide",
+        "engraved",
+        "plate",
+        "stencil",
+        "fallback",
+    ] {
         for cap in [2.5, 3.5, 5.0, 7.0] {
             // The letter I, its stem wide enough for a column of dots to lie inside it.
             let laid = laid(&format!(
-                "{SMALL}labels: [{{name: i, spares: 0, text: {{text: H, font: {role}, cap_height: {cap}}}}}]\n"
+                "{SMALL}labels: [{{name: i, spares: 0, text: {{text: I, font: {role}, cap_height: {cap}}}}}]\n"
             ));
             let placement = laid.sheets[0].placements[0];
             let design = &laid.designs[0];
@@ -136,14 +146,8 @@ fn capitals_are_as_high_as_promised_in_every_face() {
     }
 }
 
-#[test]
-fn the_bar_of_100_mm_measures_100_mm() {
-    // A bar to be measured with a ruler; 0.05 mm is half of what a steel rule shows.
-    let laid = laid("sheet: {paper: A5}\nlabels: [QUAY]\n");
-    let picture = pdf_picture(file(&laid, "t-clear.pdf"));
-    // The bar is the lowest ink on the page: a row with two end strokes and the marks between.
-    let lowest = picture.rows.iter().rposition(|row| row.iter().any(|dot| *dot < 128)).unwrap();
-    let row = &picture.rows[lowest - 25];
+/// Where the strokes at the two ends of a row of dots lie, by coverage, and how thick the first is.
+fn end_strokes(row: &[u8]) -> (f64, f64, f64) {
     let ink = |dot: &u8| f64::from(255 - dot) / 255.0;
     let stroke = |dots: &mut dyn Iterator<Item = (usize, f64)>| {
         let (mut sum, mut weight) = (0.0, 0.0);
@@ -153,13 +157,33 @@ fn the_bar_of_100_mm_measures_100_mm() {
         }
         (sum / weight, weight)
     };
+    let (first, thick) = stroke(&mut row.iter().map(ink).enumerate());
+    let (last, _) = stroke(&mut row.iter().map(ink).enumerate().rev());
+    (first, last, thick)
+}
+
+#[test]
+fn the_bars_of_100_mm_measure_100_mm() {
+    // Bars to be measured with a ruler; 0.05 mm is half of what a steel rule shows.
+    let laid = laid("sheet: {paper: A5}\nlabels: [QUAY]\n");
+    let picture = pdf_picture(file(&laid, "t-clear.pdf"));
+    let dark = |row: &[u8]| row.iter().any(|dot| *dot < 128);
+    // The lowest ink on the page is the bar across: a row with two end strokes and the marks between.
+    let lowest = picture.rows.iter().rposition(|row| dark(row)).unwrap();
     // Only as far as the bar goes: its length stands beside it.
-    let reach = (112.0 * DOTS) as usize;
-    let (left, thick) = stroke(&mut row.iter().map(ink).enumerate());
-    let (right, _) = stroke(&mut row[..reach].iter().map(ink).enumerate().rev());
-    // From the outer edge of one end stroke to that of the other.
-    let length = (right - left + thick) / DOTS;
-    assert!((length - 100.0).abs() < 0.05, "{length}");
+    let across = &picture.rows[lowest - 25][..(112.0 * DOTS) as usize];
+    // The ink furthest right is the bar down.
+    let width = picture.rows[0].len();
+    let columns: Vec<Vec<u8>> =
+        (0..width).map(|x| picture.rows.iter().map(|row| row[x]).collect()).collect();
+    let rightmost = columns.iter().rposition(|column| dark(column)).unwrap();
+    let down = &columns[rightmost - 25];
+    for (bar, row) in [("across", across), ("down", down)] {
+        let (first, last, thick) = end_strokes(row);
+        // From the outer edge of one end stroke to that of the other.
+        let length = (last - first + thick) / DOTS;
+        assert!((length - 100.0).abs() < 0.05, "{bar}: {length}");
+    }
 }
 
 #[test]
@@ -182,20 +206,49 @@ fn a_clear_area_is_untouched_paper() {
 }
 
 #[test]
+fn clear_letters_in_a_box_are_untouched_paper() {
+    let laid = laid(&format!(
+        "{SMALL}labels: [{{name: i, spares: 0, film_border: 1, text: {{text: I, font: label, cap_height: 8, paint: clear}}, box: {{size: [20 mm, 14 mm], fill: '#1d3b4f'}}}}]\n"
+    ));
+    let middle = laid.sheets[0].placements[0].at;
+    for picture in
+        [pdf_picture(file(&laid, "t-clear.pdf")), svg_picture(&file(&laid, "t-clear-1.svg"))]
+    {
+        // The stem runs down the middle from 4 mm above to 4 mm below; the tenth next to its ends may be half a dot.
+        for step in -39..=39 {
+            let y = f64::from(step) / 10.0;
+            for x in [-0.2, 0.0, 0.2] {
+                assert_eq!(picture.at(middle.x + x, middle.y + y), 255, "at {x}, {y}");
+            }
+        }
+        for (x, y) in [(0.0, -4.2), (0.0, 4.2), (-3.0, 0.0), (3.0, 0.0)] {
+            assert!(picture.at(middle.x + x, middle.y + y) < 100, "at {x}, {y}");
+        }
+    }
+}
+
+#[test]
 fn a_mirrored_label_is_the_plain_one_seen_in_a_mirror() {
-    let job = |applied: &str| {
+    let job = |sheet: &str, label: &str| {
         laid(&format!(
-            "sheet: {{paper: [60 mm, 40 mm], margin: 3 mm, guides: no, turn: no, applied: {applied}}}\nprinter: {{class: laser-1200}}\nlabels: [{{text: QUAY 7, spares: 0}}]\n"
+            "sheet: {{paper: [60 mm, 40 mm], margin: 3 mm, guides: no, turn: no{sheet}}}\nprinter: {{class: laser-1200}}\nlabels: [{{text: QUAY 7, spares: 0{label}}}]\n"
         ))
     };
-    let (plain, mirrored) = (job("face-up"), job("face-down"));
+    let plain = job(", applied: face-up", "");
+    // Said of the sheet, and of the label alone.
+    for mirrored in [job(", applied: face-down", ""), job("", ", applied: inside-window")] {
+        seen_in_a_mirror(&plain, &mirrored);
+    }
+}
+
+fn seen_in_a_mirror(plain: &Laid, mirrored: &Laid) {
     let ink = |laid: &Laid| {
         let placement = laid.sheets[0].placements[0];
         placement.transform().transform_rect_bbox(laid.designs[0].size())
     };
-    let (area, picture) = (ink(&plain), pdf_picture(file(&plain, "t-clear.pdf")));
-    let seen = pdf_picture(file(&mirrored, "t-clear.pdf"));
-    assert_eq!(area, ink(&mirrored));
+    let (area, picture) = (ink(plain), pdf_picture(file(plain, "t-clear.pdf")));
+    let seen = pdf_picture(file(mirrored, "t-clear.pdf"));
+    assert_eq!(area, ink(mirrored));
     let steps = |from: f64, to: f64| {
         (0..200).map(move |step| from + (to - from) * (f64::from(step) + 0.5) / 200.0)
     };

@@ -13,6 +13,7 @@ pub(crate) mod samples;
 use crate::design::{Design, Mark, Words};
 use crate::sheet::Sheet;
 use kurbo::{Affine, Rect, Size};
+use std::borrow::Borrow;
 
 /// What a file says about itself.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -69,10 +70,11 @@ impl Page {
 ///
 /// A placing turns and scales the words about the middle of their area, so that areas stay upright.
 #[must_use]
-pub fn words_on(page: &Page, designs: &[Design]) -> Vec<Words> {
+pub fn words_on<D: Borrow<Design>>(page: &Page, designs: &[D]) -> Vec<Words> {
     let mut all = page.words.clone();
     for placed in &page.placed {
         let Some(design) = designs.get(placed.design) else { continue };
+        let design: &Design = design.borrow();
         all.extend(design.words.iter().map(|words| words_at(placed.transform, words)));
     }
     all

@@ -11,20 +11,21 @@
 //!
 //! Objects it wrote and nobody needs are given other work, so that the table of objects has no gaps.
 
-use super::assemble::{Assembled, CUT, LAYERS};
-use super::forms::{Form, packed};
+use super::assemble::{CUT, LAYERS};
+use super::forms::{Form, Layout, packed};
 use super::words::{self, Alphabet};
 use super::{Error, POINTS_PER_MM, saying};
 use crate::output::{About, Page};
 use kurbo::Size;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, StringFormat, dictionary};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 /// What the pass needs to know besides the document.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Finish<'a> {
     pub(super) about: &'a About,
     pub(super) pages: &'a [Page],
+    pub(super) layout: &'a Layout,
     pub(super) alphabet: &'a Alphabet,
     pub(super) id: [u8; 16],
 }
@@ -42,22 +43,24 @@ struct Shared {
 ///
 /// # Errors
 /// [`Error::Structure`] when the document lacks what printpdf writes, [`Error::Write`] when writing fails.
-pub(super) fn finish(assembled: Assembled, with: &Finish<'_>) -> Result<Vec<u8>, Error> {
-    let Assembled { mut document, placed } = assembled;
+pub(super) fn finish(mut document: Document, with: &Finish<'_>) -> Result<Vec<u8>, Error> {
     "1.6".clone_into(&mut document.version);
     let ids: Vec<ObjectId> = document.page_iter().collect();
     let shared = shared_resources(&document, ids.first().copied().unwrap_or_default())?;
     let forms = document.get_dictionary(shared.forms)?.clone();
     let fonts = words::add_fonts(&mut document, with.alphabet)?;
     document.set_object(shared.fonts, fonts);
-    for (number, id) in ids.iter().enumerate() {
-        let own = placed.get(number).map(|names| only(&forms, names)).unwrap_or_default();
-        put_right_resources(&mut document, *id, own, shared.fonts)?;
-        let size = with.pages.get(number).map(|page| page.size).unwrap_or_default();
-        put_right_page(&mut document, *id, size)?;
-        if let Ok(Object::Reference(id)) = forms.get(Form::Words(number).to_string().as_bytes()) {
-            let words = document.get_object_mut(*id)?.as_stream_mut()?;
-            words.dict.set("Resources", dictionary! { "Font" => shared.fonts });
+    for (number, (id, page)) in ids.iter().zip(with.pages).enumerate() {
+        let of_page = [Form::Ink, Form::Marks, Form::Cut, Form::Words].map(|form| form(number));
+        put_right_resources(&mut document, *id, only(&forms, of_page), shared.fonts)?;
+        put_right_page(&mut document, *id, page.size)?;
+        let designs = with.layout.shared_on(page).into_iter().map(Form::Design);
+        let designs = dictionary! { "XObject" => only(&forms, designs) };
+        let words = dictionary! { "Font" => shared.fonts };
+        for (form, uses) in [(Form::Ink(number), designs), (Form::Words(number), words)] {
+            if let Ok(Object::Reference(id)) = forms.get(form.to_string().as_bytes()) {
+                document.get_object_mut(*id)?.as_stream_mut()?.dict.set("Resources", uses);
+            }
         }
     }
     put_right_layers(&mut document)?;
@@ -80,12 +83,12 @@ fn shared_resources(document: &Document, page: ObjectId) -> Result<Shared, Error
     })
 }
 
-/// The entries of a dictionary that have these names.
-fn only(forms: &Dictionary, names: &BTreeSet<String>) -> Dictionary {
+/// Those of these forms that there are.
+fn only(forms: &Dictionary, wanted: impl IntoIterator<Item = Form>) -> Dictionary {
     let mut own = Dictionary::new();
-    for name in names {
+    for name in wanted.into_iter().map(|form| form.to_string()) {
         if let Ok(form) = forms.get(name.as_bytes()) {
-            own.set(name.as_str(), form.clone());
+            own.set(name, form.clone());
         }
     }
     own

@@ -1,28 +1,27 @@
 //! Which drawings a document needs, and each of them drawn and packed once.
 //!
 //! Art that is placed more than once, by copies or by designs that look alike, becomes a form of its own.
-//! Art placed once is drawn in place, a run of neighbours together: measured smaller than a form each, for
-//! letters repeat from label to label and pack well side by side.
+//! Art placed once is drawn in place in its page's form: measured smaller than a form each, for letters
+//! repeat from label to label and pack well side by side.
 
 use super::Error;
 use super::art::{self, ART, Art, CUT};
 use super::words::{self, Alphabet};
 use crate::design::Words;
-use crate::output::{Page, Placed};
+use crate::output::Page;
 use crate::parallel::in_order;
 use flate2::{Compression, write::ZlibEncoder};
-use kurbo::Affine;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 use std::io::Write as _;
 
-/// A drawing that a page places.
+/// A drawing that a page places, or that another drawing does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Form {
     /// A design used more than once: the first of those that look the same.
     Design(usize),
-    /// The n-th piece of a page, a run of designs used once.
-    Run { page: usize, piece: usize },
+    /// All designs of a page.
+    Ink(usize),
     /// A page's own marks.
     Marks(usize),
     /// A page's cut lines.
@@ -31,12 +30,12 @@ pub(super) enum Form {
     Words(usize),
 }
 
-/// The name a form has among a page's resources.
+/// The name a form has among resources.
 impl fmt::Display for Form {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Form::Design(design) => write!(f, "Design{design}"),
-            Form::Run { page, piece } => write!(f, "Run{page}.{piece}"),
+            Form::Ink(page) => write!(f, "Ink{page}"),
             Form::Marks(page) => write!(f, "Marks{page}"),
             Form::Cut(page) => write!(f, "Cut{page}"),
             Form::Words(page) => write!(f, "Words{page}"),
@@ -53,20 +52,21 @@ pub(super) struct Drawing {
     pub(super) packed: Vec<u8>,
 }
 
-/// Part of what a page shows, in painting order.
-#[derive(Clone, Debug)]
-pub(super) enum Piece {
-    /// One placing of a shared form.
-    Shared { design: usize, transform: Affine },
-    /// Designs drawn in place.
-    Run(Vec<Placed>),
-}
-
-/// The pieces of every page.
+/// How each design comes onto its pages.
 #[derive(Clone, Debug)]
 pub(super) struct Layout {
-    /// For each page, in painting order.
-    pub(super) pages: Vec<Vec<Piece>>,
+    /// For each design the first that looks the same.
+    alike: Vec<usize>,
+    /// Designs placed more than once, those that look the same taken together.
+    shared: BTreeSet<usize>,
+}
+
+impl Layout {
+    /// The shared designs a page places.
+    pub(super) fn shared_on(&self, page: &Page) -> BTreeSet<usize> {
+        let drawn = page.placed.iter().filter_map(|placed| self.alike.get(placed.design));
+        drawn.filter(|design| self.shared.contains(design)).copied().collect()
+    }
 }
 
 /// What drawings are made from.
@@ -78,7 +78,7 @@ pub(super) struct Source<'a> {
     pub(super) alphabet: &'a Alphabet,
 }
 
-/// Decides for every placing whether its art is shared or drawn in place.
+/// Decides for every design whether its art is shared or drawn in place.
 pub(super) fn lay_out(pages: &[Page], arts: &[Art]) -> Layout {
     let mut first: BTreeMap<&[u8], usize> = BTreeMap::new();
     let alike: Vec<usize> = arts
@@ -86,30 +86,16 @@ pub(super) fn lay_out(pages: &[Page], arts: &[Art]) -> Layout {
         .enumerate()
         .map(|(at, art)| *first.entry(art.ink.as_slice()).or_insert(at))
         .collect();
-    let drawn = |placed: &Placed| {
-        let design = *alike.get(placed.design)?;
-        arts.get(design).filter(|art| !art.ink.is_empty()).map(|_| design)
-    };
-    let mut uses: BTreeMap<usize, usize> = BTreeMap::new();
-    for design in pages.iter().flat_map(|page| &page.placed).filter_map(drawn) {
-        *uses.entry(design).or_default() += 1;
-    }
-    let pieces = |page: &Page| {
-        let mut pieces = Vec::new();
-        for placed in &page.placed {
-            let Some(design) = drawn(placed) else { continue };
-            let placed = Placed { design, ..*placed };
-            if uses.get(&design).is_some_and(|uses| *uses > 1) {
-                pieces.push(Piece::Shared { design, transform: placed.transform });
-            } else if let Some(Piece::Run(run)) = pieces.last_mut() {
-                run.push(placed);
-            } else {
-                pieces.push(Piece::Run(vec![placed]));
-            }
+    let (mut once, mut shared) = (BTreeSet::new(), BTreeSet::new());
+    for placed in pages.iter().flat_map(|page| &page.placed) {
+        if let Some(design) = alike.get(placed.design)
+            && arts.get(*design).is_some_and(|art| !art.ink.is_empty())
+            && !once.insert(*design)
+        {
+            shared.insert(*design);
         }
-        pieces
-    };
-    Layout { pages: pages.iter().map(pieces).collect() }
+    }
+    Layout { alike, shared }
 }
 
 /// Draws every form the layout needs; those that would be empty are left out.
@@ -117,20 +103,10 @@ pub(super) fn lay_out(pages: &[Page], arts: &[Art]) -> Layout {
 /// # Errors
 /// [`Error::Write`] when packing fails.
 pub(super) fn draw(layout: &Layout, source: &Source<'_>) -> Result<BTreeMap<Form, Drawing>, Error> {
-    let mut shared = BTreeMap::new();
-    let mut forms = Vec::new();
-    for (page, pieces) in layout.pages.iter().enumerate() {
-        for (piece, what) in pieces.iter().enumerate() {
-            match what {
-                Piece::Shared { design, .. } => {
-                    shared.insert(*design, ());
-                }
-                Piece::Run(_) => forms.push(Form::Run { page, piece }),
-            }
-        }
-        forms.extend([Form::Marks(page), Form::Cut(page), Form::Words(page)]);
-    }
-    forms.extend(shared.into_keys().map(Form::Design));
+    let pages = 0..source.pages.len();
+    let of_page = |page| [Form::Ink(page), Form::Marks(page), Form::Cut(page), Form::Words(page)];
+    let mut forms: Vec<Form> = pages.flat_map(of_page).collect();
+    forms.extend(layout.shared.iter().copied().map(Form::Design));
     let drawn = in_order(&forms, |form| -> Result<Option<Drawing>, Error> {
         let content = content(*form, layout, source);
         if content.is_empty() {
@@ -150,12 +126,7 @@ pub(super) fn draw(layout: &Layout, source: &Source<'_>) -> Result<BTreeMap<Form
 fn content(form: Form, layout: &Layout, source: &Source<'_>) -> Vec<u8> {
     match form {
         Form::Design(design) => source.arts.get(design).map(|art| art.ink.clone()),
-        Form::Run { page, piece } => {
-            match layout.pages.get(page).and_then(|page| page.get(piece)) {
-                Some(Piece::Run(run)) => Some(in_place(run, source.arts)),
-                Some(Piece::Shared { .. }) | None => None,
-            }
-        }
+        Form::Ink(page) => source.pages.get(page).map(|page| designs(page, layout, source.arts)),
         Form::Marks(page) => source.pages.get(page).map(|page| art::ink(&page.marks)),
         Form::Cut(page) => source.pages.get(page).map(|page| cuts(page, source.arts)),
         Form::Words(page) => {
@@ -169,18 +140,23 @@ fn content(form: Form, layout: &Layout, source: &Source<'_>) -> Vec<u8> {
 fn bounds(form: Form, source: &Source<'_>) -> [i64; 4] {
     let page = match form {
         Form::Design(design) => return source.arts.get(design).map_or([0; 4], |art| art.ink_box),
-        Form::Run { page, .. } | Form::Marks(page) | Form::Cut(page) | Form::Words(page) => page,
+        Form::Ink(page) | Form::Marks(page) | Form::Cut(page) | Form::Words(page) => page,
     };
     source.pages.get(page).map_or([0; 4], |page| art::padded(page.size.to_rect(), ART))
 }
 
-/// Designs drawn where they lie.
-fn in_place(run: &[Placed], arts: &[Art]) -> Vec<u8> {
+/// The designs where they lie, in painting order: shared ones placed, the others drawn.
+fn designs(page: &Page, layout: &Layout, arts: &[Art]) -> Vec<u8> {
     let mut out = Vec::new();
-    for placed in run {
-        let Some(art) = arts.get(placed.design) else { continue };
+    for placed in &page.placed {
+        let Some(design) = layout.alike.get(placed.design) else { continue };
+        let Some(art) = arts.get(*design).filter(|art| !art.ink.is_empty()) else { continue };
         art::placing(&mut out, placed.transform, ART);
-        out.extend_from_slice(&art.ink);
+        if layout.shared.contains(design) {
+            art::put(&mut out, format_args!("/{} Do ", Form::Design(*design)));
+        } else {
+            out.extend_from_slice(&art.ink);
+        }
         out.extend_from_slice(b"Q\n");
     }
     out

@@ -20,7 +20,7 @@ use super::{About, Page};
 use crate::design::Design;
 use crate::parallel::in_order;
 use kurbo::Size;
-use std::{error, fmt, io};
+use std::{borrow::Borrow, error, fmt, io};
 
 /// Points in a millimetre: 72 to the inch of 25.4 mm.
 const POINTS_PER_MM: f64 = 72.0 / 25.4;
@@ -96,7 +96,11 @@ impl From<io::Error> for Error {
 ///
 /// # Errors
 /// [`Error::NoPage`] without pages, [`Error::PageSize`] for a page beyond what a PDF can say; the others are faults of program or machine.
-pub fn write(about: &About, designs: &[Design], pages: &[Page]) -> Result<Vec<u8>, Error> {
+pub fn write<D: Borrow<Design> + Sync>(
+    about: &About,
+    designs: &[D],
+    pages: &[Page],
+) -> Result<Vec<u8>, Error> {
     if pages.is_empty() {
         return Err(Error::NoPage);
     }
@@ -108,11 +112,14 @@ pub fn write(about: &About, designs: &[Design], pages: &[Page]) -> Result<Vec<u8
     }
     let spoken: Vec<_> = pages.iter().map(|page| super::words_on(page, designs)).collect();
     let alphabet = words::Alphabet::of(spoken.iter().flatten());
-    let arts = in_order(designs, art::of_design);
+    let arts = in_order(designs, |design| art::of_design(design.borrow()));
     let layout = forms::lay_out(pages, &arts);
     let source = forms::Source { pages, arts: &arts, spoken: &spoken, alphabet: &alphabet };
     let drawings = forms::draw(&layout, &source)?;
     let id = saying::identity(about, pages, &drawings);
-    let assembled = assemble::assemble(pages, &layout, drawings);
-    finish::finish(assembled, &finish::Finish { about, pages, alphabet: &alphabet, id })
+    let document = assemble::assemble(pages, drawings);
+    finish::finish(
+        document,
+        &finish::Finish { about, pages, layout: &layout, alphabet: &alphabet, id },
+    )
 }

@@ -5,6 +5,7 @@
 use super::forms::{Drawing, Form};
 use crate::output::{About, Page};
 use lopdf::{Dictionary, Object, StringFormat, dictionary};
+use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
 
 /// The program that wrote the file.
@@ -81,32 +82,25 @@ pub(super) fn identity(
     pages: &[Page],
     drawings: &BTreeMap<Form, Drawing>,
 ) -> [u8; 16] {
-    let mut hash = Hash(FNV_BASIS);
-    hash.add(about.title.as_bytes());
-    hash.add(about.subject.as_bytes());
+    let mut hash = Sha256::new();
+    let mut add = |bytes: &[u8]| {
+        // The length goes first, so that moving a boundary changes the hash.
+        hash.update(bytes.len().to_be_bytes());
+        hash.update(bytes);
+    };
+    add(about.title.as_bytes());
+    add(about.subject.as_bytes());
     for page in pages {
-        hash.add(format!("{:?} {:?}", page.size, page.placed).as_bytes());
+        add(&page.size.width.to_be_bytes());
+        add(&page.size.height.to_be_bytes());
     }
     for (form, drawing) in drawings {
-        hash.add(form.to_string().as_bytes());
-        hash.add(&drawing.packed);
+        add(form.to_string().as_bytes());
+        add(&drawing.packed);
     }
-    hash.0.to_be_bytes()
-}
-
-/// FNV-1a of 128 bits: offset basis and prime as in RFC 9923 (from memory; any would do here).
-const FNV_BASIS: u128 = 0x6c62_272e_07bb_0142_62b8_2175_6295_c58d;
-const FNV_PRIME: u128 = 0x0000_0000_0100_0000_0000_0000_0000_013b;
-
-struct Hash(u128);
-
-impl Hash {
-    fn add(&mut self, bytes: &[u8]) {
-        // The length goes first, so that moving a boundary changes the hash.
-        for byte in bytes.len().to_be_bytes().iter().chain(bytes) {
-            self.0 = (self.0 ^ u128::from(*byte)).wrapping_mul(FNV_PRIME);
-        }
-    }
+    let mut id = [0; 16];
+    id.iter_mut().zip(hash.finalize()).for_each(|(byte, hashed)| *byte = hashed);
+    id
 }
 
 #[cfg(test)]
@@ -124,12 +118,5 @@ mod tests {
         // ISO 32000-1 7.9.2.2: U+FEFF first, big-endian; U+1F6A2 is the pair D83D DEA2 (Unicode 3.9).
         let Object::String(bytes, _) = text_string("é\u{1f6a2}") else { panic!() };
         assert_eq!(bytes, [0xfe, 0xff, 0x00, 0xe9, 0xd8, 0x3d, 0xde, 0xa2]);
-    }
-
-    #[test]
-    fn the_hash_is_fnv_1a() {
-        // FNV-1a 128 of "a" (from memory: d228cb696f1a8caf78912b704e4a8964), without the length.
-        let hash = (FNV_BASIS ^ u128::from(b'a')).wrapping_mul(FNV_PRIME);
-        assert_eq!(hash, 0xd228_cb69_6f1a_8caf_7891_2b70_4e4a_8964);
     }
 }

@@ -13,7 +13,7 @@ use crate::output::{About, Page, Placed, words_on};
 use crate::shape::{self, Outline};
 use hayro::hayro_interpret as interpret;
 use hayro::hayro_syntax::{
-    Pdf, metadata::Metadata, object::Dict, object::Name, object::Rect as Box,
+    Pdf, metadata::Metadata, object::Dict, object::Name, object::Rect as Box, object::Stream,
 };
 use hayro::vello_cpu::color::palette::css::WHITE;
 use kurbo::{Affine, BezPath, Point, Rect, Size};
@@ -277,11 +277,18 @@ fn designs_that_look_the_same_are_drawn_once() {
     let same = || design(vec![mark(square(), Plate::Ink(RED))], Vec::new());
     let placed = (0..50).map(|n| at(n % 2, 20.0, f64::from(n as u32) * 5.0)).collect();
     let pdf = written(&[same(), same()], &[page(Size::new(210.0, 297.0), placed)]);
-    let resources: Dict<'_> = pdf.pages()[0].raw().get("Resources").unwrap();
-    let forms: Dict<'_> = resources.get("XObject").unwrap();
-    let mut names: Vec<_> = forms.keys().map(|name| name.as_str().to_owned()).collect();
-    names.sort();
-    assert_eq!(names, ["Cut0", "Design0"]);
+    let forms = |of: &Dict<'_>| {
+        let resources: Dict<'_> = of.get("Resources").unwrap();
+        let forms: Dict<'_> = resources.get("XObject").unwrap();
+        let mut names: Vec<_> = forms.keys().map(|name| name.as_str().to_owned()).collect();
+        names.sort();
+        names
+    };
+    let page = pdf.pages()[0].raw();
+    assert_eq!(forms(page), ["Cut0", "Ink0"]);
+    let resources: Dict<'_> = page.get("Resources").unwrap();
+    let ink: Stream<'_> = resources.get::<Dict<'_>>("XObject").unwrap().get("Ink0").unwrap();
+    assert_eq!(forms(ink.dict()), ["Design0"]);
 }
 
 #[test]
@@ -351,7 +358,7 @@ fn words_turn_with_the_label_but_never_read_backwards() {
 fn the_title_survives_marks_and_other_scripts() {
     let title = "Lamp <A> & \"B\" (潮) \\ 🚢";
     let about = About { title: title.into(), subject: "rev C, 3 May".into() };
-    let bytes = write(&about, &[], &[page(Size::new(50.0, 50.0), Vec::new())]).unwrap();
+    let bytes = write::<Design>(&about, &[], &[page(Size::new(50.0, 50.0), Vec::new())]).unwrap();
     // XML 1.0 section 2.4.
     let xmp = "<rdf:li xml:lang=\"x-default\">Lamp &lt;A&gt; &amp; \"B\" (潮) \\ 🚢</rdf:li>";
     assert!(String::from_utf8_lossy(&bytes).contains(xmp));
@@ -386,14 +393,14 @@ fn readers_are_asked_to_print_at_true_size() {
 #[test]
 fn refuses_pages_no_pdf_can_say() {
     for size in [Size::new(6000.0, 100.0), Size::new(100.0, 0.0), Size::new(f64::NAN, 10.0)] {
-        let refused = write(&About::default(), &[], &[page(size, Vec::new())]);
+        let refused = write::<Design>(&About::default(), &[], &[page(size, Vec::new())]);
         assert!(matches!(refused, Err(Error::PageSize { page: 1, .. })), "{size:?}");
     }
-    assert!(matches!(write(&About::default(), &[], &[]), Err(Error::NoPage)));
+    assert!(matches!(write::<Design>(&About::default(), &[], &[]), Err(Error::NoPage)));
 }
 
 #[test]
 fn a_placing_of_no_design_is_passed_over() {
     let pages = [page(Size::new(50.0, 50.0), vec![at(7, 1.0, 1.0)])];
-    assert!(write(&About::default(), &[], &pages).is_ok());
+    assert!(write::<Design>(&About::default(), &[], &pages).is_ok());
 }
