@@ -45,7 +45,7 @@ pub(super) fn set_like(own: &mut TextDraft, label_text: &TextDraft) {
 pub(super) fn text_long(short: Shorthand<TextDraft>) -> TextDraft {
     match short {
         Shorthand::Short(words) => TextDraft { text: Some(words), ..TextDraft::default() },
-        Shorthand::Long(map) => map,
+        Shorthand::Long(map) => *map,
     }
 }
 
@@ -56,7 +56,7 @@ pub(super) fn frame_long(short: Shorthand<FrameDraft>) -> Option<FrameDraft> {
         Shorthand::Short(fill) => {
             Some(FrameDraft { fill: fill.items.into_iter().next(), ..FrameDraft::default() })
         }
-        Shorthand::Long(map) => Some(map),
+        Shorthand::Long(map) => Some(*map),
     }
 }
 
@@ -67,7 +67,7 @@ pub(super) fn frame_line_long(short: Shorthand<FrameLineDraft>) -> Option<FrameL
         Shorthand::Short(width) => {
             Some(FrameLineDraft { width: width.items.into_iter().next(), ..Default::default() })
         }
-        Shorthand::Long(map) => Some(map),
+        Shorthand::Long(map) => Some(*map),
     }
 }
 
@@ -96,7 +96,7 @@ fn text_over(own: &mut Option<Shorthand<TextDraft>>, under: &Option<Shorthand<Te
         }
         Shorthand::Long(under) => fields_of_text(&mut long, under),
     }
-    *own = Some(Shorthand::Long(long));
+    *own = Some(Shorthand::Long(Box::new(long)));
 }
 
 fn fields_of_text(own: &mut TextDraft, under: &TextDraft) {
@@ -132,7 +132,7 @@ fn frame_over(own: &mut Option<Shorthand<FrameDraft>>, under: &Option<Shorthand<
     if let Some(under) = frame_long(under.clone()) {
         fields_of_frame(&mut long, &under);
     }
-    *own = Some(Shorthand::Long(long));
+    *own = Some(Shorthand::Long(Box::new(long)));
 }
 
 fn fields_of_frame(own: &mut FrameDraft, under: &FrameDraft) {
@@ -173,5 +173,5 @@ fn frame_line_over(
         inherit(&mut long.inset, &under.inset);
         inherit(&mut long.paint, &under.paint);
     }
-    *own = Some(Shorthand::Long(long));
+    *own = Some(Shorthand::Long(Box::new(long)));
 }

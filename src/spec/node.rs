@@ -10,9 +10,10 @@ pub(super) const DEPTH: usize = 64;
 
 /// The most a job may weigh once everything that aliases repeat is counted each time.
 ///
-/// A value weighs one and its text one for each 16 bytes, a map 16, about what each costs in memory; ten thousand
-/// labels with ten keys weigh a fifth of it. More would let a few lines of aliases fill the memory.
-pub(super) const WEIGHT: u64 = 2_000_000;
+/// A value weighs three and its text one for each 16 bytes, a map 16, about what each costs to read; ten thousand
+/// labels with ten keys weigh half of it. More would let a few lines of aliases fill the memory, and a large
+/// file of nonsense take longer than 2 s.
+pub(super) const WEIGHT: u64 = 1_000_000;
 
 /// A value of the job file.
 #[derive(Debug)]
@@ -77,8 +78,8 @@ impl Kind {
     /// What it weighs without what it holds.
     pub(super) fn weight(&self) -> u64 {
         match self {
-            Kind::Missing | Kind::List(_) => 1,
-            Kind::Text(text) => 1 + text.len() as u64 / 16,
+            Kind::Missing | Kind::List(_) => 3,
+            Kind::Text(text) => 3 + text.len() as u64 / 16,
             Kind::Map(_) => 16,
         }
     }

@@ -6,7 +6,7 @@ use crate::finding::{Finding, Findings, Sources};
 use serde::Deserialize;
 
 /// The largest job file that is read; ten thousand labels written out take about one.
-const LARGEST: usize = 8 * 1024 * 1024;
+const LARGEST: usize = 4 * 1024 * 1024;
 
 /// At most this many tabs or control characters are told one by one.
 const SHOWN: usize = 20;
@@ -24,7 +24,7 @@ pub(super) fn draft(
         let file = sources.add(name, "");
         let mut slips = Slips::new(findings, file);
         let place = slips.place(0, 0);
-        let finding = Finding::error("file-too-large", "the job file is larger than 8 MiB");
+        let finding = Finding::error("file-too-large", "the job file is larger than 4 MiB");
         slips.push(finding.at(place).help("split it into several jobs"));
         return None;
     }

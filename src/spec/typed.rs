@@ -8,7 +8,7 @@ use std::{borrow::Cow, fmt, marker::PhantomData};
 /// A scalar: its characters as typed and where they stand.
 ///
 /// In the canonical text that the drafts are read from, every scalar is `file,start,end:` and then the
-/// characters as typed, in double quotes, so that no YAML reader can take `NO` for a truth value.
+/// characters as typed, so that nothing can take `NO` for a truth value.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(super) struct Typed {
     pub(super) text: String,
@@ -27,11 +27,11 @@ pub(super) struct Many {
 #[derive(Clone, Debug, PartialEq)]
 pub(super) enum Shorthand<T> {
     Short(Many),
-    Long(T),
+    Long(Box<T>),
 }
 
 impl Typed {
-    /// The canonical form that [`Typed`] is read back from, before quoting.
+    /// The canonical form that [`Typed`] is read back from.
     pub(super) fn canonical(text: &str, place: Place) -> String {
         format!("{},{},{}:{text}", place.file, place.start, place.end)
     }
@@ -100,7 +100,8 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for Shorthand<T> {
             }
 
             fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<Shorthand<T>, A::Error> {
-                T::deserialize(value::MapAccessDeserializer::new(map)).map(Shorthand::Long)
+                T::deserialize(value::MapAccessDeserializer::new(map))
+                    .map(|map| Shorthand::Long(Box::new(map)))
             }
         }
         deserializer.deserialize_any(ShorthandVisitor(PhantomData))

@@ -42,7 +42,9 @@ fn in_part(part: &PartDraft, reader: &mut Reader<'_, '_>) {
 fn in_frame(frame: Option<&Shorthand<FrameDraft>>, reader: &mut Reader<'_, '_>) {
     let Some(frame) = frame else { return };
     one_value(frame, reader);
-    if let Shorthand::Long(FrameDraft { line: Some(line), .. }) = frame {
+    if let Shorthand::Long(map) = frame
+        && let Some(line) = &map.line
+    {
         one_value(line, reader);
     }
 }

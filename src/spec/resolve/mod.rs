@@ -45,7 +45,7 @@ const MOST_PIECES: u64 = 200_000;
 /// The styles built into the program: the name messages use for them, and the file.
 const BUNDLED: (&str, &[u8]) = ("bundled styles", include_bytes!("../../../styles/bundled.yaml"));
 
-/// The longest name of a label, bytes: it is printed in the waste beside it.
+/// The longest name of a label, and the longest title, revision and date, bytes: they are printed in the waste.
 const LONGEST_NAME: usize = 200;
 
 /// What a job is read with: its fonts, its files, and where what is wrong is written down.
@@ -119,16 +119,27 @@ fn resolve(
     let wanted = wanted(job.labels, &styles, start, &mut reader);
     let job_says = label::Job { for_all, surfaces, applied };
     let labels = labels(wanted, &job_says, &mut reader);
-    let line = |typed: Option<Typed>| typed.map(|typed| typed.text.trim().to_owned());
     Spec {
-        title: line(job.title).unwrap_or_else(|| stem(name)),
-        revision: line(job.revision),
-        date: line(job.date),
+        title: line(job.title, &mut reader).unwrap_or_else(|| stem(name)),
+        revision: line(job.revision, &mut reader),
+        date: line(job.date, &mut reader),
         sheet,
         printer,
         surfaces: job_says.surfaces,
         labels,
     }
+}
+
+/// A line that is printed on every sheet.
+fn line(typed: Option<Typed>, reader: &mut Reader<'_, '_>) -> Option<String> {
+    let typed = typed?;
+    let words = typed.text.trim();
+    if words.len() > LONGEST_NAME {
+        let message = format!("{} is longer than 200 bytes", reader::quoted(words));
+        reader.wrong("too-long", typed.place, message, "shorten it");
+        return None;
+    }
+    Some(words.to_owned())
 }
 
 /// The job's file name without folders and ending, its title when it has none.
@@ -155,7 +166,7 @@ fn wanted(
             Shorthand::Short(words) => {
                 LabelDraft { text: Some(Shorthand::Short(words)), ..LabelDraft::default() }
             }
-            Shorthand::Long(map) => map,
+            Shorthand::Long(map) => *map,
         };
         choices::check(&draft, reader);
         let place = scalars::label_place(&mut draft).unwrap_or(start);
@@ -169,7 +180,8 @@ fn wanted(
         if all.len() > MOST_LABELS {
             let message = format!("the job has more than {MOST_LABELS} labels");
             reader.wrong("too-many", place, message, "make two jobs of it");
-            all.truncate(MOST_LABELS);
+            // None of them is drawn: that would only take long to say the same.
+            all.clear();
             break;
         }
     }

@@ -77,7 +77,7 @@ fn from_series(
         Shorthand::Short(many) => vec![(NUMBER.to_owned(), numbers(many, reader)?)],
         Shorthand::Long(map) => {
             let mut counters = Vec::new();
-            for (name, range) in map {
+            for (name, range) in map.iter() {
                 let many = Many { items: vec![range.clone()], listed: false };
                 counters.push((name.clone(), numbers(&many, reader)?));
             }

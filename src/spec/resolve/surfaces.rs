@@ -83,7 +83,7 @@ pub(super) fn surfaces(
             Shorthand::Short(colour) => {
                 SurfaceDraft { colour: colour.items.into_iter().next(), ..Default::default() }
             }
-            Shorthand::Long(map) => map,
+            Shorthand::Long(map) => *map,
         };
         let scalars = [&draft.colour, &draft.finish, &draft.applied];
         let place = scalars.into_iter().flatten().map(|typed| typed.place).next();

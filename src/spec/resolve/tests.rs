@@ -24,6 +24,19 @@ fn frame(label: &Label) -> &Frame {
 }
 
 #[test]
+fn a_job_with_too_many_labels_draws_none_of_them() {
+    let outcome = job(&format!("labels: [{}]\n", "A, ".repeat(20_001)));
+    assert!(outcome.spec.labels.is_empty());
+    assert_eq!(outcome.slips()[0].0, "too-many");
+}
+
+#[test]
+fn words_printed_on_every_sheet_are_bounded() {
+    let outcome = job(&format!("title: {}\nlabels: [A]\n", "A".repeat(201)));
+    assert_eq!(outcome.slips()[0].0, "too-long");
+}
+
+#[test]
 fn four_lines_are_a_job() {
     let outcome = sound("title: Tide gauge\nsheet: {film: white}\nlabels:\n- RUN\n");
     let label = outcome.label("run");
