@@ -20,6 +20,8 @@ pub mod spec;
 
 pub mod text;
 
+pub mod wire;
+
 pub mod design;
 
 pub mod sheet;

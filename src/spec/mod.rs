@@ -17,6 +17,7 @@ mod slips;
 mod sound;
 mod table;
 mod typed;
+pub mod wiring;
 mod wording;
 
 pub use read::schema;
@@ -43,6 +44,8 @@ pub struct Spec {
     pub surfaces: BTreeMap<String, Surface>,
     /// Every label, in the order of the spec, rows and series spelt out.
     pub labels: Vec<Label>,
+    /// The wiring, where the job has one; its markers join `labels` once they are worked out.
+    pub wiring: Option<wiring::Wiring>,
 }
 
 /// The kind of film (or paper) a label is printed on.

@@ -127,6 +127,7 @@ fn resolve(
         printer,
         surfaces: job_says.surfaces,
         labels,
+        wiring: None,
     }
 }
 

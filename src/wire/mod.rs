@@ -1,0 +1,1 @@
+//! Wires: which terminals they join, how to check that with a meter, and what their markers look like.
