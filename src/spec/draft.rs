@@ -5,6 +5,7 @@
 //! so that all mistakes come in one run.
 
 use super::typed::{Many, Shorthand, Typed};
+use super::wires_draft::WiresDraft;
 use schemars::JsonSchema;
 use serde::Deserialize;
 use std::collections::BTreeMap;
@@ -33,6 +34,8 @@ pub(super) struct JobDraft {
     pub(super) fonts: BTreeMap<String, FontDraft>,
     /// What the labels go on: a colour, or a map with colour, finish and applied.
     pub(super) surfaces: BTreeMap<String, Shorthand<SurfaceDraft>>,
+    /// The wiring: a table or list of wires, their rails, and what their markers should be.
+    pub(super) wires: Option<WiresDraft>,
     /// Styles by name: keys of a label that many labels share.
     pub(super) styles: BTreeMap<String, LabelDraft>,
     /// The labels.

@@ -17,6 +17,7 @@ mod slips;
 mod sound;
 mod table;
 mod typed;
+mod wires_draft;
 pub mod wiring;
 mod wording;
 

@@ -24,6 +24,7 @@ mod testing;
 #[cfg(test)]
 mod tests;
 mod text;
+mod wires;
 
 use super::draft::{JobDraft, LabelDraft};
 use super::typed::{Shorthand, Typed};
@@ -116,6 +117,11 @@ fn resolve(
         choices::check(style, &mut reader);
     }
     let styles = styles::settle(bundled, job.styles, &mut reader);
+    let wiring = job.wires.as_ref().map(|draft| wires::wires(draft, start, &mut reader));
+    if job.labels.is_empty() && wiring.is_none() {
+        let message = "the job has no labels".to_owned();
+        reader.wrong("no-labels", start, message, "add `labels: [RUN, REST]`");
+    }
     let wanted = wanted(job.labels, &styles, start, &mut reader);
     let job_says = label::Job { for_all, surfaces, applied };
     let labels = labels(wanted, &job_says, &mut reader);
@@ -127,7 +133,7 @@ fn resolve(
         printer,
         surfaces: job_says.surfaces,
         labels,
-        wiring: None,
+        wiring,
     }
 }
 
@@ -157,10 +163,6 @@ fn wanted(
     start: Place,
     reader: &mut Reader<'_, '_>,
 ) -> Vec<Wanted> {
-    if drafts.is_empty() {
-        let message = "the job has no labels".to_owned();
-        reader.wrong("no-labels", start, message, "add `labels: [RUN, REST]`");
-    }
     let mut all = Vec::with_capacity(drafts.len());
     for draft in drafts {
         let mut draft = match draft {

@@ -45,7 +45,7 @@ pub(super) fn filled(draft: &LabelDraft, rows: &Rows, row: &[Typed]) -> LabelDra
     draft
 }
 
-fn from_table(file: &Typed, reader: &mut Reader<'_, '_>) -> Rc<Rows> {
+pub(super) fn from_table(file: &Typed, reader: &mut Reader<'_, '_>) -> Rc<Rows> {
     let name = file.text.trim();
     if let Some(known) = reader.tables.get(name) {
         return Rc::clone(known);

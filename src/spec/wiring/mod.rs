@@ -4,6 +4,7 @@ mod code;
 mod gauge;
 mod terminal;
 
+pub(crate) use code::NotAColour;
 pub use code::{ColourCode, WireColour};
 pub use gauge::{Gauge, Insulation, conductor_area_mm2, conductor_diameter_mm};
 pub use terminal::Terminal;

@@ -1,0 +1,156 @@
+//! `wires:` resolved: rows from a table and from the job, terminals, colours, thicknesses and texts.
+
+mod column;
+mod markers;
+mod row;
+#[cfg(test)]
+mod tests;
+
+use super::reader::{Reader, quoted};
+use super::repeat;
+use crate::finding::Place;
+use crate::spec::typed::{Many, Typed};
+use crate::spec::wires_draft::WiresDraft;
+use crate::spec::wiring::{Insulation, Rail, Terminal, Wire, Wiring};
+use column::{COLUMNS, Column, Row, known};
+use std::collections::BTreeMap;
+
+/// The most wires a job may have.
+const MOST_WIRES: usize = 10_000;
+
+/// The most wires one terminal may be said to take.
+const MOST_TAKEN: u32 = 100;
+
+/// What a marker says where the job does not: which wire it is, and between which terminals.
+const USUAL_TEXT: [&str; 2] = ["{wire}", "{local} > {remote}"];
+
+/// The wiring of a draft.
+pub(super) fn wires(draft: &WiresDraft, job: Place, reader: &mut Reader<'_, '_>) -> Wiring {
+    let table = draft.table.as_ref().map(|file| repeat::from_table(file, reader));
+    let place = first_place(draft).unwrap_or(job);
+    let mut rows: Vec<Row<'_>> = Vec::new();
+    if let Some(table) = &table {
+        let headers = table.rows.first().map(|_| table.columns.as_slice()).unwrap_or_default();
+        needed(headers, draft.table.as_ref().map_or(place, |file| file.place), reader);
+        for row in &table.rows {
+            let place = joined(row.iter());
+            let cells = table.columns.iter().map(String::as_str).zip(row).collect();
+            rows.push(Row { cells, place });
+        }
+    }
+    for listed in &draft.list {
+        let headers: Vec<String> = listed.keys().cloned().collect();
+        let place = joined(listed.values());
+        needed(&headers, place, reader);
+        let cells = listed.iter().map(|(header, cell)| (header.as_str(), cell)).collect();
+        rows.push(Row { cells, place });
+    }
+    if rows.is_empty() && table.is_none() {
+        let message = "`wires:` has no wires".to_owned();
+        reader.wrong("no-wires", place, message, "name a `table:` beside the job, or `list:` them");
+    }
+    if rows.len() > MOST_WIRES {
+        let message = format!("the job has {} wires; {MOST_WIRES} is the most", rows.len());
+        reader.wrong("too-many", place, message, "make two jobs of it");
+        rows.clear();
+    }
+    let markers = markers::markers(draft.marker.as_ref(), place, reader);
+    let way = row::Way { insulation: insulation(draft, reader), texts: texts(draft, place) };
+    // What may stand in braces, for suggesting one that was meant.
+    let headers = rows.first().map(|row| row.cells.iter().map(|(header, _)| (*header).to_owned()));
+    reader.columns = ["local", "remote"].map(str::to_owned).into();
+    reader.columns.extend(headers.into_iter().flatten());
+    let wires: Vec<Wire> = rows.iter().filter_map(|row| row::wire(row, &way, reader)).collect();
+    reader.columns.clear();
+    let codes = draft.allow.iter().flat_map(|many| &many.items);
+    Wiring {
+        wires,
+        rails: rails(draft.rails.as_ref(), reader),
+        takes: takes(&draft.takes, reader),
+        markers,
+        allow: codes.map(|code| code.text.trim().to_owned()).collect(),
+        place,
+    }
+}
+
+fn first_place(draft: &WiresDraft) -> Option<Place> {
+    let listed = draft.list.iter().flat_map(BTreeMap::values);
+    draft.table.iter().chain(listed).map(|typed| typed.place).min()
+}
+
+/// From the first of some values to the last.
+fn joined<'t>(values: impl Iterator<Item = &'t Typed>) -> Place {
+    let places = values.map(|typed| typed.place);
+    let both = |a: Place, b: Place| Place { start: a.start.min(b.start), end: a.end.max(b.end), ..a };
+    places.reduce(both).unwrap_or_default()
+}
+
+/// Tells of columns no wire can be without, and of two that mean the same.
+fn needed(headers: &[String], place: Place, reader: &mut Reader<'_, '_>) {
+    if headers.is_empty() {
+        return;
+    }
+    for (column, word, _) in &COLUMNS {
+        let mut found = headers.iter().filter(|header| known(header) == Some(*column));
+        let (first, second) = (found.next(), found.next());
+        if let (Some(first), Some(second)) = (first, second) {
+            let message =
+                format!("{} and {} both mean {word}", quoted(first.trim()), quoted(second.trim()));
+            reader.wrong("same-column", place, message, "rename or delete one of the columns");
+        }
+        let must = matches!(column, Column::Wire | Column::From | Column::To);
+        if must && first.is_none() {
+            let message = format!("there is no column for {word}");
+            let unknown = headers.iter().filter(|header| known(header).is_none());
+            let help = match reader.nearest(word, unknown.map(String::as_str)) {
+                Some(near) => format!("rename `{near}` to `{word}`"),
+                None => format!("add a column `{word}`"),
+            };
+            reader.wrong("no-column", place, message, help);
+        }
+    }
+}
+
+fn insulation(draft: &WiresDraft, reader: &mut Reader<'_, '_>) -> Insulation {
+    let words = [
+        ("pvc", Insulation::Pvc),
+        ("silicone", Insulation::Silicone),
+        ("wire-wrap", Insulation::WireWrap),
+    ];
+    reader.choice(draft.insulation.as_ref(), &words).unwrap_or(Insulation::Pvc)
+}
+
+/// The lines at each end, still with their braces.
+fn texts(draft: &WiresDraft, place: Place) -> [Vec<Typed>; 2] {
+    let usual = USUAL_TEXT.map(|text| Typed { text: text.to_owned(), place });
+    let both = draft.text.as_ref().map_or(usual.to_vec(), |many| many.items.clone());
+    [&draft.text_from, &draft.text_to]
+        .map(|own| own.as_ref().map_or(both.clone(), |many| many.items.clone()))
+}
+
+fn rails(many: Option<&Many>, reader: &mut Reader<'_, '_>) -> Vec<Rail> {
+    let mut rails: Vec<Rail> = Vec::new();
+    for item in many.iter().flat_map(|many| &many.items) {
+        let name = item.text.trim().to_owned();
+        if name.is_empty() || rails.iter().any(|rail| rail.name == name) {
+            let message = format!("the rail {} is named twice or not at all", quoted(&name));
+            reader.wrong("same-rail", item.place, message, "name each rail once");
+            continue;
+        }
+        rails.push(Rail { name, place: item.place });
+    }
+    rails
+}
+
+fn takes(
+    drafts: &BTreeMap<String, Typed>,
+    reader: &mut Reader<'_, '_>,
+) -> BTreeMap<String, u32> {
+    let mut takes = BTreeMap::new();
+    for (terminal, count) in drafts {
+        if let Some(count) = reader.count(Some(count), 1..=MOST_TAKEN) {
+            takes.insert(Terminal::parse(terminal, Place::default()).key(), count);
+        }
+    }
+    takes
+}
