@@ -12,7 +12,7 @@ use crate::output::{self, About, Page};
 use crate::parallel::in_order;
 use crate::sheet::{self, Sheet};
 use crate::spec::{self, Film, Spec};
-use crate::{card, check};
+use crate::{card, check, wire};
 
 /// A job drawn and laid out.
 #[derive(Debug)]
@@ -46,7 +46,8 @@ pub fn lay(name: &str, bytes: &[u8], fetch: &mut Fetch<'_>) -> Outcome {
     let mut desk =
         spec::Desk { faces: &mut faces, fetch, sources: &mut sources, findings: &mut findings };
     let spec = spec::read(name, bytes, &mut desk);
-    let laid = spec.map(|spec| {
+    let laid = spec.map(|mut spec| {
+        add_markers(&mut spec, &faces, &mut findings);
         let designs = design::make(&spec, &faces, &mut findings);
         let sheets = sheet::lay(&spec, &designs, &faces, &mut findings);
         let job = check::Job { spec: &spec, designs: &designs, sheets: &sheets };
@@ -55,6 +56,14 @@ pub fn lay(name: &str, bytes: &[u8], fetch: &mut Fetch<'_>) -> Outcome {
     });
     findings.sort();
     Outcome { laid, findings, sources }
+}
+
+/// Adds the markers of the wiring to the labels.
+fn add_markers(spec: &mut Spec, faces: &Faces, findings: &mut Findings) {
+    let Some(wiring) = &spec.wiring else { return };
+    let taken = spec.labels.iter().map(|label| label.name.clone()).collect();
+    let markers = wire::markers(wiring, &spec.printer, faces, &taken, findings);
+    spec.labels.extend(markers);
 }
 
 /// Whether pictures of the sheets are made; they take most of the time of a large job.

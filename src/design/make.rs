@@ -31,7 +31,10 @@ fn of_label(
 ) -> (Vec<Design>, Findings) {
     let mut findings = Findings::default();
     let mut bench = Bench { faces, findings: &mut findings, room: edge::room(label) };
-    let drawn = arrange(&label.parts, None, &mut bench);
+    let mut drawn = arrange(&label.parts, None, &mut bench);
+    if let Some(marks) = &label.marks {
+        drawn = drawn.stretched(marks.stretch);
+    }
     if split::draws_nothing(&drawn) {
         // When letters are missing, that has been said already.
         if !findings.any_error() {

@@ -97,6 +97,38 @@ impl Drawn {
         }
     }
 
+    /// The same, made this much larger across and down.
+    pub(super) fn stretched(self, by: Vec2) -> Drawn {
+        debug_assert!(by.x > 0.0 && by.y > 0.0, "a stretch never mirrors");
+        let down = by.y;
+        let by = Affine::scale_non_uniform(by.x, by.y);
+        let stretch = |words: Words| Words {
+            area: by.transform_rect_bbox(words.area),
+            cap_height_mm: words.cap_height_mm * down,
+            ..words
+        };
+        let pieces = self
+            .pieces
+            .into_iter()
+            .map(|piece| Piece {
+                outline: piece.outline.placed(by),
+                words: piece.words.into_iter().map(stretch).collect(),
+                rim: piece.rim.map(|rim| Rim { hollow: rim.hollow.placed(by), ..rim }),
+                ..piece
+            })
+            .collect();
+        Drawn {
+            pieces,
+            area: by.transform_rect_bbox(self.area),
+            frames: self.frames,
+            texts: self
+                .texts
+                .into_iter()
+                .map(|text| SetText { to_label: by * text.to_label, ..text })
+                .collect(),
+        }
+    }
+
     /// Adds what another part drew.
     pub(super) fn add(&mut self, other: Drawn) {
         self.area = if self.area.is_zero_area() && self.pieces.is_empty() {

@@ -70,6 +70,7 @@ pub(crate) fn label(name: &str) -> Label {
         split: Split::Never,
         allow: Vec::new(),
         note: None,
+        marks: None,
     }
 }
 

@@ -56,6 +56,7 @@ fn label(number: usize) -> Label {
         split: Split::Never,
         allow: Vec::new(),
         note: None,
+        marks: None,
     }
 }
 

@@ -254,6 +254,8 @@ pub struct Label {
     pub allow: Vec<String>,
     /// The user's remark, for the placement list.
     pub note: Option<String>,
+    /// The wire it marks, when it is a marker.
+    pub marks: Option<wiring::Marks>,
 }
 
 /// What a part does to what lies under it.

@@ -58,6 +58,7 @@ pub(super) fn label(
         split: split(draft.split.as_ref(), reader),
         allow: codes(draft.allow),
         note: draft.note.map(|note| note.text),
+        marks: None,
         parts: parts?,
     };
     (!label.parts.is_empty()).then_some(label)

@@ -49,6 +49,28 @@ pub enum End {
     To,
 }
 
+/// Where along a wire a marker sits.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Spot {
+    /// At an end.
+    End(End),
+    /// Between the ends, counted from where the wire comes from.
+    Along(u32),
+}
+
+/// What a label marks that is a wire's marker.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Marks {
+    /// Which wire: an index into [`Wiring::wires`].
+    pub wire: usize,
+    /// Where along it.
+    pub spot: Spot,
+    /// Its kind.
+    pub kind: Kind,
+    /// How much larger its art is drawn than it ends up, along and round the wire; a sleeve shrinks.
+    pub stretch: Vec2,
+}
+
 /// One wire.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Wire {

@@ -58,7 +58,9 @@ pub(super) fn unit(header: &str) -> &'static str {
     let plain = plain(header);
     match known(header) {
         Some(Column::Gauge) if plain.contains("awg") => "AWG",
-        Some(Column::Gauge) if ["mm2", "mm²", "area", "cross"].iter().any(|unit| plain.contains(unit)) => {
+        Some(Column::Gauge)
+            if ["mm2", "mm²", "area", "cross"].iter().any(|unit| plain.contains(unit)) =>
+        {
             "mm2"
         }
         Some(Column::Length | Column::Diameter) => {

@@ -3,11 +3,11 @@
 use super::super::reader::{Least, Reader};
 use super::super::sheet::FILMS;
 use crate::finding::Place;
+use crate::spec::Film;
 use crate::spec::series;
 use crate::spec::typed::{Shorthand, Typed};
 use crate::spec::wires_draft::{GridDraft, MarkerDraft, ThinDraft};
 use crate::spec::wiring::{Grid, Kind, Markers};
-use crate::spec::Film;
 use kurbo::{Point, Vec2};
 
 /// Words for kinds of marker; `auto` leaves it to the wire.
@@ -87,7 +87,8 @@ fn thin(draft: &ThinDraft, place: Place, reader: &mut Reader<'_, '_>) -> Option<
 fn grid(draft: &GridDraft, place: Place, reader: &mut Reader<'_, '_>) -> Option<Grid> {
     if draft.columns.is_none() || draft.rows.is_none() || draft.size.is_none() {
         let message = "`grid:` needs columns, rows and the size of a sticker".to_owned();
-        let help = "write grid: {columns: 5, rows: 13, size: [38 mm, 21 mm], first: [10 mm, 12 mm]}";
+        let help =
+            "write grid: {columns: 5, rows: 13, size: [38 mm, 21 mm], first: [10 mm, 12 mm]}";
         reader.wrong("bad-grid", place, message, help);
         return None;
     }
@@ -99,7 +100,12 @@ fn grid(draft: &GridDraft, place: Place, reader: &mut Reader<'_, '_>) -> Option<
     let (right, down) = reader.pair(draft.first.as_ref(), Least::Nought).unwrap_or_default();
     if pitch.x < size.width || pitch.y < size.height {
         let message = "the stickers of the grid overlap".to_owned();
-        reader.wrong("bad-grid", place, message, "a pitch is a sticker's size and the gap after it");
+        reader.wrong(
+            "bad-grid",
+            place,
+            message,
+            "a pitch is a sticker's size and the gap after it",
+        );
         return None;
     }
     let cells = (columns?, rows?);
@@ -118,7 +124,8 @@ fn used(draft: &GridDraft, most: u32, reader: &mut Reader<'_, '_>) -> Vec<u32> {
                 used.extend(numbers);
             }
             _ => {
-                let message = format!("`{}` is not among the stickers 1 to {most}", range.text.trim());
+                let message =
+                    format!("`{}` is not among the stickers 1 to {most}", range.text.trim());
                 let help = "count along the rows from the top left: 1..12";
                 reader.wrong("bad-grid", range.place, message, help);
             }

@@ -81,7 +81,8 @@ fn first_place(draft: &WiresDraft) -> Option<Place> {
 /// From the first of some values to the last.
 fn joined<'t>(values: impl Iterator<Item = &'t Typed>) -> Place {
     let places = values.map(|typed| typed.place);
-    let both = |a: Place, b: Place| Place { start: a.start.min(b.start), end: a.end.max(b.end), ..a };
+    let both =
+        |a: Place, b: Place| Place { start: a.start.min(b.start), end: a.end.max(b.end), ..a };
     places.reduce(both).unwrap_or_default()
 }
 
@@ -142,10 +143,7 @@ fn rails(many: Option<&Many>, reader: &mut Reader<'_, '_>) -> Vec<Rail> {
     rails
 }
 
-fn takes(
-    drafts: &BTreeMap<String, Typed>,
-    reader: &mut Reader<'_, '_>,
-) -> BTreeMap<String, u32> {
+fn takes(drafts: &BTreeMap<String, Typed>, reader: &mut Reader<'_, '_>) -> BTreeMap<String, u32> {
     let mut takes = BTreeMap::new();
     for (terminal, count) in drafts {
         if let Some(count) = reader.count(Some(count), 1..=MOST_TAKEN) {

@@ -1,7 +1,7 @@
 //! One row of the table as a wire.
 
-use super::column::{self, Column, Row};
 use super::super::reader::{Reader, quoted};
+use super::column::{self, Column, Row};
 use super::markers::KINDS;
 use crate::spec::fill;
 use crate::spec::typed::Typed;
@@ -45,7 +45,10 @@ pub(super) fn wire(row: &Row<'_>, way: &Way, reader: &mut Reader<'_, '_>) -> Opt
         length_mm: length(row, Column::Length, (0.001, LONGEST_MM), reader),
         function: row.words(Column::Function),
         note: row.words(Column::Note),
-        kind: row.cell(Column::Marker).and_then(|(_, cell)| reader.choice(Some(cell), &KINDS)).flatten(),
+        kind: row
+            .cell(Column::Marker)
+            .and_then(|(_, cell)| reader.choice(Some(cell), &KINDS))
+            .flatten(),
         texts: [Vec::new(), Vec::new()],
         place: row.place,
         from,
@@ -111,9 +114,8 @@ fn colour(row: &Row<'_>, reader: &mut Reader<'_, '_>) -> Option<WireColour> {
 fn gauge(row: &Row<'_>, reader: &mut Reader<'_, '_>) -> Option<Gauge> {
     let (header, cell) = row.cell(Column::Gauge)?;
     #[allow(clippy::cast_possible_truncation, reason = "is_sound refuses what does not fit")]
-    let awg: fn(f64) -> Gauge = |number| {
-        Gauge::Awg(if number.fract() == 0.0 { number as i32 } else { i32::MAX })
-    };
+    let awg: fn(f64) -> Gauge =
+        |number| Gauge::Awg(if number.fract() == 0.0 { number as i32 } else { i32::MAX });
     let bare = match column::unit(header) {
         "AWG" => Some(awg),
         "mm2" => Some(Gauge::Area as fn(f64) -> Gauge),
