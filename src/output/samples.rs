@@ -133,6 +133,7 @@ pub(crate) fn signal_job() -> (Spec, Vec<Design>, Sheet) {
         paper: spec.sheet.paper.clone(),
         number: 1,
         of: 1,
+        parting: crate::sheet::Parting::Apart,
         placements,
         marks: vec![guide],
         words: Vec::new(),

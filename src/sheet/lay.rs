@@ -2,7 +2,7 @@
 
 use super::marks::{self, Job, Strips};
 use super::tile::{Cell, Item, Spot, fewest, tile};
-use super::{Piece, Placement, Sheet, too_large};
+use super::{Parting, Piece, Placement, Sheet, rows, too_large};
 use crate::design::Design;
 use crate::finding::Findings;
 use crate::font::Faces;
@@ -29,7 +29,14 @@ pub fn lay(spec: &Spec, designs: &[Design], faces: &Faces, findings: &mut Findin
                 None => fitting.push(wanted),
             }
         }
-        let mut of_film = on_film(&job, film, &fitting);
+        let (markers, labels): (Vec<Wanted>, Vec<Wanted>) =
+            fitting.into_iter().partition(|wanted| wanted.label.marks.is_some());
+        let mut of_film = on_film(&job, film, &labels);
+        of_film.append(&mut of_markers(&job, film, &markers, findings));
+        let of = of_film.len();
+        for (at, sheet) in of_film.iter_mut().enumerate() {
+            (sheet.number, sheet.of) = (at + 1, of);
+        }
         marks::add(&job, &mut of_film, findings);
         sheets.append(&mut of_film);
     }
@@ -37,12 +44,12 @@ pub fn lay(spec: &Spec, designs: &[Design], faces: &Faces, findings: &mut Findin
 }
 
 /// A design and the label that says how many are needed.
-struct Wanted<'a> {
-    index: usize,
-    design: &'a Design,
-    label: &'a Label,
+pub(super) struct Wanted<'a> {
+    pub(super) index: usize,
+    pub(super) design: &'a Design,
+    pub(super) label: &'a Label,
     /// How far its ink reaches past the trim, mm.
-    past: f64,
+    pub(super) past: f64,
 }
 
 impl Wanted<'_> {
@@ -82,11 +89,9 @@ fn on_film(job: &Job, film: Film, wanted: &[Wanted]) -> Vec<Sheet> {
     ];
     let tiled = tile_beside(&pieces, spec.sheet.cuts, areas);
     let mut laid: BTreeMap<usize, u32> = BTreeMap::new();
-    let of = tiled.len();
     tiled
         .into_iter()
-        .enumerate()
-        .map(|(at, mut spots)| {
+        .map(|mut spots| {
             // Cells of one row share their top, so this reads row by row.
             spots.sort_by_key(|spot| (spot.y, spot.x));
             let placements = spots
@@ -98,20 +103,37 @@ fn on_film(job: &Job, film: Film, wanted: &[Wanted]) -> Vec<Sheet> {
                     Some(ground.placement(owner, spot, *used))
                 })
                 .collect();
-            let mut sheet = Sheet {
-                film,
-                paper: spec.sheet.paper.clone(),
-                number: at + 1,
-                of,
-                placements,
-                marks: Vec::new(),
-                words: Vec::new(),
-                reads_backwards: false,
-            };
-            sheet.reads_backwards = sheet.placements.iter().all(|placement| placement.mirrored);
-            sheet
+            sheet(job, film, Parting::Apart, placements)
         })
         .collect()
+}
+
+/// The sheets of wire markers: pre-cut stickers where the job has them, else rows.
+fn of_markers(job: &Job, film: Film, wanted: &[Wanted], findings: &mut Findings) -> Vec<Sheet> {
+    let grid = job.spec.wiring.as_ref().and_then(|wiring| wiring.markers.grid.as_ref());
+    let (parting, sheets) = match grid {
+        Some(grid) => (Parting::PreCut, rows::stickers(grid, wanted, findings)),
+        None => {
+            let strips = marks::strips(job, film, false);
+            (Parting::Shared, rows::rows(job, wanted, strips))
+        }
+    };
+    sheets.into_iter().map(|placements| sheet(job, film, parting, placements)).collect()
+}
+
+/// A sheet without its number and marks.
+fn sheet(job: &Job, film: Film, parting: Parting, placements: Vec<Placement>) -> Sheet {
+    Sheet {
+        film,
+        paper: job.spec.sheet.paper.clone(),
+        number: 0,
+        of: 0,
+        parting,
+        reads_backwards: placements.iter().all(|placement| placement.mirrored),
+        placements,
+        marks: Vec::new(),
+        words: Vec::new(),
+    }
 }
 
 /// Up to this many sheets the strips for marks are given up where that saves one. Of many sheets one

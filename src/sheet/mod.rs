@@ -5,6 +5,7 @@
 
 mod lay;
 mod marks;
+mod rows;
 #[cfg(test)]
 mod testing;
 mod tile;
@@ -64,6 +65,17 @@ impl Placement {
     }
 }
 
+/// How the pieces of a sheet come apart.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Parting {
+    /// Each on its own, or along straight cuts, as the job says.
+    Apart,
+    /// In rows whose neighbours share their cuts.
+    Shared,
+    /// They are cut already: stickers that peel off.
+    PreCut,
+}
+
 /// One sheet of film.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sheet {
@@ -75,6 +87,8 @@ pub struct Sheet {
     pub number: usize,
     /// How many sheets that film takes.
     pub of: usize,
+    /// How its pieces come apart.
+    pub parting: Parting,
     /// The labels on it, in reading order.
     pub placements: Vec<Placement>,
     /// Ticks, names, bars and words, in the sheet's frame; all on [`crate::design::Plate::Guide`].

@@ -34,8 +34,9 @@ const AIR_ROUND: f64 = 0.3;
 /// Air above and below the words of a flag, mm: it is cut by hand (common practice, no source).
 const AIR_FLAG: f64 = 0.8;
 
-/// Length of the ticks that show a fold, mm (common practice, no source).
-const FOLD_TICK: f64 = 1.0;
+/// Length of the dashes that show a fold, and from middle to middle, mm (common practice, no source).
+const DASH: f64 = 0.7;
+const DASHES: f64 = 1.4;
 
 /// From the end of a wire to its first mark, mm (common practice, no source).
 const FROM_END: f64 = 25.0;
@@ -119,7 +120,7 @@ struct Build {
     size: Size,
     /// Middles of the words, and whether they stand on their heads.
     words: Vec<(Vec2, f64)>,
-    /// Middle and length of each fold tick, and degrees.
+    /// Middle of each dash of the fold, and degrees.
     folds: Vec<(Vec2, f64)>,
     /// How much larger than it ends up everything is drawn.
     stretch: Vec2,
@@ -304,24 +305,22 @@ impl Bench<'_> {
             Kind::Flag => {
                 let length = geometry::flag_mm(face, turn);
                 let off = (turn + face) / 2.0;
-                let edge = markers.height / 2.0 - FOLD_TICK / 2.0;
                 // Folded over the wire that runs across it, both faces stand upright.
                 Build {
                     size: Size::new(length, markers.height),
                     words: vec![(Vec2::new(-off, 0.0), 0.0), (Vec2::new(off, 0.0), 0.0)],
-                    folds: vec![(Vec2::new(0.0, -edge), 90.0), (Vec2::new(0.0, edge), 90.0)],
+                    folds: dashes(markers.height, |along| (Vec2::new(0.0, along), 90.0)),
                     ..plain
                 }
             }
             Kind::FlagAlong => {
                 let length = geometry::flag_mm(markers.height, turn);
                 let off = (turn + markers.height) / 2.0;
-                let edge = face / 2.0 - FOLD_TICK / 2.0;
                 // Folded along the wire, the far face comes round upside down: it is turned to read right.
                 Build {
                     size: Size::new(face, length),
                     words: vec![(Vec2::new(0.0, -off), 0.0), (Vec2::new(0.0, off), 180.0)],
-                    folds: vec![(Vec2::new(-edge, 0.0), 0.0), (Vec2::new(edge, 0.0), 0.0)],
+                    folds: dashes(face, |along| (Vec2::new(along, 0.0), 0.0)),
                     ..plain
                 }
             }
@@ -358,7 +357,7 @@ impl Bench<'_> {
         }
         for (at, turned) in &build.folds {
             let line = Line {
-                length: FOLD_TICK,
+                length: DASH,
                 width: self.printer.thinnest_ink,
                 count: 1,
                 pitch: self.printer.thinnest_ink,
@@ -401,15 +400,28 @@ fn rounded_up(mm: f64) -> f64 {
     (mm * 2.0 - 1e-9).ceil() / 2.0
 }
 
-/// Middles of words repeated round a turn, from its start: as often as they fit with air between, so that
-/// they can be read from any side.
-fn round(turn: f64, block: f64, cap: f64) -> Vec<f64> {
+/// The dashes of a fold line this long, evenly, none in the cut.
+fn dashes(length: f64, place: impl Fn(f64) -> (Vec2, f64)) -> Vec<(Vec2, f64)> {
+    let times = count(length / DASHES);
+    let each = length / f64::from(times);
+    (0..times).map(|time| place((f64::from(time) + 0.5) * each - length / 2.0)).collect()
+}
+
+/// How often something goes into a length, at least once.
+fn count(times: f64) -> u32 {
     #[allow(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
-        reason = "a few dozen at most: a turn is under 100 mm, a block over half a millimetre"
+        reason = "lengths are bounded at 5 m and parts are over half a millimetre"
     )]
-    let times = (turn / (block + cap.max(2.0 * AIR_ROUND))).floor().max(1.0) as u32;
+    let times = times.floor().max(1.0) as u32;
+    times
+}
+
+/// Middles of words repeated round a turn, from its start: as often as they fit with air between, so that
+/// they can be read from any side.
+fn round(turn: f64, block: f64, cap: f64) -> Vec<f64> {
+    let times = count(turn / (block + cap.max(2.0 * AIR_ROUND)));
     let each = turn / f64::from(times);
     (0..times).map(|time| (f64::from(time) + 0.5) * each).collect()
 }

@@ -14,7 +14,7 @@ mod ticks;
 use super::lay::{millimetres, nanometres};
 use super::tile::{Cell, free};
 use super::used::cell;
-use super::{Sheet, printable};
+use super::{Parting, Sheet, printable};
 use crate::design::Design;
 use crate::finding::{Finding, Findings};
 use crate::font::Faces;
@@ -77,7 +77,9 @@ pub(super) fn add(job: &Job, sheets: &mut [Sheet], findings: &mut Findings) {
     }
     let mut pen = Pen::new(job);
     let (mut square_wanted, mut too_full) = (true, 0);
-    for sheet in sheets.iter_mut() {
+    // Pre-cut stickers have no waste to print in.
+    let with_waste = |sheet: &&mut Sheet| sheet.parting != Parting::PreCut;
+    for sheet in sheets.iter_mut().filter(with_waste) {
         let mut waste = Waste::of(job, sheet);
         let mut drawing = Drawing::new(job.spec.sheet.place);
         let footed = foot::draw(job, sheet, &mut pen, &mut waste, &mut drawing);
@@ -92,7 +94,7 @@ pub(super) fn add(job: &Job, sheets: &mut [Sheet], findings: &mut Findings) {
         drawing.ticks = ticks::ticks(job, sheet, &waste, &names);
         drawing.onto(sheet);
     }
-    let Some(sheet) = sheets.first() else { return };
+    let Some(sheet) = sheets.iter().find(|sheet| sheet.parting != Parting::PreCut) else { return };
     let film = foot::film_words(sheet.film);
     if too_full > 0 {
         let message = format!(

@@ -4,7 +4,7 @@ use super::taken::Taken;
 use super::{Job, Waste};
 use crate::shape::Outline;
 use crate::sheet::lay::nanometres;
-use crate::sheet::{Placement, Sheet};
+use crate::sheet::{Parting, Placement, Sheet};
 use crate::spec::Cuts;
 use kurbo::{BezPath, Rect};
 
@@ -23,6 +23,9 @@ const LONGEST: f64 = 2.5;
 /// Length of the ticks at both ends of a cut from edge to edge, mm.
 const EDGE: f64 = 3.0;
 
+/// Length of the ticks between rows of markers, mm: two of them and air fit between rows.
+const ROW: f64 = 0.9;
+
 /// All ticks of a sheet; none touches a label's ink, a name or another tick.
 pub(super) fn ticks(job: &Job, sheet: &Sheet, waste: &Waste, names: &[Rect]) -> Outline {
     let mut lettered = Taken::new(sheet.paper.size);
@@ -30,6 +33,16 @@ pub(super) fn ticks(job: &Job, sheet: &Sheet, waste: &Waste, names: &[Rect]) -> 
         lettered.add(*name);
     }
     let mut path = BezPath::new();
+    if sheet.parting == Parting::Shared {
+        for tick in row_ticks(job, sheet) {
+            let inside = tick.intersect(waste.printable) == tick;
+            if inside && !waste.taken.hits(tick) && !lettered.hits(tick) {
+                lettered.add(tick);
+                draw(&mut path, tick);
+            }
+        }
+        return Outline::trusted(path);
+    }
     if job.spec.sheet.cuts == Cuts::Straight {
         for tick in edge_ticks(job, sheet, waste) {
             if !waste.taken.hits(tick) && !lettered.hits(tick) {
@@ -86,6 +99,25 @@ fn corner_ticks(job: &Job, placement: &Placement) -> Option<[Rect; 8]> {
     let ([a, b], [c, d]) = (across(trim.y0), across(trim.y1));
     let ([e, f], [g, h]) = (down(trim.x0), down(trim.x1));
     Some([a, b, c, d, e, f, g, h])
+}
+
+/// Ticks at the corners of markers in rows, those in a neighbour's way included.
+fn row_ticks(job: &Job, sheet: &Sheet) -> Vec<Rect> {
+    let half = THIN / 2.0;
+    let mut ticks = Vec::with_capacity(8 * sheet.placements.len());
+    for placement in &sheet.placements {
+        let Some(design) = job.designs.get(placement.design) else { continue };
+        let trim = placement.footprint(design);
+        for x in [trim.x0, trim.x1] {
+            ticks.push(Rect::new(x - half, trim.y0 - AIR - ROW, x + half, trim.y0 - AIR));
+            ticks.push(Rect::new(x - half, trim.y1 + AIR, x + half, trim.y1 + AIR + ROW));
+        }
+        for y in [trim.y0, trim.y1] {
+            ticks.push(Rect::new(trim.x0 - AIR - EDGE / 2.0, y - half, trim.x0 - AIR, y + half));
+            ticks.push(Rect::new(trim.x1 + AIR, y - half, trim.x1 + AIR + EDGE / 2.0, y + half));
+        }
+    }
+    ticks
 }
 
 /// Ticks at both ends of every line along a trim's edge that runs through no label.
