@@ -113,7 +113,7 @@ fn finds(wiring: &Wiring, dice: &mut Dice, faults: usize) -> [usize; 3] {
     while kinds.iter().sum::<usize>() < faults && thrown < 20 * faults {
         thrown += 1;
         let Some(fault) = fault(dice, wiring) else { continue };
-        assert!(failing(&plan, wiring, &fault) > 0, "{fault:?} of {wiring:?}");
+        assert!(failing(&plan, wiring, &fault) > 0, "{fault:?}");
         let kind = match fault {
             Fault::None | Fault::Open(_) => 0,
             Fault::Short(..) => 1,
