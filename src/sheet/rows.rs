@@ -141,6 +141,7 @@ pub(super) fn stickers(
                 f64::from(cell % columns) * grid.pitch.x,
                 f64::from(cell / columns) * grid.pitch.y,
             );
+        placement.at = Point::ZERO;
         let middle = corner + grid.size.to_vec2() / 2.0;
         placement.at = (middle - placement.footprint(one.design).center()).to_point();
         while sheets.len() <= sheet as usize {

@@ -2,6 +2,12 @@
 
 pub mod geometry;
 mod markers;
+mod natural;
+mod nets;
+mod plan;
 mod remarks;
 
 pub use markers::markers;
+pub(crate) use natural::natural;
+pub use nets::Nets;
+pub use plan::{Apart, Joined, Plan, Reason, plan};
