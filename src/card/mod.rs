@@ -5,6 +5,7 @@
 
 mod entry;
 mod form;
+mod page;
 mod row;
 mod steps;
 mod strip;

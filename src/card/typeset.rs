@@ -123,14 +123,23 @@ impl<'a> Typesetter<'a> {
 
     /// Keeps a drawing; says its index.
     pub(super) fn keep(&mut self, name: &str, path: Outline, colour: Colour) -> usize {
-        let mark =
-            Mark { path, plate: Plate::Ink(colour), role: Role::Text, from: Place::default() };
+        self.keep_all(name, vec![(path, colour)])
+    }
+
+    /// Keeps a drawing of several colours, painted in order; says its index.
+    pub(super) fn keep_all(&mut self, name: &str, paths: Vec<(Outline, Colour)>) -> usize {
+        let mark = |(path, colour)| Mark {
+            path,
+            plate: Plate::Ink(colour),
+            role: Role::Text,
+            from: Place::default(),
+        };
         self.drawings.push(Design {
             name: name.to_owned(),
             label: usize::MAX,
             trim: Outline::default(),
             bleed_mm: 0.0,
-            marks: vec![mark],
+            marks: paths.into_iter().map(mark).collect(),
             words: Vec::new(),
             from: Place::default(),
         });
@@ -160,6 +169,13 @@ impl<'a> Typesetter<'a> {
             lines.push(line);
         }
         lines
+    }
+
+    /// Words that stand on the form again and again, drawn once as one piece and never broken.
+    pub(super) fn phrase(&mut self, level: Level, text: &str) -> Line {
+        let Piece { design, width } = self.whole(level, text);
+        let words = design.map(|design| (0.0, design)).into_iter().collect();
+        Line { text: text.to_owned(), width, words }
     }
 
     /// The word in parts that each fit the width, ready to place: usually the word itself.
