@@ -14,7 +14,7 @@ const FOOT_MM: f64 = 8.0;
 /// From the top edge to the running head, mm.
 const RUNNING_MM: f64 = 10.5;
 /// From the top edge to a running head that has names of columns under it, and to those, mm.
-const RUNNING_COLUMNS_MM: (f64, f64) = (8.4, 11.8);
+const RUNNING_COLUMNS_MM: (f64, f64) = (8.4, 12.1);
 /// Most lines of a title or of what stands under it: enough for any honest one.
 pub(super) const MOST_LINES: usize = 6;
 

@@ -10,6 +10,7 @@ use crate::spec::wiring::{End, Terminal, Wire, Wiring};
 use crate::wire::natural;
 use kurbo::Point;
 use std::collections::{BTreeMap, BTreeSet};
+use std::rc::Rc;
 
 /// Height of a row, mm.
 const ROW_MM: f64 = 5.4;
@@ -34,19 +35,21 @@ struct Joint<'a> {
 pub(super) fn overview(wiring: &Wiring, width: f64, pen: &mut Pen<'_>) -> Vec<Strip> {
     let devices = devices(wiring);
     let note = "Every terminal of every device, the wire on it, and where that wire goes.";
-    let mut table = Table::new("By device", &COLUMNS, (width, ROW_MM), &mut pen.setter);
+    let table = Table::new("By device", &COLUMNS, (width, ROW_MM), &mut pen.setter);
     let totals = counted(devices.len(), "device");
     let mut strips = section(("By device", &totals), note, width, &mut pen.setter);
     strips.push(table.names(&mut pen.setter));
     for joints in &devices {
         let Some(first) = joints.first() else { continue };
         let device = &first.terminal.device;
-        table.set_running(format!("By device: {device}"));
-        strips.push(device_head(device, joints, width, &mut pen.setter));
+        let head = device_head(device, joints, width, &mut pen.setter);
+        strips.push(Strip { running: Some(table.running("By device")), ..head });
+        let running = table.running(&format!("By device: {device}"));
         let mut above = String::new();
         for joint in joints {
             let key = joint.terminal.key();
-            strips.push(row(&table, joint, key == above, pen));
+            let row = row(&table, joint, key == above, pen);
+            strips.push(Strip { running: Some(Rc::clone(&running)), ..row });
             above = key;
         }
     }

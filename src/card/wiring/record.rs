@@ -15,7 +15,7 @@ const HEADER: [&str; 10] = [
     "colour",
     "why",
     "reading",
-    "done, plan by decalwright",
+    "done (plan by decalwright)",
 ];
 
 /// Said where other wires join the two terminals as well, so that an open wire would beep too.

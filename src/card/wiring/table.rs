@@ -18,7 +18,7 @@ const MOST_LINES: usize = 6;
 /// From the start of a swatch to the code beside it, and from there to the name, mm.
 const CODE_MM: f64 = SWATCH.width + 1.6;
 /// From the top of the names of columns to the first row, mm.
-const NAMES_MM: f64 = 5.6;
+const NAMES_MM: f64 = 6.6;
 
 /// What a column holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -98,9 +98,9 @@ impl Table {
         Table { columns: places, names, row_mm, frame, running: Rc::new(running) }
     }
 
-    /// From here on pages that start amid rows say this.
-    pub(super) fn set_running(&mut self, title: String) {
-        self.running = Rc::new(Running { title, columns: self.names.clone() });
+    /// The head of a page that starts amid these rows.
+    pub(super) fn running(&self, title: &str) -> Rc<Running> {
+        Rc::new(Running { title: title.to_owned(), columns: self.names.clone() })
     }
 
     /// The names of the columns, over the first row.
@@ -108,7 +108,7 @@ impl Table {
         let mut strip = Strip { holds_next: true, height: NAMES_MM, ..Strip::default() };
         for (x, name) in &self.names {
             let line = setter.phrase(Level::Quiet, name);
-            strip.write_line(&line, Level::Quiet, Point::new(*x, 2.2));
+            strip.write_line(&line, Level::Quiet, Point::new(*x, 3.3));
         }
         strip
     }
