@@ -305,6 +305,6 @@ fn same_wiring_gives_same_sheets_and_thousands_stay_small() {
     let many = many(5000);
     let plan = wire::plan(&many);
     let card = fill(&spec, &many, &plan, &Faces::bundled());
-    assert!(card.drawings.len() < 400, "{}", card.drawings.len());
+    assert!(card.drawings.len() < 600, "{}", card.drawings.len());
     assert_eq!(times(&card, "C4321"), 4);
 }
