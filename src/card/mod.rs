@@ -1,21 +1,26 @@
-//! The placement list: what goes where, to read aloud before printing and to work down at the bench.
+//! What is printed to work by: the placement list (what goes where, to read aloud before printing and to
+//! work down at the bench) and the wiring sheets.
 //!
 //! The same entries and steps become pages (a printed form) and plain text. The list is common practice
 //! said in short words; the film maker's own instructions come first, and the list says so.
 
 mod entry;
 mod form;
+mod page;
 mod row;
 mod steps;
 mod strip;
 mod text;
 mod typeset;
+mod wiring;
 
 use crate::design::Design;
 use crate::font::Faces;
 use crate::output::Page;
 use crate::sheet::Sheet;
 use crate::spec::Spec;
+use crate::spec::wiring::Wiring;
+use crate::wire::Plan;
 
 /// The placement list as pages.
 #[derive(Clone, Debug, PartialEq)]
@@ -39,6 +44,21 @@ pub fn pages(spec: &Spec, designs: &[Design], sheets: &[Sheet], faces: &Faces) -
 #[must_use]
 pub fn text(spec: &Spec, designs: &[Design], sheets: &[Sheet]) -> String {
     text::write(spec, &entry::sections(spec, designs, sheets))
+}
+
+/// The wiring sheets as pages of the same paper: cautions, the plan's tests with boxes to tick and room for
+/// a reading, every device with its terminals, and the list of wires.
+///
+/// They place no designs of the job: the drawings are numbered from 0.
+#[must_use]
+pub fn wiring_pages(spec: &Spec, wiring: &Wiring, plan: &Plan, faces: &Faces) -> Card {
+    wiring::fill(spec, wiring, plan, faces)
+}
+
+/// The plan's tests as a table for a spreadsheet (RFC 4180), one row a test, numbered as on the sheets.
+#[must_use]
+pub fn continuity_csv(wiring: &Wiring, plan: &Plan) -> String {
+    wiring::csv(wiring, plan)
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! One label's row: tick box, thumbnail, words, facts.
 
-use super::entry::Entry;
-use super::strip::{Rule, Strip};
+use super::entry::{Entry, title};
+use super::strip::{Rule, Running, Strip, tick_box};
 use super::typeset::{DARK, Level, Line, Typesetter};
 use crate::colour::Colour;
 use crate::design::Design;
@@ -11,6 +11,7 @@ use crate::spec::Film;
 use crate::units::fixed;
 use kurbo::{Affine, Point, Rect, Size};
 use std::collections::BTreeMap;
+use std::rc::Rc;
 
 /// The cell a thumbnail fits into, mm.
 const THUMBNAIL: Size = Size::new(30.0, 13.0);
@@ -18,8 +19,6 @@ const THUMBNAIL: Size = Size::new(30.0, 13.0);
 const THUMBNAIL_MARGIN_MM: f64 = 1.2;
 /// Side of a tick box, mm: room for a pencil.
 const TICK_MM: f64 = 4.0;
-/// Line of a tick box, mm.
-const TICK_LINE_MM: f64 = 0.25;
 /// Space above and below what is in a row, mm.
 const PADDING_MM: f64 = 2.8;
 /// Most lines of one column in one strip, about 190 mm of them; more run on in strips below.
@@ -62,10 +61,8 @@ pub(super) struct Rows {
 
 impl Rows {
     pub(super) fn new(columns: Columns, setter: &mut Typesetter<'_>) -> Rows {
-        let outer = Rect::from_origin_size(Point::ORIGIN, (TICK_MM, TICK_MM));
-        let inner = outer.inflate(-TICK_LINE_MM, -TICK_LINE_MM);
-        let path = shape::rounded(outer, 0.6).minus(&shape::rounded(inner, 0.6 - TICK_LINE_MM));
-        Rows { columns, tick: setter.keep("tick box", path, DARK), swatches: BTreeMap::new() }
+        let tick = setter.keep("tick box", tick_box(TICK_MM), DARK);
+        Rows { columns, tick, swatches: BTreeMap::new() }
     }
 
     /// The strips of one label: one, unless something in it is longer than any page allows.
@@ -75,7 +72,9 @@ impl Rows {
         design: &Design,
         setter: &mut Typesetter<'_>,
     ) -> Vec<Strip> {
-        let mut first = Strip { film: Some(entry.label.film), ..Strip::default() };
+        let title = title(entry.label.film).to_owned();
+        let running = Some(Rc::new(Running { title, columns: Vec::new() }));
+        let mut first = Strip { running: running.clone(), ..Strip::default() };
         first.rule(Rule::Thin, 0.0, 0.0, self.columns.width);
         let transform = Affine::translate((0.0, PADDING_MM));
         first.placed.push(Placed { design: self.tick, transform });
@@ -90,7 +89,7 @@ impl Rows {
         for (x, lines) in &columns {
             for (at, lines) in lines.chunks(MOST_LINES).enumerate() {
                 if strips.len() <= at {
-                    strips.push(Strip { film: Some(entry.label.film), ..Strip::default() });
+                    strips.push(Strip { running: running.clone(), ..Strip::default() });
                 }
                 if let Some(strip) = strips.get_mut(at) {
                     strip.height = write_column(strip, lines, *x).max(strip.height);

@@ -6,11 +6,11 @@ use crate::design::{Mark, Plate, Role, Words};
 use crate::finding::Place;
 use crate::output::{Page, Placed};
 use crate::shape::{self, Outline};
-use crate::spec::Film;
 use kurbo::{Affine, Point, Rect, Vec2};
+use std::rc::Rc;
 
 /// Colour of thin rules.
-const RULE: Colour = Colour { rgb: [188, 196, 202] };
+pub(super) const RULE: Colour = Colour { rgb: [188, 196, 202] };
 
 /// How strong a rule is.
 #[derive(Clone, Copy, Debug)]
@@ -21,14 +21,23 @@ pub(super) enum Rule {
     Strong,
 }
 
+/// The head of a page that starts amid rows.
+#[derive(Debug)]
+pub(super) struct Running {
+    /// What the rows belong to.
+    pub(super) title: String,
+    /// Where the names of columns start, mm, and what they are; may be none.
+    pub(super) columns: Vec<(f64, &'static str)>,
+}
+
 /// Part of the form, across the whole width; its origin is its top left corner.
 #[derive(Debug, Default)]
 pub(super) struct Strip {
     pub(super) height: f64,
     /// Whether the next strip must stand on the same page.
     pub(super) holds_next: bool,
-    /// The film whose rows it belongs to, for the running head.
-    pub(super) film: Option<Film>,
+    /// What its rows belong to, for a page that starts with it.
+    pub(super) running: Option<Rc<Running>>,
     pub(super) placed: Vec<Placed>,
     pub(super) marks: Vec<Mark>,
     pub(super) words: Vec<Words>,
@@ -81,7 +90,8 @@ impl Strip {
         self.fill(shape::rectangle(Rect::new(x, y0, x + 0.5, y1)), QUIET);
     }
 
-    fn fill(&mut self, path: Outline, colour: Colour) {
+    /// Paints an outline.
+    pub(super) fn fill(&mut self, path: Outline, colour: Colour) {
         let plate = Plate::Ink(colour);
         self.marks.push(Mark { path, plate, role: Role::Line, from: Place::default() });
     }
@@ -97,6 +107,13 @@ impl Strip {
         page.words
             .extend(self.words.into_iter().map(|words| Words { area: words.area + at, ..words }));
     }
+}
+
+/// The outline of a box to tick, this wide and high, mm, its top left corner at the origin.
+pub(super) fn tick_box(side: f64) -> Outline {
+    const LINE: f64 = 0.25;
+    let outer = Rect::new(0.0, 0.0, side, side);
+    shape::rounded(outer, 0.6).minus(&shape::rounded(outer.inflate(-LINE, -LINE), 0.6 - LINE))
 }
 
 /// The strips in runs that fit on a page of this height each, never parting strips that hold the next.

@@ -64,6 +64,10 @@ impl Level {
 /// Bytes of a word that is measured whole before it is broken; no longer one fits any column.
 const LONGEST_WORD: usize = 400;
 
+/// Times a word is put together of letters before it is drawn as one piece: fewer would make a drawing of
+/// every name, more would place letters one by one that the list says in row after row.
+const FREQUENT: u32 = 12;
+
 /// A letter, or a word that cannot be taken apart, drawn once.
 #[derive(Clone, Copy, Debug)]
 struct Piece {
@@ -101,6 +105,8 @@ pub(super) struct Typesetter<'a> {
     /// How much closer two letters stand than their widths say, mm, rarely above nought.
     kerns: BTreeMap<(Level, char, char), f64>,
     spaces: BTreeMap<Level, f64>,
+    /// How often each word was set.
+    seen: BTreeMap<Level, BTreeMap<String, u32>>,
 }
 
 impl<'a> Typesetter<'a> {
@@ -113,6 +119,7 @@ impl<'a> Typesetter<'a> {
             wholes: BTreeMap::new(),
             kerns: BTreeMap::new(),
             spaces: BTreeMap::new(),
+            seen: BTreeMap::new(),
         }
     }
 
@@ -123,14 +130,23 @@ impl<'a> Typesetter<'a> {
 
     /// Keeps a drawing; says its index.
     pub(super) fn keep(&mut self, name: &str, path: Outline, colour: Colour) -> usize {
-        let mark =
-            Mark { path, plate: Plate::Ink(colour), role: Role::Text, from: Place::default() };
+        self.keep_all(name, vec![(path, colour)])
+    }
+
+    /// Keeps a drawing of several colours, painted in order; says its index.
+    pub(super) fn keep_all(&mut self, name: &str, paths: Vec<(Outline, Colour)>) -> usize {
+        let mark = |(path, colour)| Mark {
+            path,
+            plate: Plate::Ink(colour),
+            role: Role::Text,
+            from: Place::default(),
+        };
         self.drawings.push(Design {
             name: name.to_owned(),
             label: usize::MAX,
             trim: Outline::default(),
             bleed_mm: 0.0,
-            marks: vec![mark],
+            marks: paths.into_iter().map(mark).collect(),
             words: Vec::new(),
             from: Place::default(),
         });
@@ -160,6 +176,13 @@ impl<'a> Typesetter<'a> {
             lines.push(line);
         }
         lines
+    }
+
+    /// Words that stand on the form again and again, drawn once as one piece and never broken.
+    pub(super) fn phrase(&mut self, level: Level, text: &str) -> Line {
+        let Piece { design, width } = self.whole(level, text);
+        let words = design.map(|design| (0.0, design)).into_iter().collect();
+        Line { text: text.to_owned(), width, words }
     }
 
     /// The word in parts that each fit the width, ready to place: usually the word itself.
@@ -198,7 +221,7 @@ impl<'a> Typesetter<'a> {
     }
 
     fn word(&mut self, level: Level, text: &str) -> Word {
-        if !text.chars().all(stands_alone) {
+        if !text.chars().all(stands_alone) || self.is_frequent(level, text) {
             let Piece { design, width } = self.whole(level, text);
             return Word { drawn: design.map(|design| (0.0, design)).into_iter().collect(), width };
         }
@@ -212,6 +235,17 @@ impl<'a> Typesetter<'a> {
             before = Some(letter);
         }
         word
+    }
+
+    /// Whether the word was set often before; counts it.
+    fn is_frequent(&mut self, level: Level, text: &str) -> bool {
+        let seen = self.seen.entry(level).or_default();
+        if let Some(times) = seen.get_mut(text) {
+            *times += 1;
+            return *times > FREQUENT;
+        }
+        seen.insert(text.to_owned(), 1);
+        false
     }
 
     fn kern(&mut self, level: Level, a: char, b: char) -> f64 {
@@ -328,6 +362,16 @@ mod tests {
         let drawings = setter.into_drawings();
         // c h a n e l - and ten figures.
         assert_eq!(drawings.len(), 17);
+    }
+
+    #[test]
+    fn a_frequent_word_becomes_one_piece_of_the_same_width() {
+        let faces = Faces::bundled();
+        let mut setter = Typesetter::new(&faces, 0);
+        let words: Vec<Word> = (0..30).map(|_| setter.word(Level::Body, "ground")).collect();
+        assert!(words.iter().all(|word| (word.width - words[0].width).abs() < 1e-6));
+        let pieces: usize = words.iter().map(|word| word.drawn.len()).sum();
+        assert_eq!(pieces, 12 * "ground".len() + 18);
     }
 
     #[test]
