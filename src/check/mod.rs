@@ -7,6 +7,7 @@ mod film;
 mod handling;
 mod knife;
 mod size;
+mod wiring;
 
 use crate::design::Design;
 use crate::finding::{Finding, Findings, Severity};
@@ -38,7 +39,7 @@ pub struct Rule {
 }
 
 /// Every rule, in the order they are run.
-pub const RULES: [Rule; 10] = [
+pub const RULES: [Rule; 18] = [
     Rule {
         code: "small-text",
         about: "text lower than the printer's smallest cap height, in ink or reversed",
@@ -99,6 +100,54 @@ pub const RULES: [Rule; 10] = [
         source: "common practice, no source",
         test: knife::off_sheet,
     },
+    Rule {
+        code: "end-missing",
+        about: "wires with an end missing, or with both ends on one terminal",
+        source: "common practice, no source",
+        test: wiring::end_missing,
+    },
+    Rule {
+        code: "same-wire",
+        about: "two wires of one name",
+        source: "IEC 62491: a wire is identified at each end",
+        test: wiring::same_wire,
+    },
+    Rule {
+        code: "crowded-terminal",
+        about: "more wires at a terminal than it takes; rails may take many",
+        source: "common practice, no source",
+        test: wiring::crowded_terminal,
+    },
+    Rule {
+        code: "rails-joined",
+        about: "two supplies, or a supply and ground, on one net",
+        source: "common practice, no source",
+        test: wiring::rails_joined,
+    },
+    Rule {
+        code: "earth-colour",
+        about: "green-and-yellow on anything but protective earth",
+        source: "IEC 60757 and IEC 60445",
+        test: wiring::earth_colour,
+    },
+    Rule {
+        code: "mains-role",
+        about: "wires that seem to carry mains",
+        source: "IEC 60445 for the names; the caution is common practice",
+        test: wiring::mains_role,
+    },
+    Rule {
+        code: "alike-wires",
+        about: "wires of one colour between the same devices",
+        source: "common practice, no source",
+        test: wiring::alike_wires,
+    },
+    Rule {
+        code: "same-marker",
+        about: "markers of different wires that read the same",
+        source: "IEC 62491: a wire is identified at each end",
+        test: wiring::same_marker,
+    },
 ];
 
 /// Codes from other rooms that a label may accept with `allow`.
@@ -110,6 +159,24 @@ const ALSO_ALLOWED: [&str; 7] = [
     "fallback-word",
     "fallback-symbol",
     "font-licence",
+];
+
+/// Codes about the wiring as a whole, which `wires: {allow: …}` accepts: those of the rules on wires, and
+/// what is said of the markers.
+const OF_WIRING: [&str; 13] = [
+    "end-missing",
+    "same-wire",
+    "crowded-terminal",
+    "rails-joined",
+    "earth-colour",
+    "mains-role",
+    "alike-wires",
+    "same-marker",
+    "small-marker",
+    "marker-too-small",
+    "turn-to-read",
+    "no-sleeve",
+    "tail-not-clear",
 ];
 
 /// Runs every rule, then lets labels accept what they allow.
@@ -152,10 +219,14 @@ fn accept(spec: &Spec, findings: &mut Findings) {
         .filter(|label| !label.allow.is_empty())
         .map(|label| (label.name.as_str(), label.allow.iter().map(String::as_str).collect()))
         .collect();
-    if allowed.is_empty() {
+    let of_wiring = spec.wiring.as_ref().map(|wiring| wiring.allow.as_slice()).unwrap_or_default();
+    if allowed.is_empty() && of_wiring.is_empty() {
         return;
     }
     let is_allowed = |finding: &Finding| {
+        if OF_WIRING.contains(&finding.code) {
+            return of_wiring.iter().any(|code| code == finding.code);
+        }
         let codes = finding.label.as_deref().and_then(|label| allowed.get(label));
         may_be_allowed(finding.code) && codes.is_some_and(|codes| codes.contains(finding.code))
     };
@@ -164,7 +235,7 @@ fn accept(spec: &Spec, findings: &mut Findings) {
         if finding.severity == Severity::Error {
             let mut note = finding.clone();
             note.severity = Severity::Note;
-            note.help = "accepted by the label's allow".to_owned();
+            note.help = "accepted by `allow`".to_owned();
             accepted.push(note);
         }
     }
@@ -179,27 +250,34 @@ fn may_be_allowed(code: &str) -> bool {
 
 /// An `allow` that names no finding does nothing, and that is worth a word.
 fn unknown_codes(spec: &Spec, findings: &mut Findings) {
-    let codes = || RULES.iter().map(|rule| rule.code).chain(ALSO_ALLOWED);
+    let of_labels: Vec<&str> = RULES
+        .iter()
+        .map(|rule| rule.code)
+        .chain(ALSO_ALLOWED)
+        .filter(|code| !OF_WIRING.contains(code))
+        .collect();
     for label in &spec.labels {
-        for code in label.allow.iter().filter(|code| !may_be_allowed(code)) {
-            let nearest = codes()
-                .map(|known| (strsim::osa_distance(code, known), known))
-                .min()
-                .filter(|(distance, _)| *distance <= 3);
-            let help = match nearest {
-                Some((_, known)) => format!("did you mean {known}?"),
-                None => {
-                    format!("codes that can be allowed: {}", codes().collect::<Vec<_>>().join(", "))
-                }
-            };
-            findings.push(
-                Finding::warning("unknown-code", format!("allow: there is no finding `{code}`"))
-                    .at(label.place)
-                    .label(&label.name)
-                    .help(help),
-            );
+        for code in label.allow.iter().filter(|code| !of_labels.contains(&code.as_str())) {
+            findings.push(unknown(code, &of_labels).at(label.place).label(&label.name));
         }
     }
+    let Some(wiring) = &spec.wiring else { return };
+    for code in wiring.allow.iter().filter(|code| !OF_WIRING.contains(&code.as_str())) {
+        findings.push(unknown(code, &OF_WIRING).at(wiring.place));
+    }
+}
+
+fn unknown(code: &str, known: &[&str]) -> Finding {
+    let nearest = known
+        .iter()
+        .map(|known| (strsim::osa_distance(code, known), *known))
+        .min()
+        .filter(|(distance, _)| *distance <= 3);
+    let help = match nearest {
+        Some((_, known)) => format!("did you mean {known}?"),
+        None => format!("codes that can be allowed: {}", known.join(", ")),
+    };
+    Finding::warning("unknown-code", format!("allow: there is no finding `{code}`")).help(help)
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! What is to be said about markers, gathered so that a hundred wires with one fault give one finding.
 
 use super::geometry;
-use crate::finding::{Finding, Findings, Severity};
+use crate::finding::{Finding, Findings};
 use crate::spec::Film;
 use crate::spec::wiring::{Kind, Wiring};
 use crate::units::fixed;
@@ -90,11 +90,6 @@ impl Remarks {
     /// Says everything, each with its wires.
     pub(super) fn report(self, wiring: &Wiring, findings: &mut Findings) {
         for (mut finding, wires) in self.all {
-            if finding.severity != Severity::Error
-                && wiring.allow.iter().any(|code| code == finding.code)
-            {
-                continue;
-            }
             let mut found = wires.iter().filter_map(|index| wiring.wires.get(*index));
             let Some(first) = found.next() else { continue };
             let more = found.count();

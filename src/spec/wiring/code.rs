@@ -75,7 +75,7 @@ impl WireColour {
             return Ok(WireColour { codes: vec![one] });
         }
         let letters = text.bytes().all(|byte| byte.is_ascii_alphabetic());
-        let parts: Vec<&str> = if letters && text.len() % 2 == 0 {
+        let parts: Vec<&str> = if letters && text.len().is_multiple_of(2) {
             let pairs = (0..text.len()).step_by(2);
             pairs.filter_map(|at| text.get(at..at + 2)).collect()
         } else {

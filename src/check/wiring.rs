@@ -1,0 +1,206 @@
+//! Whether a table of wires can be right at all: ends, terminals, rails, colours, and what would be confused.
+
+use super::Job;
+use crate::finding::{Finding, Findings};
+use crate::spec::wiring::{End, Terminal, Wire, Wiring};
+use crate::wire::Nets;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// The wiring, where the job has one.
+fn of(job: Job<'_>) -> Option<&Wiring> {
+    job.spec.wiring.as_ref()
+}
+
+pub(super) fn same_wire(job: Job<'_>, findings: &mut Findings) {
+    let mut seen: BTreeSet<&str> = BTreeSet::new();
+    for wire in of(job).iter().flat_map(|wiring| &wiring.wires) {
+        if !seen.insert(&wire.id) {
+            let message = format!("two wires are called {}", wire.id);
+            let finding = Finding::error("same-wire", message).at(wire.place);
+            findings.push(finding.help("give every wire a name of its own"));
+        }
+    }
+}
+
+pub(super) fn end_missing(job: Job<'_>, findings: &mut Findings) {
+    for wire in of(job).iter().flat_map(|wiring| &wiring.wires) {
+        let message = match (&wire.from, &wire.to) {
+            (Some(from), Some(to)) if from.key() == to.key() => {
+                format!("{} goes from {from} back to {to}", wire.id)
+            }
+            (Some(_), Some(_)) => continue,
+            (Some(from), None) => format!("{} comes from {from} and goes nowhere", wire.id),
+            (None, Some(to)) => format!("{} goes to {to} and comes from nowhere", wire.id),
+            (None, None) => format!("{} has no ends", wire.id),
+        };
+        let finding = Finding::error("end-missing", message).at(wire.place);
+        findings.push(finding.help("write the terminal at each end: J2:4"));
+    }
+}
+
+pub(super) fn crowded_terminal(job: Job<'_>, findings: &mut Findings) {
+    let Some(wiring) = of(job) else { return };
+    let nets = Nets::of(wiring);
+    let mut wires: BTreeMap<String, (&Terminal, Vec<&Wire>)> = BTreeMap::new();
+    for wire in &wiring.wires {
+        for terminal in [End::From, End::To].into_iter().filter_map(|end| wire.at(end)) {
+            let at = wires.entry(terminal.key()).or_insert((terminal, Vec::new()));
+            at.1.push(wire);
+        }
+    }
+    for (key, (terminal, wires)) in wires {
+        let rail = |name: &str| name == key || name == terminal.pin;
+        let named = wiring.rails.iter().any(|rail_| rail(&rail_.name));
+        let carried = nets.net(&key).is_some_and(|net| nets.rails(net).next().is_some());
+        let takes = wiring.takes.get(&key).copied();
+        let takes = takes.unwrap_or(if named || carried { u32::MAX } else { 1 });
+        let Some(over) = wires.get(takes as usize) else { continue };
+        let names: Vec<&str> = wires.iter().map(|wire| wire.id.as_str()).collect();
+        let message = format!(
+            "{} wires meet at {terminal}, which takes {takes}: {}",
+            wires.len(),
+            names.join(", ")
+        );
+        let help = format!(
+            "check the table; or declare `takes: {{\"{key}\": {}}}`, or a rail under `rails:`",
+            wires.len()
+        );
+        findings.push(Finding::warning("crowded-terminal", message).at(over.place).help(help));
+    }
+}
+
+pub(super) fn rails_joined(job: Job<'_>, findings: &mut Findings) {
+    let Some(wiring) = of(job) else { return };
+    let nets = Nets::of(wiring);
+    for net in 0..nets.count() {
+        let rails: Vec<&str> = nets.rails(net).collect();
+        let [first, second, ..] = rails.as_slice() else { continue };
+        let keys: BTreeSet<String> = nets.terminals(net).map(Terminal::key).collect();
+        let on_net = |wire: &&Wire| wire.from.as_ref().is_some_and(|end| keys.contains(&end.key()));
+        let wires: Vec<&Wire> = wiring.wires.iter().filter(on_net).collect();
+        let names: Vec<&str> = wires.iter().map(|wire| wire.id.as_str()).take(8).collect();
+        let message =
+            format!("the rails {first} and {second} are joined, by way of {}", names.join(", "));
+        let place = wires.first().map_or(wiring.place, |wire| wire.place);
+        let finding = Finding::error("rails-joined", message).at(place);
+        findings.push(finding.help("one of these wires has a wrong end"));
+    }
+}
+
+pub(super) fn earth_colour(job: Job<'_>, findings: &mut Findings) {
+    for wire in of(job).iter().flat_map(|wiring| &wiring.wires) {
+        let earth_coloured = wire.colour.as_ref().is_some_and(|colour| colour.is_earth());
+        if earth_coloured && !is_earth(wire) {
+            let message = format!(
+                "{} is green-and-yellow, but nothing says that it is protective earth",
+                wire.id
+            );
+            let help = "take another colour; or write `protective earth` as its function";
+            findings.push(Finding::error("earth-colour", message).at(wire.place).help(help));
+        } else if is_earth(wire) && wire.colour.is_some() && !earth_coloured {
+            let message = format!("{} is protective earth, but not green-and-yellow", wire.id);
+            let help = "use GNYE for protective earth and for nothing else";
+            findings.push(Finding::error("earth-colour", message).at(wire.place).help(help));
+        }
+    }
+}
+
+/// Words that say that a wire is protective earth (IEC 60445: PE).
+fn is_earth(wire: &Wire) -> bool {
+    let function = wire.function.to_lowercase();
+    let pin = |end| wire.at(end).is_some_and(|terminal| terminal.pin == "PE");
+    function.contains("protective earth")
+        || tokens(&function).any(|token| token == "pe")
+        || pin(End::From)
+        || pin(End::To)
+}
+
+/// Words that say that a wire carries mains: functions of IEC 60445 and voltages of public supplies.
+const MAINS: [&str; 14] = [
+    "mains", "live", "neutral", "pe", "l1", "l2", "l3", "100v", "110v", "115v", "120v", "230v",
+    "240v", "400v",
+];
+
+pub(super) fn mains_role(job: Job<'_>, findings: &mut Findings) {
+    let Some(wiring) = of(job) else { return };
+    let mut supplies: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();
+    for wire in &wiring.wires {
+        for terminal in [End::From, End::To].into_iter().filter_map(|end| wire.at(end)) {
+            supplies.entry(terminal.device_key()).or_default().insert(&terminal.pin);
+        }
+    }
+    // A device with both L and N is on the mains; a lone L may be a left-hand signal.
+    let on_mains = |terminal: &Terminal| {
+        let pins = supplies.get(terminal.device_key());
+        ["L", "N"].contains(&terminal.pin.as_str())
+            && pins.is_some_and(|pins| pins.contains("L") && pins.contains("N"))
+    };
+    for wire in &wiring.wires {
+        let said = wire.function.to_lowercase().replace(" v", "v");
+        let word = tokens(&said).find(|token| MAINS.contains(token)).map(str::to_owned);
+        let terminal = [End::From, End::To].into_iter().filter_map(|end| wire.at(end));
+        let terminal =
+            terminal.into_iter().find(|terminal| on_mains(terminal) || terminal.pin == "PE");
+        let Some(why) = word.or_else(|| terminal.map(Terminal::to_string)) else { continue };
+        let message = format!("{} seems to carry mains ({why})", wire.id);
+        let help = "these markers are no safety marking: follow the local code, leave mains to a \
+                    licensed electrician where the law asks, and isolate before any test";
+        findings.push(Finding::warning("mains-role", message).at(wire.place).help(help));
+    }
+}
+
+fn tokens(text: &str) -> impl Iterator<Item = &str> {
+    text.split(|letter: char| !letter.is_alphanumeric()).filter(|token| !token.is_empty())
+}
+
+/// Wires of one colour that run between the same two devices, and what they are called.
+type Alike<'a> = BTreeMap<([&'a str; 2], String), Vec<&'a Wire>>;
+
+pub(super) fn alike_wires(job: Job<'_>, findings: &mut Findings) {
+    let Some(wiring) = of(job) else { return };
+    let mut alike: Alike<'_> = BTreeMap::new();
+    for wire in &wiring.wires {
+        let (Some(from), Some(to), Some(colour)) = (&wire.from, &wire.to, &wire.colour) else {
+            continue;
+        };
+        let mut devices = [from.device_key(), to.device_key()];
+        devices.sort_unstable();
+        alike.entry((devices, colour.code())).or_default().push(wire);
+    }
+    for (([one, other], code), wires) in alike {
+        let [first, _, ..] = wires.as_slice() else { continue };
+        let names: Vec<&str> = wires.iter().map(|wire| wire.id.as_str()).take(12).collect();
+        let message = format!(
+            "{} {code} wires run between {one} and {other}: only their markers tell them apart ({})",
+            wires.len(),
+            names.join(", ")
+        );
+        let help = "mark both ends before the first is joined, or give them different colours";
+        findings.push(Finding::note("alike-wires", message).at(first.place).help(help));
+    }
+}
+
+pub(super) fn same_marker(job: Job<'_>, findings: &mut Findings) {
+    let Some(wiring) = of(job) else { return };
+    let mut printed: BTreeMap<&[String], &Wire> = BTreeMap::new();
+    let mut told = BTreeSet::new();
+    for wire in &wiring.wires {
+        for end in [End::From, End::To] {
+            let lines = wire.text(end);
+            let first = *printed.entry(lines).or_insert(wire);
+            if first.id != wire.id && told.insert((&first.id, &wire.id)) {
+                let message = format!(
+                    "{} and {} have markers that read the same: {}",
+                    first.id,
+                    wire.id,
+                    lines.join(" / ")
+                );
+                let help = "let the text tell the wires apart: put `{wire}` into it";
+                findings.push(Finding::error("same-marker", message).at(wire.place).help(help));
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;
