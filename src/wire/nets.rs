@@ -46,6 +46,13 @@ pub(super) struct RailAt {
     pub(super) touch: BTreeMap<usize, Terminal>,
 }
 
+/// Where a terminal comes when all are counted, and the first of its device.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Counted {
+    pub(super) device: usize,
+    pub(super) terminal: usize,
+}
+
 /// The terminals of a wire, as places in `Nets::terminals`; `None` where an end is missing.
 type Joint = Option<[usize; 2]>;
 
@@ -142,6 +149,13 @@ impl Nets {
     #[must_use]
     pub fn closes_a_loop(&self, wire: usize) -> bool {
         self.closing.get(wire).copied().unwrap_or(false)
+    }
+
+    /// Where a terminal comes when all are counted, by [`Terminal::key`].
+    pub(super) fn place(&self, key: &str) -> Option<Counted> {
+        let terminal = *self.at.get(key)?;
+        let device = self.devices.get(self.terminals.get(terminal)?.device_key())?.start;
+        Some(Counted { device, terminal })
     }
 
     /// Every rail that is on some net.

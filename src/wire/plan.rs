@@ -6,8 +6,8 @@
 //! open and any exchange of ends are found for certain, and only foreign bridges (solder, whiskers,
 //! stray strands) are left to the rows that must not beep.
 
+use super::Nets;
 use super::nets::RailAt;
-use super::{Nets, natural};
 use crate::spec::wiring::{Terminal, Wiring};
 use std::collections::BTreeSet;
 use std::fmt;
@@ -80,21 +80,13 @@ fn joined(wiring: &Wiring, nets: &Nets) -> Vec<Joined> {
         Some(Joined { wire, probes, one_end_off: nets.closes_a_loop(wire) })
     });
     let mut rows: Vec<Joined> = rows.collect();
-    rows.sort_by(|one, other| {
-        let ([a, b], [c, d]) = (ordered(&one.probes), ordered(&other.probes));
-        natural(a.device_key(), c.device_key())
-            .then_with(|| natural(b.device_key(), d.device_key()))
-            .then_with(|| natural(&a.pin, &c.pin))
-            .then_with(|| natural(&b.pin, &d.pin))
-            .then_with(|| one.wire.cmp(&other.wire))
+    rows.sort_by_cached_key(|row| {
+        let mut ends = row.probes.each_ref().map(|probe| nets.place(&probe.key()));
+        ends.sort();
+        let [one, other] = ends.map(Option::unwrap_or_default);
+        [one.device, other.device, one.terminal, other.terminal, row.wire]
     });
     rows
-}
-
-/// Two terminals, the one whose device is counted first in front.
-fn ordered([a, b]: &[Terminal; 2]) -> [&Terminal; 2] {
-    let order = natural(a.device_key(), b.device_key()).then_with(|| natural(&a.pin, &b.pin));
-    if order.is_le() { [a, b] } else { [b, a] }
 }
 
 /// Every two rails against each other. Two rails on one net stay in: the beep shows what is wrong.
