@@ -81,9 +81,7 @@ fn joined(wiring: &Wiring, nets: &Nets) -> Vec<Joined> {
     });
     let mut rows: Vec<Joined> = rows.collect();
     rows.sort_by_cached_key(|row| {
-        let mut ends = row.probes.each_ref().map(|probe| nets.place(&probe.key()));
-        ends.sort();
-        let [one, other] = ends.map(Option::unwrap_or_default);
+        let [one, other] = nets.ends(row.wire).unwrap_or_default();
         [one.device, other.device, one.terminal, other.terminal, row.wire]
     });
     rows
@@ -123,16 +121,10 @@ fn pieces<'a>(one: &'a RailAt, other: &'a RailAt) -> Vec<[(&'a usize, &'a Termin
 /// Along each device, terminals next to each other whose nets were not tested against each other yet.
 fn neighbours_apart(nets: &Nets, tested: &mut BTreeSet<[usize; 2]>) -> Vec<Apart> {
     let mut apart = Vec::new();
-    for device in nets.devices() {
-        for neighbours in nets.device(device).windows(2) {
-            let [a, b] = neighbours else { continue };
-            let (Some(net_a), Some(net_b)) = (nets.net(&a.key()), nets.net(&b.key())) else {
-                continue;
-            };
-            if net_a != net_b && tested.insert(pair(net_a, net_b)) {
-                let reason = Reason::Neighbours(device.to_owned());
-                apart.push(Apart { probes: [a.clone(), b.clone()], reason });
-            }
+    for [(a, net_a), (b, net_b)] in nets.neighbours() {
+        if net_a != net_b && tested.insert(pair(net_a, net_b)) {
+            let reason = Reason::Neighbours(a.device_key().to_owned());
+            apart.push(Apart { probes: [a.clone(), b.clone()], reason });
         }
     }
     apart
