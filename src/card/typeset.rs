@@ -200,8 +200,9 @@ impl<'a> Typesetter<'a> {
             let letter_width = self.letter(level, letter).width;
             // Kerning makes a part a little narrower than its letters; never mind.
             if part_width + letter_width > width && !part.is_empty() {
-                parts.push(std::mem::take(&mut part));
-                part_width = 0.0;
+                let rest = part.split_off(end_of_line(&part, letter));
+                parts.push(std::mem::replace(&mut part, rest));
+                part_width = part.chars().map(|letter| self.letter(level, letter).width).sum();
             }
             part.push(letter);
             part_width += letter_width;
@@ -304,6 +305,14 @@ pub(super) fn words(text: &str) -> impl Iterator<Item = &str> {
     text.split(|c: char| c.is_whitespace() && c != '\u{a0}').filter(|word| !word.is_empty())
 }
 
+/// How much of a word's part stays on its line when `next` has no room: names of things are parted before
+/// the signs that join them (`=A1+B2-K1:13`), anything else where the line ends.
+fn end_of_line(part: &str, next: char) -> usize {
+    const JOINS: [char; 6] = ['=', '+', '-', ':', '/', '_'];
+    let sign = part.rfind(JOINS).filter(|at| *at > 0 && !JOINS.contains(&next));
+    sign.unwrap_or(part.len())
+}
+
 /// Whether a sign looks the same beside any other: printable ASCII and Latin up to U+017F.
 fn stands_alone(sign: char) -> bool {
     matches!(sign, '!'..='~' | '\u{a1}'..='\u{17f}')
@@ -362,6 +371,20 @@ mod tests {
         let drawings = setter.into_drawings();
         // c h a n e l - and ten figures.
         assert_eq!(drawings.len(), 17);
+    }
+
+    #[test]
+    fn long_names_are_parted_before_their_signs() {
+        let faces = Faces::bundled();
+        let mut setter = Typesetter::new(&faces, 0);
+        let mut parted = |text: &str| -> Vec<String> {
+            let lines = setter.lines(Level::Body, text, 20.0);
+            lines.into_iter().map(|line| line.text).collect()
+        };
+        assert_eq!(parted("=MOLE1+CAB2-K24:13"), ["=MOLE1+CAB2", "-K24:13"]);
+        assert_eq!(parted("=MOLE1+CABIN2:13"), ["=MOLE1", "+CABIN2:13"]);
+        assert_eq!(parted(&"-".repeat(60)).concat(), "-".repeat(60));
+        assert_eq!(parted("X-MMMMMMMMMMMMMMMM").concat(), "X-MMMMMMMMMMMMMMMM");
     }
 
     #[test]

@@ -23,6 +23,8 @@ pub struct Nets {
     at: BTreeMap<String, usize>,
     /// The stretch of `terminals` that is a device's.
     devices: BTreeMap<String, Range<usize>>,
+    /// By wire: where its ends stand in `terminals`.
+    joints: Vec<Joint>,
     /// The net of each terminal.
     net: Vec<usize>,
     /// The terminals of each net.
@@ -44,6 +46,13 @@ pub(super) struct RailAt {
     pub(super) name: String,
     /// By net that carries it: the terminal to touch, one that bears its name where there is one.
     pub(super) touch: BTreeMap<usize, Terminal>,
+}
+
+/// Where a terminal comes when all are counted, and the first of its device.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Counted {
+    pub(super) device: usize,
+    pub(super) terminal: usize,
 }
 
 /// The terminals of a wire, as places in `Nets::terminals`; `None` where an end is missing.
@@ -81,8 +90,8 @@ impl Nets {
         }
         let other_path = other_paths(&joints, &closing, terminals.len());
         let devices = devices(&terminals);
-        let rails = rails(wiring, &terminals, &at, &net);
-        Nets { terminals, at, devices, net, members, ends, rails, closing, other_path }
+        let rails = rails(wiring, &terminals, &at, &net, &joints);
+        Nets { terminals, at, devices, joints, net, members, ends, rails, closing, other_path }
     }
 
     /// How many nets there are.
@@ -142,6 +151,23 @@ impl Nets {
     #[must_use]
     pub fn closes_a_loop(&self, wire: usize) -> bool {
         self.closing.get(wire).copied().unwrap_or(false)
+    }
+
+    /// Where the ends of a wire come when all terminals are counted, the first in front.
+    pub(super) fn ends(&self, wire: usize) -> Option<[Counted; 2]> {
+        let [a, b] = self.joints.get(wire).copied().flatten()?;
+        let counted = |terminal: usize| {
+            let device = self.devices.get(self.terminals.get(terminal)?.device_key())?.start;
+            Some(Counted { device, terminal })
+        };
+        Some([counted(a.min(b))?, counted(a.max(b))?])
+    }
+
+    /// Terminals next to each other on one device, with their nets, in the order of all terminals.
+    pub(super) fn neighbours(&self) -> impl Iterator<Item = [(&Terminal, usize); 2]> {
+        let counted = || self.terminals.iter().zip(self.net.iter().copied());
+        let two = counted().zip(counted().skip(1)).map(|(one, next)| [one, next]);
+        two.filter(|[(one, _), (next, _)]| one.device_key() == next.device_key())
     }
 
     /// Every rail that is on some net.
@@ -250,6 +276,7 @@ fn rails(
     terminals: &[Terminal],
     at: &BTreeMap<String, usize>,
     net: &[usize],
+    joints: &[Joint],
 ) -> Vec<RailAt> {
     let mut rails: Vec<RailAt> = Vec::new();
     let mut by_name: BTreeMap<&str, usize> = BTreeMap::new();
@@ -270,16 +297,15 @@ fn rails(
             rail.touch.entry(*net).or_insert_with(|| terminal.clone());
         }
     };
-    for (key, place) in at {
-        touch(by_key.get(key), *place);
+    for (key, rail) in &by_key {
+        at.get(key).into_iter().for_each(|place| touch(Some(rail), *place));
     }
     for (place, terminal) in terminals.iter().enumerate() {
         touch(by_name.get(terminal.pin.as_str()), place);
     }
-    for wire in &wiring.wires {
-        let ends = wire.from.as_ref().zip(wire.to.as_ref());
-        if let Some(place) = ends.and_then(|(from, _)| at.get(&from.key())) {
-            touch(by_name.get(wire.function.as_str()), *place);
+    for (wire, joint) in wiring.wires.iter().zip(joints) {
+        if let Some([from, _]) = joint {
+            touch(by_name.get(wire.function.as_str()), *from);
         }
     }
     rails

@@ -6,8 +6,8 @@
 //! open and any exchange of ends are found for certain, and only foreign bridges (solder, whiskers,
 //! stray strands) are left to the rows that must not beep.
 
+use super::Nets;
 use super::nets::RailAt;
-use super::{Nets, natural};
 use crate::spec::wiring::{Terminal, Wiring};
 use std::collections::BTreeSet;
 use std::fmt;
@@ -80,21 +80,11 @@ fn joined(wiring: &Wiring, nets: &Nets) -> Vec<Joined> {
         Some(Joined { wire, probes, one_end_off: nets.closes_a_loop(wire) })
     });
     let mut rows: Vec<Joined> = rows.collect();
-    rows.sort_by(|one, other| {
-        let ([a, b], [c, d]) = (ordered(&one.probes), ordered(&other.probes));
-        natural(a.device_key(), c.device_key())
-            .then_with(|| natural(b.device_key(), d.device_key()))
-            .then_with(|| natural(&a.pin, &c.pin))
-            .then_with(|| natural(&b.pin, &d.pin))
-            .then_with(|| one.wire.cmp(&other.wire))
+    rows.sort_by_cached_key(|row| {
+        let [one, other] = nets.ends(row.wire).unwrap_or_default();
+        [one.device, other.device, one.terminal, other.terminal, row.wire]
     });
     rows
-}
-
-/// Two terminals, the one whose device is counted first in front.
-fn ordered([a, b]: &[Terminal; 2]) -> [&Terminal; 2] {
-    let order = natural(a.device_key(), b.device_key()).then_with(|| natural(&a.pin, &b.pin));
-    if order.is_le() { [a, b] } else { [b, a] }
 }
 
 /// Every two rails against each other. Two rails on one net stay in: the beep shows what is wrong.
@@ -131,16 +121,10 @@ fn pieces<'a>(one: &'a RailAt, other: &'a RailAt) -> Vec<[(&'a usize, &'a Termin
 /// Along each device, terminals next to each other whose nets were not tested against each other yet.
 fn neighbours_apart(nets: &Nets, tested: &mut BTreeSet<[usize; 2]>) -> Vec<Apart> {
     let mut apart = Vec::new();
-    for device in nets.devices() {
-        for neighbours in nets.device(device).windows(2) {
-            let [a, b] = neighbours else { continue };
-            let (Some(net_a), Some(net_b)) = (nets.net(&a.key()), nets.net(&b.key())) else {
-                continue;
-            };
-            if net_a != net_b && tested.insert(pair(net_a, net_b)) {
-                let reason = Reason::Neighbours(device.to_owned());
-                apart.push(Apart { probes: [a.clone(), b.clone()], reason });
-            }
+    for [(a, net_a), (b, net_b)] in nets.neighbours() {
+        if net_a != net_b && tested.insert(pair(net_a, net_b)) {
+            let reason = Reason::Neighbours(a.device_key().to_owned());
+            apart.push(Apart { probes: [a.clone(), b.clone()], reason });
         }
     }
     apart

@@ -15,8 +15,10 @@ const TICK_MM: f64 = 3.4;
 const GUTTER_MM: f64 = 2.0;
 /// Most lines in a cell, about 20 mm of them.
 const MOST_LINES: usize = 6;
-/// From the start of a swatch to the code beside it, and from there to the name, mm.
+/// From the start of a swatch to the code beside it, mm.
 const CODE_MM: f64 = SWATCH.width + 1.6;
+/// Least from the start of a code to the name after it, mm: names line up after codes of two letters.
+const LEAST_CODE_MM: f64 = 4.8;
 /// From the top of the names of columns to the first row, mm.
 const NAMES_MM: f64 = 6.6;
 
@@ -150,20 +152,24 @@ impl Table {
             }
             Cell::Code(colour) => {
                 self.swatch(strip, x, colour, pen);
-                let text = colour.code();
-                self.cell(
-                    strip,
-                    (x + CODE_MM, width - CODE_MM),
-                    Cell::Text(Level::Strong, &text),
-                    pen,
-                )
+                let code = colour.code();
+                let beside = (x + CODE_MM, width - CODE_MM);
+                self.cell(strip, beside, Cell::Text(Level::Strong, &code), pen)
             }
             Cell::Colour(colour) => {
                 self.swatch(strip, x, colour, pen);
-                let code = pen.setter.phrase(Level::Strong, &colour.code());
-                strip.write_line(&code, Level::Strong, Point::new(x + CODE_MM, top));
-                let by = CODE_MM + (code.width + 1.4).max(4.8);
-                self.cell(strip, (x + by, width - by), Cell::Text(Level::Body, &colour.name()), pen)
+                let (code, name) = (colour.code(), colour.name());
+                let beside = (x + CODE_MM, width - CODE_MM);
+                let set = pen.setter.phrase(Level::Strong, &code);
+                let by = (set.width + 1.4).max(LEAST_CODE_MM);
+                if by > beside.1 / 2.0 {
+                    // A code of many colours takes lines of its own.
+                    let all = format!("{code} {name}");
+                    return self.cell(strip, beside, Cell::Text(Level::Body, &all), pen);
+                }
+                strip.write_line(&set, Level::Strong, Point::new(beside.0, top));
+                let after = (beside.0 + by, beside.1 - by);
+                self.cell(strip, after, Cell::Text(Level::Body, &name), pen)
             }
         }
     }

@@ -235,6 +235,7 @@ fn long_texts_keep_to_their_columns() {
         wire.note.clone_from(&endless);
     }
     wiring.wires[5].to = None;
+    wiring.wires[6].colour = WireColour::parse("BKBNRDOGYEBUVTGYWHPKTQGDSR").ok();
     let card = sheets(&spec, &wiring);
     for page in &card.pages {
         let inside = Rect::from_origin_size(Point::ORIGIN, page.size).inflate(-15.9, -8.3);
