@@ -24,6 +24,8 @@ struct Cli {
 enum Command {
     /// Lay out a job and write its sheets, previews, layout and placement list.
     Sheet(SheetArgs),
+    /// Write the markers of a job's wires and the sheets to check the wiring with; a table of wires will do.
+    Wires(SheetArgs),
     /// Tell what is wrong with a job; write nothing.
     Check(JobArgs),
     /// Print the JSON Schema of job files, for editors.
@@ -68,7 +70,8 @@ pub(crate) fn run() -> ExitCode {
             Ok(ExitCode::SUCCESS)
         }
         Command::Check(args) => check(&args).map_err(Into::into),
-        Command::Sheet(args) => sheet(&args),
+        Command::Sheet(args) => write(&args, job::lay, job::files),
+        Command::Wires(args) => write(&args, job::lay_wires, job::wire_files),
     };
     said.unwrap_or_else(|error| {
         tell(&format!("error: {error}\n"));
@@ -77,7 +80,7 @@ pub(crate) fn run() -> ExitCode {
 }
 
 fn check(args: &JobArgs) -> Result<ExitCode, files::Error> {
-    let outcome = lay(args)?;
+    let outcome = lay(args, job::lay)?;
     show(args, &outcome);
     if let (Some(laid), false) = (&outcome.laid, args.json) {
         print(&job::summary(laid, &outcome.findings));
@@ -85,8 +88,14 @@ fn check(args: &JobArgs) -> Result<ExitCode, files::Error> {
     Ok(exit_code(&outcome))
 }
 
-fn sheet(args: &SheetArgs) -> Result<ExitCode, Box<dyn std::error::Error>> {
-    let outcome = lay(&args.job)?;
+/// Reads and lays out a job's bytes: [`job::lay`] or one like it.
+type Lay = fn(&str, &[u8], &mut files::Fetch<'_>) -> job::Outcome;
+
+/// Makes a job's files: [`job::files`] or one like it.
+type Make = fn(&job::Laid, &str, Previews) -> Result<Vec<(String, Vec<u8>)>, job::Error>;
+
+fn write(args: &SheetArgs, way: Lay, make: Make) -> Result<ExitCode, Box<dyn std::error::Error>> {
+    let outcome = lay(&args.job, way)?;
     show(&args.job, &outcome);
     let (Some(laid), false) = (&outcome.laid, outcome.findings.any_error()) else {
         tell("nothing was written: mend the errors first\n");
@@ -96,7 +105,7 @@ fn sheet(args: &SheetArgs) -> Result<ExitCode, Box<dyn std::error::Error>> {
     let stem = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
     let out = args.out.clone().unwrap_or_else(|| path.with_extension(""));
     let previews = if args.no_previews { Previews::Skipped } else { Previews::Made };
-    let files = patiently("writing sheets", || job::files(laid, &stem, previews))?;
+    let files = patiently("writing sheets", || make(laid, &stem, previews))?;
     let written = files::write_all(&out, &files, std::slice::from_ref(path))?;
     if !args.job.json {
         print(&job::summary(laid, &outcome.findings));
@@ -105,14 +114,14 @@ fn sheet(args: &SheetArgs) -> Result<ExitCode, Box<dyn std::error::Error>> {
     Ok(ExitCode::SUCCESS)
 }
 
-fn lay(args: &JobArgs) -> Result<job::Outcome, files::Error> {
+fn lay(args: &JobArgs, way: Lay) -> Result<job::Outcome, files::Error> {
     let bytes = files::read(&args.job, LARGEST_JOB)?;
     let beside = args.job.parent().filter(|folder| !folder.as_os_str().is_empty());
     let outside = if args.allow_outside { Outside::Allowed } else { Outside::Refused };
     let folder = Folder::new(beside.unwrap_or(Path::new(".")), outside);
     let name = args.job.file_name().map(|name| name.to_string_lossy().into_owned());
     let name = name.unwrap_or_else(|| args.job.display().to_string());
-    Ok(patiently("laying out the job", || job::lay(&name, &bytes, &mut |name| folder.fetch(name))))
+    Ok(patiently("laying out the job", || way(&name, &bytes, &mut |name| folder.fetch(name))))
 }
 
 /// Does the work, and says so on a terminal once it takes long.

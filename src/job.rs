@@ -6,7 +6,7 @@ pub use summary::summary;
 
 use crate::design::{self, Design};
 use crate::files::Fetch;
-use crate::finding::{Findings, Sources};
+use crate::finding::{Finding, Findings, Sources};
 use crate::font::Faces;
 use crate::output::{self, About, Page};
 use crate::parallel::in_order;
@@ -41,12 +41,46 @@ pub struct Outcome {
 ///
 /// `name` is the file's name for messages; `fetch` gets the tables and fonts the job names.
 pub fn lay(name: &str, bytes: &[u8], fetch: &mut Fetch<'_>) -> Outcome {
+    lay_part(name, bytes, fetch, Part::All)
+}
+
+/// The same for the markers of the job's wiring alone.
+///
+/// Instead of a job, `bytes` may be a table of wires on its own, when `name` ends in `.csv`, `.tsv` or `.txt`.
+pub fn lay_wires(name: &str, bytes: &[u8], fetch: &mut Fetch<'_>) -> Outcome {
+    let ending = name.rsplit_once('.').map(|(_, ending)| ending.to_ascii_lowercase());
+    if !ending.is_some_and(|ending| ["csv", "tsv", "txt"].contains(&ending.as_str())) {
+        return lay_part(name, bytes, fetch, Part::Wires);
+    }
+    // The table alone is a job of one line.
+    let quoted = |text: &str| text.replace('\'', "''");
+    let title = name.rsplit_once('.').map_or(name, |(stem, _)| stem);
+    let job = format!("title: '{}'\nwires: {{table: '{}'}}\n", quoted(title), quoted(name));
+    let mut fetch = |wanted: &str| if wanted == name { Ok(bytes.to_vec()) } else { fetch(wanted) };
+    lay_part(&format!("a job for {name}"), job.as_bytes(), &mut fetch, Part::Wires)
+}
+
+/// What of a job is laid out.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Part {
+    All,
+    Wires,
+}
+
+fn lay_part(name: &str, bytes: &[u8], fetch: &mut Fetch<'_>, part: Part) -> Outcome {
     let mut faces = Faces::bundled();
     let (mut sources, mut findings) = (Sources::default(), Findings::default());
     let mut desk =
         spec::Desk { faces: &mut faces, fetch, sources: &mut sources, findings: &mut findings };
     let spec = spec::read(name, bytes, &mut desk);
     let laid = spec.map(|mut spec| {
+        if part == Part::Wires {
+            spec.labels.clear();
+            if spec.wiring.is_none() {
+                let help = "add `wires: {table: wiring.csv}`, or `list:` them";
+                findings.push(Finding::error("no-wires", "the job has no wires").help(help));
+            }
+        }
         add_markers(&mut spec, &faces, &mut findings);
         let designs = design::make(&spec, &faces, &mut findings);
         let sheets = sheet::lay(&spec, &designs, &faces, &mut findings);
@@ -104,7 +138,10 @@ impl std::error::Error for Error {}
 /// [`Error`] when a writer fails; that is ours to mend, not the job's.
 pub fn files(laid: &Laid, stem: &str, previews: Previews) -> Result<Vec<(String, Vec<u8>)>, Error> {
     // The longest tasks first, so that no core is left with one of them at the end.
-    let mut tasks = vec![Task::PlacementList];
+    let mut tasks = Vec::new();
+    if laid.spec.labels.iter().any(|label| label.marks.is_none()) {
+        tasks.push(Task::PlacementList);
+    }
     tasks.extend(films(laid).into_iter().map(Task::Film));
     tasks.extend(laid.sheets.iter().map(Task::Sheet));
     tasks.push(Task::Layout);
@@ -113,6 +150,43 @@ pub fn files(laid: &Laid, stem: &str, previews: Previews) -> Result<Vec<(String,
         files.extend(made?);
     }
     Ok(files)
+}
+
+/// Every file of a job's wiring as name and bytes, names starting with `stem`.
+///
+/// `<stem>-wires-<film>.pdf`, `.svg`, `.png` and `<stem>-wires.layout.json` are the markers;
+/// `<stem>-wiring.pdf` is what to check with a meter and what is wired to what, `<stem>-continuity.csv`
+/// the tests for a spreadsheet.
+///
+/// # Errors
+/// [`Error`] when a writer fails; that is ours to mend, not the job's.
+pub fn wire_files(
+    laid: &Laid,
+    stem: &str,
+    previews: Previews,
+) -> Result<Vec<(String, Vec<u8>)>, Error> {
+    let mut files = wiring_sheets(laid, stem)?;
+    let stem = format!("{stem}-wires");
+    let mut tasks: Vec<Task<'_>> = films(laid).into_iter().map(Task::Film).collect();
+    tasks.extend(laid.sheets.iter().map(Task::Sheet));
+    tasks.push(Task::Layout);
+    for made in in_order(&tasks, |task| task_files(laid, &stem, *task, previews)) {
+        files.extend(made?);
+    }
+    Ok(files)
+}
+
+fn wiring_sheets(laid: &Laid, stem: &str) -> Result<Vec<(String, Vec<u8>)>, Error> {
+    let Some(wiring) = &laid.spec.wiring else { return Ok(Vec::new()) };
+    let plan = wire::plan(wiring);
+    let card::Card { pages, drawings } = card::wiring_pages(&laid.spec, wiring, &plan, &laid.faces);
+    let about = about(laid, "wiring sheets");
+    let pdf = output::pdf::write(&about, &drawings, &pages).map_err(Error::Pdf)?;
+    let csv = card::continuity_csv(wiring, &plan);
+    Ok(vec![
+        (format!("{stem}-wiring.pdf"), pdf),
+        (format!("{stem}-continuity.csv"), csv.into_bytes()),
+    ])
 }
 
 /// Files that are made together.

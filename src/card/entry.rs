@@ -50,7 +50,9 @@ pub(super) fn sections<'a>(
     let mut pieces = pieces(sheets);
     let mut films: BTreeMap<Film, Vec<Entry<'a>>> = BTreeMap::new();
     for (index, design) in designs.iter().enumerate() {
-        let Some(label) = spec.labels.get(design.label) else { continue };
+        // Wire markers have sheets of their own to go with them.
+        let label = spec.labels.get(design.label).filter(|label| label.marks.is_none());
+        let Some(label) = label else { continue };
         let Pieces { copies, spares, sheets } = pieces.remove(&index).unwrap_or_default();
         let surface = label.on.as_deref();
         films.entry(label.film).or_default().push(Entry {

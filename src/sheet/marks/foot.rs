@@ -3,8 +3,9 @@
 use super::bars::{self, bar, longest, moved};
 use super::pen::{Drawing, Lettering, Pen, Reads};
 use super::{Job, Waste};
-use crate::sheet::Sheet;
+use crate::sheet::{Parting, Sheet};
 use crate::spec::{Film, Spec};
+use crate::units::fixed;
 use kurbo::{Point, Rect};
 use std::rc::Rc;
 
@@ -38,7 +39,10 @@ pub(super) struct Foot {
 impl Foot {
     /// The highest foot any sheet of this film has.
     pub(super) fn most(pen: &mut Pen, spec: &Spec, film: Film, width: f64) -> Foot {
-        Foot::of(pen, spec, &format!("{} · sheet 888 of 888", film_words(film)), width)
+        let marked = spec.wiring.as_ref().is_some_and(|wiring| wiring.markers.film == film);
+        let which = format!("{} · sheet 888 of 888", film_words(film));
+        let which = if marked { with_assumed(which, spec) } else { which };
+        Foot::of(pen, spec, &which, width)
     }
 
     fn of(pen: &mut Pen, spec: &Spec, which: &str, width: f64) -> Foot {
@@ -72,6 +76,30 @@ impl Foot {
         let rows: f64 = self.rows.iter().map(|_| PITCH).sum();
         AIR + rows + if self.bar.is_some() { bars::HEIGHT } else { 0.0 }
     }
+}
+
+/// The most assumed thicknesses that are listed in a foot.
+const MOST_ASSUMED: usize = 4;
+
+/// Adds how thick wires were taken to be where nobody measured them: markers are cut to that.
+fn with_assumed(which: String, spec: &Spec) -> String {
+    let wires = spec.wiring.iter().flat_map(|wiring| &wiring.wires);
+    let assumed = wires.filter(|wire| wire.diameter.assumed);
+    let mut taken: Vec<String> = Vec::new();
+    for wire in assumed {
+        let gauge =
+            wire.gauge.map_or("wire of no given gauge".to_owned(), |gauge| gauge.to_string());
+        let words = format!("{gauge} as {} mm", fixed(wire.diameter.mm, 2));
+        if !taken.contains(&words) {
+            taken.push(words);
+        }
+    }
+    if taken.is_empty() {
+        return which;
+    }
+    let more = if taken.len() > MOST_ASSUMED { " and more" } else { "" };
+    taken.truncate(MOST_ASSUMED);
+    format!("{which} · outside diameters assumed, measure yours: {}{more}", taken.join(", "))
 }
 
 /// The film as it is called on the sheet.
@@ -109,6 +137,8 @@ pub(super) fn draw(
     drawing: &mut Drawing,
 ) -> bool {
     let which = format!("{} · sheet {} of {}", film_words(sheet.film), sheet.number, sheet.of);
+    let shared = sheet.parting == Parting::Shared;
+    let which = if shared { with_assumed(which, job.spec) } else { which };
     let backwards = Backwards::on(job, sheet);
     let extra = if backwards.is_some() { BACKWARDS_HEIGHT } else { 0.0 };
     let edge = waste.printable;
