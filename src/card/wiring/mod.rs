@@ -6,6 +6,7 @@
 mod devices;
 mod head;
 mod list;
+mod markers;
 mod pen;
 mod probes;
 mod record;
@@ -36,6 +37,7 @@ pub(super) fn fill(spec: &Spec, wiring: &Wiring, plan: &Plan, faces: &Faces) -> 
         probes::apart(plan, width, &mut pen),
         devices::overview(wiring, width, &mut pen),
         list::wires(wiring, width, &mut pen),
+        markers::markers(spec, wiring, width, &mut pen),
     ] {
         if !section.is_empty() {
             strips.push(Strip::gap(SECTION_GAP_MM));
