@@ -297,3 +297,31 @@ fn page_boxes_equal_the_paper() {
         }
     }
 }
+
+#[test]
+fn markers_have_letters_as_high_as_promised() {
+    // The series of ISO 3098 and its tolerance of half a dot; a sleeve is drawn larger by what it shrinks.
+    for (kind, diameter, cap) in [
+        ("wrap", 2.6, 2.5),
+        ("laminated", 4.0, 3.5),
+        ("flag", 1.0, 5.0),
+        ("flag-along", 1.0, 1.8),
+        ("sleeve", 6.0, 2.5),
+    ] {
+        let laid = laid(&format!(
+            "{SMALL}wires:\n  text: I\n  marker: {{kind: {kind}, film: clear, cap_height: {cap}, face: 20 mm}}\n  list: [{{wire: I, from: 'A:1', to: 'B:1', diameter: {diameter}}}]\n"
+        ));
+        let picture = pdf_picture(file(&laid, "t-clear.pdf"));
+        let placement = laid.sheets[0].placements[0];
+        let design = &laid.designs[placement.design];
+        let stretch = laid.spec.labels[design.label].marks.unwrap().stretch.y;
+        let letter = design.marks[0].path.placed(placement.transform()).bounds();
+        let columns = (0..200).map(|step| letter.x0 + letter.width() * f64::from(step) / 200.0);
+        let found = columns
+            .map(|x| picture.ink_down(x, letter.y0 - 0.5, letter.y1 + 0.5))
+            .fold(0.0, f64::max);
+        assert!((found - cap * stretch).abs() < 0.03, "{kind} at {cap} mm: {found}");
+        // What it shrinks to round the wire is what was promised.
+        assert!(kind == "sleeve" || stretch == 1.0);
+    }
+}

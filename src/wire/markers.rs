@@ -26,7 +26,7 @@ const STEP: f64 = 0.05;
 const PITCH: f64 = 1.5;
 
 /// Air between the words and the ends of a marker along the wire, mm (common practice, no source).
-const AIR_ALONG: f64 = 1.0;
+const AIR_ALONG: f64 = 1.5;
 
 /// Air above and below the words of a marker, mm (common practice, no source).
 const AIR_ROUND: f64 = 0.3;
