@@ -5,22 +5,16 @@
 #![allow(clippy::unwrap_used, reason = "a catalogue that cannot be read fails the test")]
 
 use decalwright::files::{Folder, Outside};
-use decalwright::finding::{Findings, Sources, Styling, as_text};
-use decalwright::font::Faces;
-use decalwright::spec::{self, Desk};
+use decalwright::finding::{Styling, as_text};
+use decalwright::job;
 use std::path::{Path, PathBuf};
 
-fn report(job: &Path, faces: &mut Faces) -> String {
-    let bytes = std::fs::read(job).unwrap();
-    let folder = Folder::new(job.parent().unwrap(), Outside::Refused);
-    let (mut sources, mut findings) = (Sources::default(), Findings::default());
-    let mut fetch = |name: &str| folder.fetch(name);
-    let mut desk =
-        Desk { faces, fetch: &mut fetch, sources: &mut sources, findings: &mut findings };
-    let name = job.file_name().unwrap().to_str().unwrap();
-    spec::read(name, &bytes, &mut desk);
-    findings.sort();
-    as_text(&findings, &sources, Styling::Plain)
+fn report(path: &Path) -> String {
+    let bytes = std::fs::read(path).unwrap();
+    let folder = Folder::new(path.parent().unwrap(), Outside::Refused);
+    let name = path.file_name().unwrap().to_str().unwrap();
+    let outcome = job::lay(name, &bytes, &mut |name| folder.fetch(name));
+    as_text(&outcome.findings, &outcome.sources, Styling::Plain)
 }
 
 #[test]
@@ -32,12 +26,11 @@ fn every_bad_job_gets_its_report() {
     jobs.sort();
     assert!(jobs.len() >= 10, "the catalogue is missing");
     let accept = std::env::var_os("ACCEPT").is_some();
-    let mut faces = Faces::bundled();
     let mut different = Vec::new();
     for job in jobs {
         let beside = job.with_extension("txt");
         let expected = std::fs::read_to_string(&beside).unwrap_or_default();
-        let found = report(&job, &mut faces);
+        let found = report(&job);
         assert!(!found.is_empty(), "nothing is wrong with {}", job.display());
         if found != expected {
             different.push(format!("{}\n{found}", job.display()));

@@ -14,6 +14,9 @@ use kurbo::{Point, Rect, Size, Vec2};
 /// Between rows, mm: room for names and ticks.
 const BETWEEN: f64 = 2.4;
 
+/// More, mm, where rows of another height follow: their ticks stand elsewhere.
+const BETWEEN_KINDS: f64 = 1.2;
+
 /// Left of and above the first marker, mm: room for ticks.
 const LEAD: Vec2 = Vec2::new(2.0, 1.4);
 
@@ -74,7 +77,8 @@ impl Pen {
         let started = self.row > 0.0;
         let same = nanometres(self.row) == nanometres(height);
         if started && (!same || nanometres(self.at.x + width) > nanometres(self.area.x1)) {
-            self.at = Point::new(self.area.x0, self.at.y + self.row + BETWEEN);
+            let more = if same { 0.0 } else { BETWEEN_KINDS };
+            self.at = Point::new(self.area.x0, self.at.y + self.row + BETWEEN + more);
             self.row = 0.0;
         }
         let full = nanometres(self.at.y + height) > nanometres(self.area.y1);

@@ -260,7 +260,7 @@ impl Bench<'_> {
         }
         if high > room.block + 1e-9 || wide > room.along + 1e-9 {
             let needed = (high - room.block).max(0.0).max(wide - room.along);
-            remarks.no_room((kind, diameter), cap, needed, other, members);
+            remarks.no_room((kind, diameter), (cap, needed), other, members);
         }
         if cap > room.readable + 1e-9 {
             let round = if kind == Kind::Sleeve {

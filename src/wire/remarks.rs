@@ -47,8 +47,7 @@ impl Remarks {
     pub(super) fn no_room(
         &mut self,
         (kind, diameter): (Kind, f64),
-        cap: f64,
-        lacking: f64,
+        (cap, lacking): (f64, f64),
         other: Option<Kind>,
         wires: &[usize],
     ) {
