@@ -26,7 +26,7 @@ use crate::wire::Plan;
 #[derive(Clone, Debug, PartialEq)]
 pub struct Card {
     /// The pages. They place the job's designs, and the drawings below after them.
-    pub pages: Vec<Page>,
+    pub pages: Vec<Page<'static>>,
     /// Letters and swatches the pages place: append them to the job's designs before writing the pages.
     pub drawings: Vec<Design>,
 }

@@ -81,13 +81,18 @@ pub(super) fn section(
 }
 
 /// The strips on as many pages as they need, each with its running head and foot line.
-pub(super) fn bind(spec: &Spec, strips: Vec<Strip>, setter: &mut Typesetter<'_>) -> Vec<Page> {
+pub(super) fn bind(
+    spec: &Spec,
+    strips: Vec<Strip>,
+    setter: &mut Typesetter<'_>,
+) -> Vec<Page<'static>> {
     let size = paper(spec);
     let filled = paginate(strips, size.height - 2.0 * MARGIN.height - FOOT_MM);
     let of = filled.len();
     let mut pages = Vec::with_capacity(of);
     for (at, strips) in filled.into_iter().enumerate() {
-        let mut page = Page { size, placed: Vec::new(), marks: Vec::new(), words: Vec::new() };
+        let mut page =
+            Page { size, placed: Vec::new(), marks: Vec::new().into(), words: Vec::new() };
         if let Some(running) = strips.first().and_then(|strip| strip.running.as_deref()) {
             running_head(running, setter).lay(&mut page, Vec2::new(MARGIN.width, 0.0));
         }

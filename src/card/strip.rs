@@ -97,12 +97,13 @@ impl Strip {
     }
 
     /// Puts the strip on a page with its origin here.
-    pub(super) fn lay(self, page: &mut Page, at: Vec2) {
+    pub(super) fn lay(self, page: &mut Page<'_>, at: Vec2) {
         let by = Affine::translate(at);
         page.placed.extend(
             self.placed.iter().map(|placed| Placed { transform: by * placed.transform, ..*placed }),
         );
         page.marks
+            .to_mut()
             .extend(self.marks.into_iter().map(|mark| Mark { path: mark.path.placed(by), ..mark }));
         page.words
             .extend(self.words.into_iter().map(|words| Words { area: words.area + at, ..words }));

@@ -13,7 +13,7 @@ pub(crate) mod samples;
 use crate::design::{Design, Mark, Words};
 use crate::sheet::Sheet;
 use kurbo::{Affine, Rect, Size};
-use std::borrow::Borrow;
+use std::borrow::{Borrow, Cow};
 
 /// What a file says about itself.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -35,21 +35,21 @@ pub struct Placed {
 
 /// A page: a film sheet, or a page of the placement list.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Page {
+pub struct Page<'a> {
     /// Width and height in mm.
     pub size: Size,
     /// The designs on it, painted in order.
     pub placed: Vec<Placed>,
     /// Marks of the page itself, painted after the designs on the marks layer.
-    pub marks: Vec<Mark>,
+    pub marks: Cow<'a, [Mark]>,
     /// The words among `marks`, for searching.
     pub words: Vec<Words>,
 }
 
-impl Page {
+impl Page<'_> {
     /// The page a film sheet is printed as.
     #[must_use]
-    pub fn of_sheet(sheet: &Sheet) -> Page {
+    pub fn of_sheet(sheet: &Sheet) -> Page<'_> {
         Page {
             size: sheet.paper.size,
             placed: sheet
@@ -60,7 +60,7 @@ impl Page {
                     transform: placement.transform(),
                 })
                 .collect(),
-            marks: sheet.marks.clone(),
+            marks: Cow::Borrowed(&sheet.marks),
             words: sheet.words.clone(),
         }
     }
@@ -70,7 +70,7 @@ impl Page {
 ///
 /// A placing turns and scales the words about the middle of their area, so that areas stay upright.
 #[must_use]
-pub fn words_on<D: Borrow<Design>>(page: &Page, designs: &[D]) -> Vec<Words> {
+pub fn words_on<D: Borrow<Design>>(page: &Page<'_>, designs: &[D]) -> Vec<Words> {
     let mut all = page.words.clone();
     for placed in &page.placed {
         let Some(design) = designs.get(placed.design) else { continue };

@@ -160,10 +160,8 @@ mod tests {
 
     #[test]
     fn refuses_a_picture_beyond_memory() {
-        let page = Page {
-            size: kurbo::Size::new(420.0, 297.0),
-            ..Page::of_sheet(&samples::signal_job().2)
-        };
+        let sheet = samples::signal_job().2;
+        let page = Page { size: kurbo::Size::new(420.0, 297.0), ..Page::of_sheet(&sheet) };
         let page = svg::write(&About::default(), &[], &page, &[]);
         assert!(matches!(preview(&page, Film::White, 2400.0), Err(Error::TooLarge(..))));
     }

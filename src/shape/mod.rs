@@ -81,6 +81,12 @@ impl Outline {
         }
     }
 
+    /// The same, in no more memory than it needs.
+    #[must_use]
+    pub(crate) fn snug(self) -> Outline {
+        Outline { path: BezPath::from_vec(self.path.elements().to_vec()) }
+    }
+
     /// Both shapes where they are known not to overlap; cheaper than [`Outline::union`].
     #[must_use]
     pub fn beside(mut self, other: &Outline) -> Outline {

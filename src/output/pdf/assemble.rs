@@ -23,7 +23,7 @@ const MARKS: &str = "marks";
 pub(super) const CUT: &str = "cut";
 
 /// Lays out the document.
-pub(super) fn assemble(pages: &[Page], drawings: BTreeMap<Form, Drawing>) -> lopdf::Document {
+pub(super) fn assemble(pages: &[Page<'_>], drawings: BTreeMap<Form, Drawing>) -> lopdf::Document {
     let mut document = PdfDocument::new("");
     for (number, page) in pages.iter().enumerate() {
         let ops = page_ops(number, page, &drawings);
@@ -49,7 +49,7 @@ pub(super) fn assemble(pages: &[Page], drawings: BTreeMap<Form, Drawing>) -> lop
 
 /// A page's content: everything under one matrix, layer by layer, words outside the layers so that they
 /// are found whichever are shown.
-fn page_ops(number: usize, page: &Page, drawings: &BTreeMap<Form, Drawing>) -> Vec<Op> {
+fn page_ops(number: usize, page: &Page<'_>, drawings: &BTreeMap<Form, Drawing>) -> Vec<Op> {
     let scale = POINTS_PER_MM / ART.per_mm;
     let to_points = [scale, 0.0, 0.0, -scale, 0.0, page.size.height * POINTS_PER_MM];
     let to_points = CurTransMat::Raw(to_points.map(single));

@@ -24,7 +24,7 @@ use std::collections::BTreeMap;
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Finish<'a> {
     pub(super) about: &'a About,
-    pub(super) pages: &'a [Page],
+    pub(super) pages: &'a [Page<'a>],
     pub(super) layout: &'a Layout,
     pub(super) alphabet: &'a Alphabet,
     pub(super) id: [u8; 16],

@@ -63,7 +63,7 @@ pub(super) struct Layout {
 
 impl Layout {
     /// The shared designs a page places.
-    pub(super) fn shared_on(&self, page: &Page) -> BTreeSet<usize> {
+    pub(super) fn shared_on(&self, page: &Page<'_>) -> BTreeSet<usize> {
         let drawn = page.placed.iter().filter_map(|placed| self.alike.get(placed.design));
         drawn.filter(|design| self.shared.contains(design)).copied().collect()
     }
@@ -72,14 +72,14 @@ impl Layout {
 /// What drawings are made from.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Source<'a> {
-    pub(super) pages: &'a [Page],
+    pub(super) pages: &'a [Page<'a>],
     pub(super) arts: &'a [Art],
     pub(super) spoken: &'a [Vec<Words>],
     pub(super) alphabet: &'a Alphabet,
 }
 
 /// Decides for every design whether its art is shared or drawn in place.
-pub(super) fn lay_out(pages: &[Page], arts: &[Art]) -> Layout {
+pub(super) fn lay_out(pages: &[Page<'_>], arts: &[Art]) -> Layout {
     let mut first: BTreeMap<&[u8], usize> = BTreeMap::new();
     let alike: Vec<usize> = arts
         .iter()
@@ -146,7 +146,7 @@ fn bounds(form: Form, source: &Source<'_>) -> [i64; 4] {
 }
 
 /// The designs where they lie, in painting order: shared ones placed, the others drawn.
-fn designs(page: &Page, layout: &Layout, arts: &[Art]) -> Vec<u8> {
+fn designs(page: &Page<'_>, layout: &Layout, arts: &[Art]) -> Vec<u8> {
     let mut out = Vec::new();
     for placed in &page.placed {
         let Some(design) = layout.alike.get(placed.design) else { continue };
@@ -163,7 +163,7 @@ fn designs(page: &Page, layout: &Layout, arts: &[Art]) -> Vec<u8> {
 }
 
 /// The trims of all placings, then the page's own cut marks.
-fn cuts(page: &Page, arts: &[Art]) -> Vec<u8> {
+fn cuts(page: &Page<'_>, arts: &[Art]) -> Vec<u8> {
     let mut out = Vec::new();
     for placed in &page.placed {
         let Some(art) = arts.get(placed.design).filter(|art| !art.cut.is_empty()) else { continue };

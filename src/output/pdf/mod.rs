@@ -99,7 +99,7 @@ impl From<io::Error> for Error {
 pub fn write<D: Borrow<Design> + Sync>(
     about: &About,
     designs: &[D],
-    pages: &[Page],
+    pages: &[Page<'_>],
 ) -> Result<Vec<u8>, Error> {
     if pages.is_empty() {
         return Err(Error::NoPage);

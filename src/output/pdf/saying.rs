@@ -79,7 +79,7 @@ fn escaped(text: &str) -> String {
 /// A hash of all that the document shows and says, as its identifier (ISO 32000-1 14.4).
 pub(super) fn identity(
     about: &About,
-    pages: &[Page],
+    pages: &[Page<'_>],
     drawings: &BTreeMap<Form, Drawing>,
 ) -> [u8; 16] {
     let mut hash = Sha256::new();

@@ -55,15 +55,15 @@ fn square() -> Outline {
     shape::rectangle(Rect::new(-6.0, -3.0, -2.0, 1.0))
 }
 
-fn page(size: Size, placed: Vec<Placed>) -> Page {
-    Page { size, placed, marks: Vec::new(), words: Vec::new() }
+fn page(size: Size, placed: Vec<Placed>) -> Page<'static> {
+    Page { size, placed, marks: Vec::new().into(), words: Vec::new() }
 }
 
 fn at(design: usize, x: f64, y: f64) -> Placed {
     Placed { design, transform: Affine::translate((x, y)) }
 }
 
-fn written(designs: &[Design], pages: &[Page]) -> Pdf {
+fn written(designs: &[Design], pages: &[Page<'_>]) -> Pdf {
     Pdf::new(write(&About::default(), designs, pages).unwrap()).unwrap()
 }
 
@@ -177,7 +177,7 @@ fn every_box_is_the_paper() {
 fn a_bar_of_100_mm_measures_100_mm() {
     let bar = shape::rectangle(Rect::new(5.0, 4.0, 105.0, 6.0));
     let mut page = page(Size::new(110.0, 12.0), Vec::new());
-    page.marks.push(mark(bar, Plate::Guide));
+    page.marks.to_mut().push(mark(bar, Plate::Guide));
     let (bounds, colour) = inked(&rendered(&written(&[], &[page])));
     assert_near(bounds.width(), 100.0, 0.05, "length");
     assert_near(bounds.x0, 5.0, 0.05, "start");

@@ -31,7 +31,7 @@ const TRIM_LINE_MM: f64 = 0.1;
 /// `names` says what each of `page.placed` is ("run 1/2"), in the same order; where it is short, the
 /// design's own name stands in.
 #[must_use]
-pub fn write(about: &About, designs: &[Design], page: &Page, names: &[String]) -> String {
+pub fn write(about: &About, designs: &[Design], page: &Page<'_>, names: &[String]) -> String {
     let repeated = repeated(page);
     let (width, height) = (fixed(page.size.width, 3), fixed(page.size.height, 3));
     let mut document = Document::new()
@@ -55,7 +55,7 @@ pub fn write(about: &About, designs: &[Design], page: &Page, names: &[String]) -
 }
 
 /// Designs that stand on the page more than once.
-fn repeated(page: &Page) -> BTreeSet<usize> {
+fn repeated(page: &Page<'_>) -> BTreeSet<usize> {
     let mut seen = BTreeSet::new();
     page.placed.iter().map(|placed| placed.design).filter(|design| !seen.insert(*design)).collect()
 }
@@ -76,7 +76,7 @@ fn drawn_once(designs: &[Design], repeated: &BTreeSet<usize>) -> Definitions {
 }
 
 /// The layer with every label on it, each a group with its name.
-fn ink(designs: &[Design], page: &Page, names: &[String], repeated: &BTreeSet<usize>) -> Group {
+fn ink(designs: &[Design], page: &Page<'_>, names: &[String], repeated: &BTreeSet<usize>) -> Group {
     let mut ink = layer("ink");
     for (at, placed) in page.placed.iter().enumerate() {
         let Some(design) = designs.get(placed.design) else { continue };
@@ -95,7 +95,7 @@ fn ink(designs: &[Design], page: &Page, names: &[String], repeated: &BTreeSet<us
 }
 
 /// The layer with every trim; switched off, for the person who opens the file to switch on.
-fn cut(designs: &[Design], page: &Page, repeated: &BTreeSet<usize>) -> Group {
+fn cut(designs: &[Design], page: &Page<'_>, repeated: &BTreeSet<usize>) -> Group {
     let mut cut = layer("cut")
         .set("style", "display:none")
         .set("fill", "none")

@@ -15,6 +15,9 @@ use std::rc::Rc;
 /// Space after each letter as a share of the cap height: what the condensed face needs.
 const TRACKING: f64 = 0.10;
 
+/// How many lines of words are remembered; those of the foot and the bars come again on every sheet.
+const MOST_KNOWN: usize = 200;
+
 /// A line of words with a cap height of 1 mm; its origin is its left end, half way up the capitals.
 #[derive(Debug, Default)]
 pub(super) struct Lettering {
@@ -74,6 +77,9 @@ impl<'a> Pen<'a> {
             width: block.area().width(),
             outline: block.outline,
         });
+        if self.known.len() >= MOST_KNOWN {
+            self.known.clear();
+        }
         self.known.insert(words.to_owned(), Rc::clone(&lettering));
         lettering
     }
@@ -180,6 +186,8 @@ impl Drawing {
             [(self.lines, Role::Line), (self.ticks, Role::Line), (self.letters, Role::Text)];
         for (path, role) in kinds {
             if !path.is_empty() {
+                // Grown letter by letter, it would keep up to as much room again.
+                let path = path.snug();
                 sheet.marks.push(Mark { path, plate: Plate::Guide, role, from: self.place });
             }
         }
