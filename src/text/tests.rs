@@ -19,6 +19,8 @@ fn text(font: &str, lines: &[&str], size: TextSize) -> Text {
         line_pitch: 1.6,
         align: Align::Centre,
         width: None,
+        spread: None,
+        arc: None,
         tabular: false,
         paint: Paint::Ink(Colour::BLACK),
         place: Place { file: 0, start: 3, end: 9 },
