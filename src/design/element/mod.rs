@@ -22,6 +22,8 @@ use kurbo::Size;
 pub(super) struct Bench<'a> {
     pub(super) faces: &'a Faces,
     pub(super) findings: &'a mut Findings,
+    /// The label that is drawn.
+    pub(super) label: &'a str,
     /// What a box without a size of its own must fill, when the label's size is fixed.
     pub(super) room: Option<Size>,
 }

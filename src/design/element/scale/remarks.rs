@@ -15,18 +15,23 @@ use kurbo::{Line, ParamCurveNearest as _, PathEl, Point, Rect};
 const STROKE: f64 = 1.0 / 6.0;
 
 pub(super) fn report(scale: &Scale, pieces: &[Piece], numbers: &[Number], bench: &mut Bench<'_>) {
-    touching(scale, pieces, numbers, bench.findings);
-    under_knob(scale, pieces, numbers, bench.findings);
-    zones_alike(scale, bench.findings);
+    let mut found = Findings::default();
+    touching(scale, pieces, numbers, &mut found);
+    under_knob(scale, pieces, numbers, &mut found);
+    zones_alike(scale, &mut found);
+    for finding in found.list() {
+        bench.findings.push(finding.clone().at(scale.place).label(bench.label));
+    }
 }
+
+/// The most places told on one scale where numbers touch: the cure is the same for all.
+const MOST_TOLD: usize = 5;
 
 /// Numbers nearer to each other, or to the marks, than one stroke.
 fn touching(scale: &Scale, pieces: &[Piece], numbers: &[Number], findings: &mut Findings) {
     let TextSize::CapHeight(cap) = scale.numbers.set.size else { return };
     let needed = cap * STROKE;
-    let boxes: Vec<(&str, Rect, &Drawn)> =
-        numbers.iter().map(|one| (one.text.as_str(), ink(&one.drawn), &one.drawn)).collect();
-    let mut told = |what: String, apart: f64| {
+    for (what, apart) in too_close(pieces, numbers, needed) {
         let (apart_mm, need) = (fixed(apart, 2), fixed(needed, 2));
         let message = if apart <= 0.0 {
             format!("{what} touch; keep {need} mm, one stroke, between them")
@@ -34,26 +39,40 @@ fn touching(scale: &Scale, pieces: &[Piece], numbers: &[Number], findings: &mut 
             format!("{what} are {apart_mm} mm apart; keep {need} mm, one stroke")
         };
         let help = "make the radius or step larger, the numbers smaller, or change `number_radius`";
-        let finding = Finding::warning("numbers-touch", message).at(scale.place);
-        findings.push(finding.measured(apart, needed).help(help));
-    };
-    for (nth, (text, bounds, drawn)) in boxes.iter().enumerate() {
-        for (other, other_bounds, other_drawn) in boxes.iter().skip(nth + 1) {
-            if near(*bounds, *other_bounds, needed)
-                && let Some(apart) = closest(outlines(drawn), outlines(other_drawn), needed)
-            {
-                told(format!("the numbers {text} and {other}"), apart);
-            }
-        }
-        let marks = pieces.iter().map(|piece| &piece.outline);
-        let marks = marks.filter(|mark| near(*bounds, mark.bounds(), needed));
-        if let Some(apart) = closest(outlines(drawn), marks, needed) {
-            told(format!("the number {text} and the marks"), apart);
-        }
+        let finding = Finding::warning("numbers-touch", message).measured(apart, needed);
+        findings.push(finding.help(help));
     }
 }
 
-fn outlines(drawn: &Drawn) -> impl Iterator<Item = &Outline> + Clone {
+/// What is nearer than `needed` mm, and how near.
+fn too_close(pieces: &[Piece], numbers: &[Number], needed: f64) -> Vec<(String, f64)> {
+    let boxes: Vec<(&str, Rect, Vec<&Outline>)> = numbers
+        .iter()
+        .map(|one| (one.text.as_str(), ink(&one.drawn), outlines(&one.drawn).collect()))
+        .collect();
+    let mut close = Vec::new();
+    for (nth, (text, bounds, figures)) in boxes.iter().enumerate() {
+        for (other, other_bounds, other_figures) in boxes.iter().skip(nth + 1) {
+            if close.len() < MOST_TOLD
+                && near(*bounds, *other_bounds, needed)
+                && let Some(apart) = closest(figures, other_figures, needed)
+            {
+                close.push((format!("the numbers {text} and {other}"), apart));
+            }
+        }
+        let marks = pieces.iter().map(|piece| &piece.outline);
+        let marks: Vec<&Outline> =
+            marks.filter(|mark| near(*bounds, mark.bounds(), needed)).collect();
+        if close.len() < MOST_TOLD
+            && let Some(apart) = closest(figures, &marks, needed)
+        {
+            close.push((format!("the number {text} and the marks"), apart));
+        }
+    }
+    close
+}
+
+fn outlines(drawn: &Drawn) -> impl Iterator<Item = &Outline> {
     drawn.pieces.iter().map(|piece| &piece.outline)
 }
 
@@ -67,14 +86,10 @@ fn near(a: Rect, b: Rect, by: f64) -> bool {
 }
 
 /// The least distance between two groups of outlines where it is less than `under`, mm; 0 when they touch.
-fn closest<'o>(
-    a: impl Iterator<Item = &'o Outline>,
-    b: impl Iterator<Item = &'o Outline> + Clone,
-    under: f64,
-) -> Option<f64> {
+fn closest(a: &[&Outline], b: &[&Outline], under: f64) -> Option<f64> {
     let mut least = under;
     for one in a {
-        for other in b.clone() {
+        for other in b {
             if one.touches(other) {
                 return Some(0.0);
             }
@@ -133,7 +148,7 @@ fn under_knob(scale: &Scale, pieces: &[Piece], numbers: &[Number], findings: &mu
             "move them outwards, so that they start at {} mm",
             fixed(diameter / 2.0 + 1.0, 2)
         );
-        let finding = Finding::warning("under-knob", message).at(scale.place).help(help);
+        let finding = Finding::warning("under-knob", message).help(help);
         findings.push(finding.measured(nearest, diameter / 2.0));
     }
 }
@@ -160,6 +175,6 @@ fn zones_alike(scale: &Scale, findings: &mut Findings) {
         let message = "zones of this scale differ in colour only".to_owned();
         let help =
             "make one `look: hatched`, or a fifth wider, so that they can be told without colour";
-        findings.push(Finding::warning("zones-alike", message).at(scale.place).help(help));
+        findings.push(Finding::warning("zones-alike", message).help(help));
     }
 }
