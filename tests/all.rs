@@ -3,6 +3,7 @@
 mod bad;
 mod edges;
 mod files;
+mod gauges;
 mod house;
 mod jobs;
 mod rendered;

@@ -51,7 +51,10 @@ impl Curve {
     pub(super) fn line(self, text: &str, (from, to): (f64, f64), cap: f64) -> SetLine {
         let angle = self.angle(f64::midpoint(from, to));
         let half = ((to - from) / 2.0 / self.radius).min(std::f64::consts::FRAC_PI_2);
-        let outer = self.radius + cap;
+        let outer = match self.reads {
+            Reads::Outward => self.radius + cap,
+            Reads::Inward => self.radius,
+        };
         let wide = (to - from).min(2.0 * outer * libm::sin(half));
         let (out, turned) = match self.reads {
             Reads::Outward => (self.radius + cap / 2.0, 0.0),
