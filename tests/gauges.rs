@@ -120,7 +120,7 @@ fn a_meter_face_calibrated_by_hand_runs_the_other_way() {
     }
     // Nought on the right, infinity on the left, as signs; the ohm as the Greek letter.
     assert!(words(c, "0").area.center().x > 10.0 && words(c, "∞").area.center().x < -10.0);
-    assert_eq!(words(c, "\u{3A9}").turned_deg, 0.0);
+    assert!(words(c, "\u{3A9}").turned_deg.abs() < 1e-9);
     let numbers = c.words.iter().filter(|words| (words.cap_height_mm - 2.2).abs() < 1e-9);
     assert_eq!(numbers.clone().count(), 8);
     assert!(numbers.clone().all(|words| words.turned_deg.abs() < 1e-9), "a number is turned");
@@ -192,7 +192,7 @@ fn marks_measured_on_the_rendered_page_lie_at_their_angles() {
     let (picture, centre) = page(&dial(log));
     let found = measured(&picture, centre, (30.3, 33.7));
     // Five-figure table of logarithms.
-    let logs = [0.0, 0.301_03, 0.698_97, 1.0, 1.301_03, 1.698_97, 2.0];
+    let logs = [0.0, 30_103e-5, 0.698_97, 1.0, 1.301_03, 1.698_97, 2.0];
     assert_eq!(found.len(), logs.len());
     for (found, log) in found.iter().zip(logs) {
         assert!((found - (-120.0 + 120.0 * log)).abs() < 0.1, "{log}: {found}");
