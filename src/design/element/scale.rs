@@ -113,34 +113,40 @@ fn zones(scale: &Scale) -> Vec<Piece> {
     pieces
 }
 
-/// Slanted bars between two thin edges.
+/// The most gaps in one zone: half a metre of them; what is longer goes on filled.
+const MOST_GAPS: u32 = 400;
+
+/// A band with slanted gaps, a thin edge left all round.
 fn hatched(scale: &Scale, zone: &Zone, shares: (f64, f64), band: &Outline) -> Outline {
     let (low, high) = zone.across;
     let edge = ((high - low) / 6.0).min(0.3);
+    let (low, high) = (low + edge, high - edge);
+    let end = track::share_of(&scale.track, edge);
+    let (from, to) = (shares.0 + end, shares.1 - end);
+    if from >= to {
+        return band.clone();
+    }
+    let inner = track::band(&scale.track, (from, to), (low, high));
     let pitch = track::share_of(&scale.track, HATCH_PITCH);
-    let slant = track::share_of(&scale.track, high - low);
-    let mut all = track::band(&scale.track, shares, (low, low + edge)).union(&track::band(
-        &scale.track,
-        shares,
-        (high - edge, high),
-    ));
-    let mut at = shares.0 - slant;
-    // A thousand bars are a metre and a half.
-    for _ in 0..1000 {
-        if at > shares.1 {
+    let (gap, slant) = (pitch * (1.0 - HATCH_INK), track::share_of(&scale.track, high - low));
+    let mut gaps = Outline::default();
+    let mut at = from - slant;
+    for _ in 0..MOST_GAPS {
+        if at > to {
             break;
         }
         let corner = |share: f64, out: f64| track::at(&scale.track, share, out);
-        let bar = shape::polygon(&[
+        let one = shape::polygon(&[
             corner(at, low),
-            corner(at + pitch * HATCH_INK, low),
-            corner(at + pitch * HATCH_INK + slant, high),
+            corner(at + gap, low),
+            corner(at + gap + slant, high),
             corner(at + slant, high),
         ]);
-        all = all.union(&bar.common(band));
+        // Gaps lie side by side, a bar between them.
+        gaps = gaps.beside(&one.common(&inner));
         at += pitch;
     }
-    all
+    band.minus(&gaps)
 }
 
 fn ring(scale: &Scale) -> Option<Piece> {
