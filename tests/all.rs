@@ -3,6 +3,7 @@
 mod bad;
 mod edges;
 mod files;
+mod gauges;
 mod harness;
 mod house;
 mod jobs;

@@ -17,26 +17,26 @@ use hayro::vello_cpu::color::palette::css::WHITE;
 use resvg::{tiny_skia, usvg};
 
 /// Dots to a millimetre at 600 dpi.
-const DOTS: f64 = 600.0 / 25.4;
+pub(crate) const DOTS: f64 = 600.0 / 25.4;
 
 /// A rendered page: rows of grey dots, 0 black to 255 white.
-struct Picture {
-    rows: Vec<Vec<u8>>,
+pub(crate) struct Picture {
+    pub(crate) rows: Vec<Vec<u8>>,
 }
 
-fn laid(job: &str) -> Laid {
+pub(crate) fn laid(job: &str) -> Laid {
     let mut nothing = |name: &str| Err(Error::Outside(name.into()));
     let outcome = job::lay("test.yaml", job.as_bytes(), &mut nothing);
     assert!(!outcome.findings.any_error(), "{:#?}", outcome.findings.list());
     outcome.laid.unwrap()
 }
 
-fn file(laid: &Laid, name: &str) -> Vec<u8> {
+pub(crate) fn file(laid: &Laid, name: &str) -> Vec<u8> {
     let files = job::files(laid, "t", Previews::Skipped).unwrap();
     files.into_iter().find(|(known, _)| known == name).unwrap().1
 }
 
-fn pdf_picture(bytes: Vec<u8>) -> Picture {
+pub(crate) fn pdf_picture(bytes: Vec<u8>) -> Picture {
     let pdf = Pdf::new(bytes).unwrap();
     let scale = (600.0 / 72.0) as f32;
     let pixels = hayro::render(

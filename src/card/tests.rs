@@ -22,6 +22,8 @@ fn sketch(faces: &Faces, label: usize, (name, words, trim, fill): Sketch<'_>) ->
         line_pitch: 1.7,
         align: Align::Centre,
         width: None,
+        spread: None,
+        arc: None,
         tabular: false,
         paint: Paint::Clear,
         place: Place::default(),

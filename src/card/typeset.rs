@@ -327,6 +327,8 @@ fn one_line(level: Level, text: &str) -> spec::Text {
         line_pitch: 1.85,
         align: Align::Left,
         width: None,
+        spread: None,
+        arc: None,
         tabular: false,
         paint: Paint::Ink(level.colour()),
         place: Place::default(),

@@ -89,6 +89,9 @@ fn painted(parts: &[Part], wanted: Paint) -> Vec<Place> {
             Element::Line(line) => line.paints.contains(&wanted),
             Element::Ring(ring) => ring.paint == wanted,
             Element::Chevron(chevron) => chevron.paints.contains(&wanted),
+            Element::Scale(scale) => {
+                scale.paint == wanted || scale.zones.iter().any(|zone| zone.paint == wanted)
+            }
             Element::Group(group) => {
                 places.extend(painted(&group.parts, wanted));
                 false

@@ -3,6 +3,7 @@
 //! A check reads the designs and sheets and says what it finds; it changes nothing and draws nothing. Each
 //! topic is a file, each rule a row of [`RULES`], from which the lists in help and docs are made.
 
+mod dial;
 mod film;
 mod handling;
 mod knife;
@@ -39,7 +40,7 @@ pub struct Rule {
 }
 
 /// Every rule, in the order they are run.
-pub const RULES: [Rule; 18] = [
+pub const RULES: [Rule; 20] = [
     Rule {
         code: "small-text",
         about: "text lower than the printer's smallest cap height, in ink or reversed",
@@ -51,6 +52,18 @@ pub const RULES: [Rule; 18] = [
         about: "lines thinner than the printer's thinnest ink or thinnest clear gap",
         source: "printers' published minima, set by class or by the user",
         test: size::thin_line,
+    },
+    Rule {
+        code: "odd-step",
+        about: "scales whose numbers do not go up by 1, 2 or 5 or their tens",
+        source: "MIL-HDBK-759B",
+        test: dial::odd_step,
+    },
+    Rule {
+        code: "crowded-marks",
+        about: "scales with more than nine marks between two numbers",
+        source: "MIL-HDBK-759B",
+        test: dial::crowded_marks,
     },
     Rule {
         code: "white-on-clear",
@@ -151,7 +164,10 @@ pub const RULES: [Rule; 18] = [
 ];
 
 /// Codes from other rooms that a label may accept with `allow`.
-const ALSO_ALLOWED: [&str; 7] = [
+const ALSO_ALLOWED: [&str; 10] = [
+    "numbers-touch",
+    "under-knob",
+    "zones-alike",
     "text-too-wide",
     "text-too-tall",
     "confusable-letters",

@@ -85,6 +85,11 @@ fn lines(printer: &Printer, label: &Label, parts: &[Part], findings: &mut Findin
                     line(chevron.width, *paint, part.place, "the chevron");
                 }
             }
+            Element::Scale(scale) => {
+                for width in scale.widths() {
+                    line(width, scale.paint, part.place, "the mark");
+                }
+            }
             Element::Text(_) | Element::Ring(_) | Element::Group(_) => {}
         }
     }

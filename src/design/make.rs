@@ -30,7 +30,8 @@ fn of_label(
     faces: &Faces,
 ) -> (Vec<Design>, Findings) {
     let mut findings = Findings::default();
-    let mut bench = Bench { faces, findings: &mut findings, room: edge::room(label) };
+    let room = edge::room(label);
+    let mut bench = Bench { faces, findings: &mut findings, label: &label.name, room };
     let mut drawn = arrange(&label.parts, None, &mut bench);
     if let Some(marks) = &label.marks {
         drawn = drawn.stretched(marks.stretch);

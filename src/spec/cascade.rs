@@ -37,7 +37,8 @@ pub(super) fn lay_over(own: &mut LabelDraft, under: &LabelDraft) {
 /// its words, its place and its bounds to itself.
 pub(super) fn set_like(own: &mut TextDraft, label_text: &TextDraft) {
     let (text, at, turned, width, fit) = (None, None, None, None, None);
-    let manner = TextDraft { text, at, turned, width, fit, ..label_text.clone() };
+    let (spread, arc) = (None, None);
+    let manner = TextDraft { text, at, turned, width, spread, arc, fit, ..label_text.clone() };
     fields_of_text(own, &manner);
 }
 
@@ -111,6 +112,8 @@ fn fields_of_text(own: &mut TextDraft, under: &TextDraft) {
     inherit(&mut own.line_pitch, &under.line_pitch);
     inherit(&mut own.align, &under.align);
     inherit(&mut own.width, &under.width);
+    inherit(&mut own.spread, &under.spread);
+    inherit(&mut own.arc, &under.arc);
     inherit(&mut own.tabular, &under.tabular);
     inherit(&mut own.case, &under.case);
     inherit(&mut own.paint, &under.paint);

@@ -4,6 +4,7 @@
 //! parsed here beyond "text", "list" or "map": lengths, colours and names are read when a job is resolved,
 //! so that all mistakes come in one run.
 
+use super::dial_draft::{ArcDraft, ScaleDraft};
 use super::typed::{Many, Shorthand, Typed};
 use super::wires_draft::WiresDraft;
 use schemars::JsonSchema;
@@ -179,6 +180,10 @@ pub(super) struct TextDraft {
     pub(super) align: Option<Typed>,
     /// The widest it may be; wider is an error.
     pub(super) width: Option<Typed>,
+    /// Spaced out to be this wide; the letters keep their shape.
+    pub(super) spread: Option<Typed>,
+    /// The arc it stands on; `at` is then the arc's centre.
+    pub(super) arc: Option<ArcDraft>,
     /// Figures of one width: `yes` or `no`.
     pub(super) tabular: Option<Typed>,
     /// `as-typed` or `upper`.
@@ -248,6 +253,10 @@ pub(super) struct PartDraft {
     pub(super) disc: Option<DiscDraft>,
     /// Chevrons pointing right.
     pub(super) chevron: Option<ChevronDraft>,
+    /// A dial: marks and numbers round a centre.
+    pub(super) dial: Option<ScaleDraft>,
+    /// A straight scale.
+    pub(super) scale: Option<ScaleDraft>,
     /// Parts side by side.
     pub(super) row: Option<GroupDraft>,
     /// Parts one under another.

@@ -4,6 +4,8 @@
 //! made into single labels, names found.
 
 mod cascade;
+pub mod dial;
+mod dial_draft;
 mod draft;
 mod events;
 mod fill;
@@ -293,6 +295,8 @@ pub enum Element {
     Ring(Ring),
     /// A row of chevrons.
     Chevron(Chevron),
+    /// A dial or a straight scale.
+    Scale(Box<dial::Scale>),
     /// Parts in a row or column.
     Group(Group),
 }
@@ -336,6 +340,10 @@ pub struct Text {
     pub align: Align,
     /// The widest it may be, mm; wider is an error, never shrunk.
     pub width: Option<f64>,
+    /// Spaced out to be this wide, mm; the letters keep their shape.
+    pub spread: Option<f64>,
+    /// The arc it stands on instead of a straight line.
+    pub arc: Option<dial::Arc>,
     /// Figures of one width.
     pub tabular: bool,
     /// Ink or clear.

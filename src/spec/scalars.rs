@@ -2,6 +2,7 @@
 //!
 //! Words and columns are filled in on this walk, and the first scalar met is where a part stands.
 
+use super::dial_draft::ArcDraft;
 use super::draft::{
     ChevronDraft, DiscDraft, FrameDraft, FrameLineDraft, GroupDraft, LabelDraft, LineDraft,
     PartDraft, RingDraft, TextDraft,
@@ -82,6 +83,9 @@ fn each_of_part(part: &mut PartDraft, visit: Visit<'_>) {
     if let Some(chevron) = &mut part.chevron {
         chevron_map(chevron, visit);
     }
+    for scale in [&mut part.dial, &mut part.scale].into_iter().flatten() {
+        scale.each(visit);
+    }
     for group in [&mut part.row, &mut part.column].into_iter().flatten() {
         group_map(group, visit);
     }
@@ -116,12 +120,16 @@ fn text_map(text: &mut TextDraft, visit: Visit<'_>) {
         &mut text.line_pitch,
         &mut text.align,
         &mut text.width,
+        &mut text.spread,
         &mut text.tabular,
         &mut text.case,
         &mut text.paint,
         &mut text.turned,
     ];
     for single in singles {
+        one(single, visit);
+    }
+    for single in text.arc.iter_mut().flat_map(ArcDraft::singles) {
         one(single, visit);
     }
     many(&mut text.fit, visit);

@@ -10,6 +10,8 @@ pub(super) struct Letter<'f> {
     glyph: &'f Glyph,
     /// Its origin.
     at: Vec2,
+    /// Where the middle of its advance is; letters of one cluster share it.
+    middle: f64,
     /// Cap heights to the em of its face: so the H of every face is of one height.
     scale: f64,
 }
@@ -19,6 +21,11 @@ impl Letter<'_> {
     pub(super) fn place(&self, cap_height_mm: f64, origin: Vec2) -> Affine {
         let at = origin + self.at * cap_height_mm;
         Affine::translate(at) * Affine::scale(self.scale * cap_height_mm)
+    }
+
+    /// Where the middle of its advance lies, from the line's left edge.
+    pub(super) fn middle(&self) -> f64 {
+        self.middle
     }
 
     pub(super) fn glyph(&self) -> &Glyph {
@@ -53,13 +60,15 @@ pub(super) fn line<'f>(covered: &Covered<'f>, habits: Habits, tracking: f64) -> 
             let at = cluster.first().map_or(0, |glyph| glyph.cluster);
             let letter = run.text.get(at..).and_then(|rest| rest.chars().next()).unwrap_or(' ');
             let mut drawn = false;
+            let advance: f64 = cluster.iter().map(|shaped| shaped.advance * scale).sum();
+            let middle = pen + advance / 2.0;
             for shaped in cluster {
                 let glyph = run.face.glyph(shaped.glyph);
                 let at = Vec2::new(pen + shaped.right * scale, shaped.down * scale);
                 pen += shaped.advance * scale;
                 if shaped.glyph != 0 && !glyph.outline.is_empty() {
                     drawn = true;
-                    row.letters.push(Letter { glyph, at, scale });
+                    row.letters.push(Letter { glyph, at, middle, scale });
                 }
             }
             if is_ignorable(letter) {

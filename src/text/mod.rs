@@ -3,20 +3,22 @@
 //! A line is as wide as its letters' advances: outer spaces and the tracking after the last letter do not
 //! count, so they never push a line off its centre.
 
+mod arc;
 mod coverage;
 mod line;
 mod remarks;
+mod spread;
 #[cfg(test)]
 mod tests;
 mod width;
 
 use crate::{
     finding::{Finding, Findings},
-    font::{Face, Faces},
+    font::{Face, Faces, Glyph},
     shape::Outline,
     spec::{Align, Text, TextSize},
 };
-use kurbo::{Rect, Vec2};
+use kurbo::{Affine, Rect, Vec2};
 use line::Row;
 
 /// One line of set text.
@@ -24,8 +26,10 @@ use line::Row;
 pub struct SetLine {
     /// The words as they read, exactly as they were typed.
     pub text: String,
-    /// From base line to cap height, over the advance width.
+    /// From base line to cap height, over the advance width, before turning.
     pub area: Rect,
+    /// Degrees clockwise about the middle of `area`: not 0 on an arc only.
+    pub turned_deg: f64,
 }
 
 /// Set text. The origin is its alignment point: left edge, middle or right edge of the lines across, and
@@ -40,6 +44,8 @@ pub struct Block {
     pub cap_height_mm: f64,
     /// The thinnest straight stroke among the letters of its face, mm.
     pub thinnest_stem_mm: f64,
+    /// Whether it stands on an arc; the origin is then the arc's centre.
+    pub on_arc: bool,
 }
 
 impl Block {
@@ -67,8 +73,16 @@ pub fn set(faces: &Faces, text: &Text, findings: &mut Findings) -> Block {
     let rows = rows(faces, face, text, findings);
     let ink = ink(&rows, text);
     let cap = cap_height(face, text, ink);
+    let spread =
+        text.spread.and_then(|width| spread::tracking((faces, face), text, (width, cap), findings));
+    if let Some(tracking) = spread {
+        // What is to be said about the letters has been said.
+        let spaced = Text { tracking, ..text.clone() };
+        let rows = self::rows(faces, face, &spaced, &mut Findings::default());
+        return build(face, &spaced, &rows, (cap, findings));
+    }
     width::check(faces, text, (ink.width(), cap), findings);
-    build(face, text, &rows, cap)
+    build(face, text, &rows, (cap, findings))
 }
 
 /// The lines' letters, with what is to be said about them.
@@ -103,9 +117,13 @@ fn origin(rows: &[Row<'_>], at: usize, text: &Text) -> Vec2 {
         Align::Centre => -width / 2.0,
         Align::Right => -width,
     };
-    let below = |line: usize| f64::from(u32::try_from(line).unwrap_or(u32::MAX)) * text.line_pitch;
-    let height = 1.0 + below(rows.len().saturating_sub(1));
-    Vec2::new(x, 1.0 + below(at) - height / 2.0)
+    let height = 1.0 + below(rows.len().saturating_sub(1), text);
+    Vec2::new(x, 1.0 + below(at, text) - height / 2.0)
+}
+
+/// How far a line lies below the first, in cap heights.
+fn below(line: usize, text: &Text) -> f64 {
+    f64::from(u32::try_from(line).unwrap_or(u32::MAX)) * text.line_pitch
 }
 
 /// Bounds of all ink, in cap heights from the block's origin.
@@ -127,24 +145,44 @@ fn cap_height(face: &Face, text: &Text, ink: Rect) -> f64 {
     }
 }
 
-fn build(face: &Face, text: &Text, rows: &[Row<'_>], cap: f64) -> Block {
-    let mut pieces = Pieces::default();
+fn build(
+    face: &Face,
+    text: &Text,
+    rows: &[Row<'_>],
+    (cap, findings): (f64, &mut Findings),
+) -> Block {
+    let (mut pieces, mut straight) = (Pieces::default(), Pieces::default());
     let mut lines = Vec::with_capacity(rows.len());
     for (at, (row, typed)) in rows.iter().zip(&text.lines).enumerate() {
-        let origin = origin(rows, at, text) * cap;
+        let start = origin(rows, at, text) * cap;
+        let ends = (start.x, start.x + row.width * cap);
+        let curve = text.arc.map(|arc| arc::Curve::of(arc, below(at, text) * cap));
         for letter in &row.letters {
-            let place = letter.place(cap, origin);
-            let bounds = place.transform_rect_bbox(letter.glyph().bounds);
-            pieces.add(bounds, letter.glyph().outline.placed(place));
+            let level = letter.place(cap, start);
+            let mut place = level;
+            if let Some(curve) = curve {
+                straight.add_at(letter.glyph(), level);
+                place = curve.bend(start + Vec2::new(letter.middle() * cap, 0.0)) * level;
+            }
+            pieces.add_at(letter.glyph(), place);
         }
-        let area = Rect::new(origin.x, origin.y - cap, origin.x + row.width * cap, origin.y);
-        lines.push(SetLine { text: typed.clone(), area });
+        if let Some(curve) = curve {
+            curve.check(text, (ends.1 - ends.0, cap), findings);
+            lines.push(curve.line(typed, ends, cap));
+        } else {
+            let area = Rect::new(ends.0, start.y - cap, ends.1, start.y);
+            lines.push(SetLine { text: typed.clone(), area, turned_deg: 0.0 });
+        }
+    }
+    if text.arc.is_some() {
+        arc::crowded(text, (straight.apart.len(), pieces.apart.len()), findings);
     }
     let small = text.lines.iter().flat_map(|line| line.chars()).any(char::is_lowercase);
     let measures = face.measures();
     let stem = if small { measures.stem_all } else { measures.stem_capitals };
     let outline = pieces.together();
-    Block { outline, lines, cap_height_mm: cap, thinnest_stem_mm: stem * cap }
+    let on_arc = text.arc.is_some();
+    Block { outline, lines, cap_height_mm: cap, thinnest_stem_mm: stem * cap, on_arc }
 }
 
 /// Letters that do not touch, with their bounds.
@@ -154,6 +192,11 @@ struct Pieces {
 }
 
 impl Pieces {
+    /// Adds a letter in its place.
+    fn add_at(&mut self, glyph: &Glyph, place: Affine) {
+        self.add(place.transform_rect_bbox(glyph.bounds), glyph.outline.placed(place));
+    }
+
     /// Adds a letter, merged with those it touches.
     fn add(&mut self, mut bounds: Rect, mut outline: Outline) {
         while let Some(at) = self

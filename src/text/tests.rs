@@ -3,7 +3,10 @@ use crate::{
     colour::Colour,
     finding::{Place, Severity},
     font::Licence,
-    spec::Paint,
+    spec::{
+        Paint,
+        dial::{Arc, Reads},
+    },
 };
 use kurbo::{Affine, Point, Shape as _, Size};
 
@@ -19,6 +22,8 @@ fn text(font: &str, lines: &[&str], size: TextSize) -> Text {
         line_pitch: 1.6,
         align: Align::Centre,
         width: None,
+        spread: None,
+        arc: None,
         tabular: false,
         paint: Paint::Ink(Colour::BLACK),
         place: Place { file: 0, start: 3, end: 9 },
@@ -345,4 +350,42 @@ fn a_jobs_own_font_sets_text_under_its_name() {
 #[test]
 fn an_unknown_font_is_an_error_with_a_hint() {
     assert_eq!(found(&caps("labell", "GO"))[0].1, "unknown-font");
+}
+
+#[test]
+fn a_very_wide_arc_is_a_straight_line_the_right_way_up() {
+    // A circle of 5 m rises by 10² / (2 · 5000) = 0.01 mm over half of a word of 20 mm (sagitta).
+    let straight = quietly(&caps("label", "RUDDER 4L"));
+    for (reads, centre, foot) in [(Reads::Outward, 0.0, -5000.0), (Reads::Inward, 180.0, 5000.0)] {
+        let mut asked = caps("label", "RUDDER 4L");
+        asked.arc = Some(Arc { radius: 5000.0, centre, reads });
+        let bent = quietly(&asked);
+        let level = straight.outline.placed(Affine::translate((0.0, foot - 3.5 / 2.0)));
+        let apart = bent.outline.minus(&level).area() + level.minus(&bent.outline).area();
+        assert!(apart < 0.05 * straight.outline.area(), "{reads:?}: {apart}");
+        assert!(bent.lines[0].turned_deg.rem_euclid(360.0).abs() < 1e-9);
+        assert!((bent.lines[0].area.center().y - (foot - 1.75)).abs() < 1e-6);
+    }
+}
+
+#[test]
+fn letters_on_an_arc_are_turned_and_not_bent() {
+    let mut asked = caps("label", "HHH");
+    asked.tracking = 2.0;
+    let area = quietly(&asked).outline.area();
+    asked.arc = Some(Arc { radius: 12.0, centre: 90.0, reads: Reads::Outward });
+    let bent = quietly(&asked);
+    assert!((bent.outline.area() - area).abs() < 1e-6);
+    // The middle H lies on its side: its feet at 12 mm to the right, its head 3.5 mm further.
+    let middle =
+        bent.outline.contours().map(|one| one.bounding_box()).find(|one| one.contains((13.0, 0.9)));
+    let middle = middle.unwrap_or_default();
+    assert!((middle.x0 - 12.0).abs() < 0.01 && (middle.x1 - 15.5).abs() < 0.01, "{middle:?}");
+}
+
+#[test]
+fn crowded_letters_on_an_arc_are_told() {
+    let mut asked = caps("label", "HHHHHHHHHH");
+    asked.arc = Some(Arc { radius: 7.0, centre: 180.0, reads: Reads::Inward });
+    assert_eq!(found(&asked)[0].1, "letters-touch");
 }

@@ -182,6 +182,8 @@ impl Bench<'_> {
             line_pitch: PITCH,
             align: Align::Centre,
             width: None,
+            spread: None,
+            arc: None,
             tabular: false,
             paint: Paint::Ink(Colour::BLACK),
             place,

@@ -5,6 +5,7 @@ mod frame;
 mod group;
 mod line;
 mod ring;
+mod scale;
 mod text;
 
 pub(super) use frame::FrameShape;
@@ -21,6 +22,8 @@ use kurbo::Size;
 pub(super) struct Bench<'a> {
     pub(super) faces: &'a Faces,
     pub(super) findings: &'a mut Findings,
+    /// The label that is drawn.
+    pub(super) label: &'a str,
     /// What a box without a size of its own must fill, when the label's size is fixed.
     pub(super) room: Option<Size>,
 }
@@ -35,6 +38,7 @@ fn draw(element: &Element, place: Place, bench: &mut Bench<'_>) -> Option<Drawn>
         Element::Line(line) => line::draw(line, place),
         Element::Ring(ring) => ring::draw(ring, place),
         Element::Chevron(chevron) => chevron::draw(chevron, place),
+        Element::Scale(scale) => scale::draw(scale, bench),
         Element::Group(group) => group::draw(group, bench),
     })
 }

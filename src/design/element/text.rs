@@ -17,18 +17,20 @@ pub(super) fn draw(asked: &Text, bench: &mut Bench<'_>) -> Drawn {
         .map(|line| Words {
             text: line.text.clone(),
             area: line.area,
-            turned_deg: 0.0,
+            turned_deg: line.turned_deg,
             cap_height_mm: block.cap_height_mm,
             reversed,
             from: asked.place,
         })
         .collect();
-    let set = SetText {
+    // A box round an arc of text is not filled by it: only straight text is held against its box.
+    let set = (!block.on_arc).then(|| SetText {
         ink: block.outline.bounds(),
         area: block.area(),
         to_label: Affine::IDENTITY,
         cap_height_mm: block.cap_height_mm,
         place: asked.place,
-    };
-    Drawn { pieces: vec![piece], area: block.area(), frames: Vec::new(), texts: vec![set] }
+    });
+    let texts = set.into_iter().collect();
+    Drawn { pieces: vec![piece], area: block.reach(), frames: Vec::new(), texts }
 }

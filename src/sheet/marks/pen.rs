@@ -65,6 +65,8 @@ impl<'a> Pen<'a> {
             line_pitch: 1.5,
             align: Align::Left,
             width: None,
+            spread: None,
+            arc: None,
             tabular: false,
             paint: Paint::Ink(Colour::BLACK),
             place: self.place,

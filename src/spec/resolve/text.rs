@@ -3,6 +3,8 @@
 use super::reader::{Least, Reader};
 use crate::colour::Colour;
 use crate::finding::Place;
+use crate::spec::dial::{Arc, Reads};
+use crate::spec::dial_draft::ArcDraft;
 use crate::spec::draft::TextDraft;
 use crate::spec::typed::Many;
 use crate::spec::{Align, Element, Paint, Part, Text, TextSize};
@@ -65,6 +67,7 @@ fn setting(
         Some(true) => lines.iter().map(|line| line.to_uppercase()).collect(),
         Some(false) | None => lines,
     };
+    let arc = draft.arc.as_ref().and_then(|arc| self::arc(arc, draft, place, reader));
     Text {
         lines,
         font,
@@ -73,10 +76,41 @@ fn setting(
         line_pitch: reader.number(draft.line_pitch.as_ref(), 0.1..=20.0).unwrap_or(LINE_PITCH),
         align: reader.choice(draft.align.as_ref(), &aligns).unwrap_or(Align::Centre),
         width: reader.length(draft.width.as_ref(), Least::Something),
+        spread: spread(draft, arc, reader),
+        arc,
         tabular: reader.yes(draft.tabular.as_ref()).unwrap_or(false),
         paint,
         place,
     }
+}
+
+/// The arc a text stands on.
+fn arc(
+    draft: &ArcDraft,
+    text: &TextDraft,
+    place: Place,
+    reader: &mut Reader<'_, '_>,
+) -> Option<Arc> {
+    if draft.radius.is_none() {
+        let help = "add the radius of its base line: `arc: {radius: 20 mm}`";
+        reader.wrong("missing", place, "an arc needs `radius`".into(), help);
+    }
+    if let Some(fit) = text.fit.as_ref().and_then(|many| many.items.first()) {
+        let help = "give `cap_height` instead";
+        reader.wrong("no-effect", fit.place, "`fit` has no effect on an arc".into(), help);
+    }
+    let reads = [("outward", Reads::Outward), ("inward", Reads::Inward)];
+    let centre = reader.degrees(draft.centre.as_ref(), -360.0..=360.0).unwrap_or(0.0);
+    let reads = reader.choice(draft.reads.as_ref(), &reads).unwrap_or(Reads::Outward);
+    Some(Arc { radius: reader.length(draft.radius.as_ref(), Least::Something)?, centre, reads })
+}
+
+/// How wide a text is spaced out to be, along its line or its arc.
+fn spread(draft: &TextDraft, arc: Option<Arc>, reader: &mut Reader<'_, '_>) -> Option<f64> {
+    let width = reader.length(draft.spread.as_ref(), Least::Something);
+    let sweep = draft.arc.as_ref().and_then(|arc| arc.sweep.as_ref());
+    let sweep = reader.degrees(sweep, 1.0..=360.0);
+    width.or(sweep.zip(arc).map(|(sweep, arc)| sweep.to_radians() * arc.radius))
 }
 
 /// Clear or white letters in ink look thinner than they are: they get the bolder face.
