@@ -7,6 +7,7 @@ mod film;
 mod handling;
 mod knife;
 mod size;
+mod symbols;
 mod wiring;
 
 use crate::design::Design;
@@ -39,7 +40,7 @@ pub struct Rule {
 }
 
 /// Every rule, in the order they are run.
-pub const RULES: [Rule; 18] = [
+pub const RULES: [Rule; 21] = [
     Rule {
         code: "small-text",
         about: "text lower than the printer's smallest cap height, in ink or reversed",
@@ -99,6 +100,24 @@ pub const RULES: [Rule; 18] = [
         about: "ink outside the printable area of its sheet",
         source: "common practice, no source",
         test: knife::off_sheet,
+    },
+    Rule {
+        code: "stand-by-off",
+        about: "the symbol off beside the words stand-by",
+        source: "IEC 60417-5008 and -5009, from memory",
+        test: symbols::stand_by_off,
+    },
+    Rule {
+        code: "protective-earth",
+        about: "the symbol protective earth: only for the protective conductor's terminal",
+        source: "IEC 60417-5019, from memory",
+        test: symbols::protective_earth,
+    },
+    Rule {
+        code: "no-safety-sign",
+        about: "warning symbols: a decal made at home is no safety sign",
+        source: "ISO 7010, ANSI Z535",
+        test: symbols::no_safety_sign,
     },
     Rule {
         code: "end-missing",

@@ -85,6 +85,9 @@ fn lines(printer: &Printer, label: &Label, parts: &[Part], findings: &mut Findin
                     line(chevron.width, *paint, part.place, "the chevron");
                 }
             }
+            Element::Symbol(symbol) => {
+                line(symbol.stroke, symbol.paint, part.place, "the symbol");
+            }
             Element::Text(_) | Element::Ring(_) | Element::Group(_) => {}
         }
     }

@@ -4,6 +4,7 @@
 //! parsed here beyond "text", "list" or "map": lengths, colours and names are read when a job is resolved,
 //! so that all mistakes come in one run.
 
+use super::art_draft::{ArtDraft, SymbolDraft};
 use super::typed::{Many, Shorthand, Typed};
 use super::wires_draft::WiresDraft;
 use schemars::JsonSchema;
@@ -248,6 +249,10 @@ pub(super) struct PartDraft {
     pub(super) disc: Option<DiscDraft>,
     /// Chevrons pointing right.
     pub(super) chevron: Option<ChevronDraft>,
+    /// A symbol: its name, or a map.
+    pub(super) symbol: Option<Shorthand<SymbolDraft>>,
+    /// A drawing from an SVG file.
+    pub(super) art: Option<ArtDraft>,
     /// Parts side by side.
     pub(super) row: Option<GroupDraft>,
     /// Parts one under another.

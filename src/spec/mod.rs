@@ -3,6 +3,7 @@
 //! [`Spec`] has millimetres and no defaults left: styles are cascaded, words filled in, series and tables
 //! made into single labels, names found.
 
+mod art_draft;
 mod cascade;
 mod draft;
 mod events;
@@ -15,6 +16,7 @@ mod series;
 mod shape;
 mod slips;
 mod sound;
+mod symbols;
 mod table;
 mod typed;
 mod wires_draft;
@@ -23,6 +25,7 @@ mod wording;
 
 pub use read::schema;
 pub use resolve::{Desk, read};
+pub use symbols::{Caution, GRID, SIGNS, Sign, Symbol};
 
 use crate::{colour::Colour, finding::Place};
 use kurbo::{Size, Vec2};
@@ -293,6 +296,8 @@ pub enum Element {
     Ring(Ring),
     /// A row of chevrons.
     Chevron(Chevron),
+    /// A symbol of the built-in set.
+    Symbol(Symbol),
     /// Parts in a row or column.
     Group(Group),
 }

@@ -5,6 +5,7 @@ mod frame;
 mod group;
 mod line;
 mod ring;
+mod symbol;
 mod text;
 
 pub(super) use frame::FrameShape;
@@ -35,6 +36,7 @@ fn draw(element: &Element, place: Place, bench: &mut Bench<'_>) -> Option<Drawn>
         Element::Line(line) => line::draw(line, place),
         Element::Ring(ring) => ring::draw(ring, place),
         Element::Chevron(chevron) => chevron::draw(chevron, place),
+        Element::Symbol(symbol) => symbol::draw(symbol, place),
         Element::Group(group) => group::draw(group, bench),
     })
 }

@@ -19,6 +19,7 @@ mod slips;
 mod spares;
 mod styles;
 mod surfaces;
+mod symbol;
 #[cfg(test)]
 mod testing;
 #[cfg(test)]

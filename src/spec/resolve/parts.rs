@@ -1,7 +1,7 @@
 //! The elements of `parts:`, one map each.
 
 use super::reader::{Least, Reader};
-use super::{frame, text};
+use super::{frame, symbol, text};
 use crate::colour::Colour;
 use crate::finding::Place;
 use crate::spec::draft::{
@@ -46,13 +46,22 @@ fn part(mut draft: PartDraft, around: &Around<'_>, reader: &mut Reader<'_, '_>) 
     let place = scalars::part_place(&mut draft).unwrap_or(around.label);
     if elements(&draft) != 1 {
         let message = format!("a part is one element; this map has {}", elements(&draft));
-        let help =
-            "start a new `- ` line for each: text, box, line, ring, disc, chevron, row, column";
+        let help = "start a new `- ` line for each: text, box, line, ring, disc, chevron, symbol, art, row, column";
         reader.wrong("one-element", place, message, help);
         return None;
     }
-    let PartDraft { text: words, frame: shape, line: stripe, ring, disc, chevron, row, column } =
-        draft;
+    let PartDraft {
+        text: words,
+        frame: shape,
+        line: stripe,
+        ring,
+        disc,
+        chevron,
+        symbol,
+        art: _,
+        row,
+        column,
+    } = draft;
     if let Some(words) = words {
         let mut long = cascade::text_long(words);
         cascade::set_like(&mut long, around.text);
@@ -66,6 +75,7 @@ fn part(mut draft: PartDraft, around: &Around<'_>, reader: &mut Reader<'_, '_>) 
         .or_else(|| ring.and_then(|draft| self::ring(&draft, place, reader)))
         .or_else(|| disc.and_then(|draft| self::disc(&draft, place, reader)))
         .or_else(|| chevron.and_then(|draft| self::chevron(&draft, place, reader)))
+        .or_else(|| symbol.and_then(|draft| symbol::part(draft, place, around, reader)))
         .or_else(|| row.and_then(|draft| group(draft, Direction::Row, (place, around), reader)))
         .or_else(|| {
             column.and_then(|draft| group(draft, Direction::Column, (place, around), reader))
@@ -80,6 +90,8 @@ fn elements(draft: &PartDraft) -> usize {
         draft.ring.is_some(),
         draft.disc.is_some(),
         draft.chevron.is_some(),
+        draft.symbol.is_some(),
+        draft.art.is_some(),
         draft.row.is_some(),
         draft.column.is_some(),
     ]
@@ -89,7 +101,7 @@ fn elements(draft: &PartDraft) -> usize {
 }
 
 /// Where a part stands and how it is turned.
-fn set(
+pub(super) fn set(
     at: Option<&Many>,
     turned: Option<&Typed>,
     (element, place): (Element, Place),
