@@ -89,6 +89,13 @@ fn painted(parts: &[Part], wanted: Paint) -> Vec<Place> {
             Element::Line(line) => line.paints.contains(&wanted),
             Element::Ring(ring) => ring.paint == wanted,
             Element::Chevron(chevron) => chevron.paints.contains(&wanted),
+            Element::Art(art) => match (art.paint, wanted) {
+                (Some(paint), _) => paint == wanted,
+                (None, Paint::Ink(colour)) => {
+                    art.artwork.shapes.iter().any(|shape| shape.colour == colour)
+                }
+                (None, Paint::Clear) => false,
+            },
             Element::Symbol(symbol) => symbol.paint == wanted,
             Element::Group(group) => {
                 places.extend(painted(&group.parts, wanted));

@@ -170,7 +170,7 @@ pub const RULES: [Rule; 21] = [
 ];
 
 /// Codes from other rooms that a label may accept with `allow`.
-const ALSO_ALLOWED: [&str; 7] = [
+const ALSO_ALLOWED: [&str; 9] = [
     "text-too-wide",
     "text-too-tall",
     "confusable-letters",
@@ -178,6 +178,8 @@ const ALSO_ALLOWED: [&str; 7] = [
     "fallback-word",
     "fallback-symbol",
     "font-licence",
+    "art-unit",
+    "art-stretched",
 ];
 
 /// Codes about the wiring as a whole, which `wires: {allow: …}` accepts: those of the rules on wires, and

@@ -88,7 +88,7 @@ fn lines(printer: &Printer, label: &Label, parts: &[Part], findings: &mut Findin
             Element::Symbol(symbol) => {
                 line(symbol.stroke, symbol.paint, part.place, "the symbol");
             }
-            Element::Text(_) | Element::Ring(_) | Element::Group(_) => {}
+            Element::Text(_) | Element::Ring(_) | Element::Art(_) | Element::Group(_) => {}
         }
     }
     for part in parts {

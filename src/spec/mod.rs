@@ -3,6 +3,7 @@
 //! [`Spec`] has millimetres and no defaults left: styles are cascaded, words filled in, series and tables
 //! made into single labels, names found.
 
+mod art;
 mod art_draft;
 mod cascade;
 mod draft;
@@ -23,6 +24,7 @@ mod wires_draft;
 pub mod wiring;
 mod wording;
 
+pub use art::{Art, ArtShape, Artwork};
 pub use read::schema;
 pub use resolve::{Desk, read};
 pub use symbols::{Caution, GRID, SIGNS, Sign, Symbol};
@@ -298,6 +300,8 @@ pub enum Element {
     Chevron(Chevron),
     /// A symbol of the built-in set.
     Symbol(Symbol),
+    /// A drawing from a file.
+    Art(Art),
     /// Parts in a row or column.
     Group(Group),
 }

@@ -1,5 +1,6 @@
 //! The elements a label is made of, one file each: from what was asked to pieces in the part's own frame.
 
+mod art;
 mod chevron;
 mod frame;
 mod group;
@@ -36,6 +37,7 @@ fn draw(element: &Element, place: Place, bench: &mut Bench<'_>) -> Option<Drawn>
         Element::Line(line) => line::draw(line, place),
         Element::Ring(ring) => ring::draw(ring, place),
         Element::Chevron(chevron) => chevron::draw(chevron, place),
+        Element::Art(art) => art::draw(art, place),
         Element::Symbol(symbol) => symbol::draw(symbol, place),
         Element::Group(group) => group::draw(group, bench),
     })

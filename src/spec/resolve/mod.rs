@@ -3,6 +3,7 @@
 //! Each value is read where it is used, and a mistake never stops the next value, so that all mistakes
 //! of a job come in one run. Labels keep what can be used of them.
 
+mod art;
 mod choices;
 mod fonts;
 mod frame;
@@ -101,6 +102,7 @@ fn resolve(
         told: BTreeSet::new(),
         fonts: BTreeMap::new(),
         tables: BTreeMap::new(),
+        drawings: BTreeMap::new(),
         columns: Vec::new(),
         suggested: Cell::new(0),
         room: reader::ROOM,

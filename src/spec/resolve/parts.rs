@@ -1,7 +1,7 @@
 //! The elements of `parts:`, one map each.
 
 use super::reader::{Least, Reader};
-use super::{frame, symbol, text};
+use super::{art, frame, symbol, text};
 use crate::colour::Colour;
 use crate::finding::Place;
 use crate::spec::draft::{
@@ -58,7 +58,7 @@ fn part(mut draft: PartDraft, around: &Around<'_>, reader: &mut Reader<'_, '_>) 
         disc,
         chevron,
         symbol,
-        art: _,
+        art,
         row,
         column,
     } = draft;
@@ -76,6 +76,7 @@ fn part(mut draft: PartDraft, around: &Around<'_>, reader: &mut Reader<'_, '_>) 
         .or_else(|| disc.and_then(|draft| self::disc(&draft, place, reader)))
         .or_else(|| chevron.and_then(|draft| self::chevron(&draft, place, reader)))
         .or_else(|| symbol.and_then(|draft| symbol::part(draft, place, around, reader)))
+        .or_else(|| art.and_then(|draft| art::part(&draft, place, reader)))
         .or_else(|| row.and_then(|draft| group(draft, Direction::Row, (place, around), reader)))
         .or_else(|| {
             column.and_then(|draft| group(draft, Direction::Column, (place, around), reader))
