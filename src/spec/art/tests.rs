@@ -40,7 +40,8 @@ fn shapes_strokes_and_rules_have_the_areas_of_geometry() {
         (r#"<rect width="5" height="5"/><rect width="9" height="9" style="display:none"/>"#, 25.0),
     ] {
         let found = area(inside);
-        assert!((found - expected).abs() < 0.01, "{inside}: {found}, not {expected}");
+        // A circle of radius 5 out by a micrometre (usvg draws arcs as curves) is out by 0.03 mm².
+        assert!((found - expected).abs() < 0.04, "{inside}: {found}, not {expected}");
     }
 }
 
