@@ -160,7 +160,7 @@ impl Reading {
                 Node::Path(path) => {
                     if let Some(fill) = path.fill() {
                         let by = self.to_page * user * affine(path.abs_transform());
-                        *region = region.union(&self.filled(by * bez(path), fill.rule())?);
+                        *region = region.union(&self.filled(&(by * bez(path)), fill.rule())?);
                     }
                 }
                 Node::Image(_) | Node::Text(_) => {}
@@ -182,7 +182,7 @@ impl Reading {
             let Some(colour) = plain(paint, opacity)? else { continue };
             let outline = match (stroking, path.fill(), path.stroke()) {
                 (true, _, Some(stroke)) => self.stroked(path, stroke, by)?,
-                (false, Some(fill), _) => self.filled(by * bez(path), fill.rule())?,
+                (false, Some(fill), _) => self.filled(&(by * bez(path)), fill.rule())?,
                 _ => continue,
             };
             let outline = clip.map_or_else(|| outline.clone(), |clip| outline.common(clip));
@@ -191,11 +191,11 @@ impl Reading {
         Ok(())
     }
 
-    fn filled(&mut self, path: BezPath, rule: FillRule) -> Result<Outline, Refused> {
-        self.afford(&path)?;
+    fn filled(&mut self, path: &BezPath, rule: FillRule) -> Result<Outline, Refused> {
+        self.afford(path)?;
         Ok(match rule {
-            FillRule::NonZero => Outline::of(&path),
-            FillRule::EvenOdd => Outline::of_even_odd(&path),
+            FillRule::NonZero => Outline::of(path),
+            FillRule::EvenOdd => Outline::of_even_odd(path),
         })
     }
 
@@ -229,7 +229,7 @@ impl Reading {
         // The error is asked for in the units of the path.
         let scale = by.determinant().abs().sqrt().max(1e-9);
         let wide = kurbo::stroke(middle, &style, &kurbo::StrokeOpts::default(), self.error / scale);
-        self.filled(by * wide, FillRule::NonZero)
+        self.filled(&(by * wide), FillRule::NonZero)
     }
 
     /// Refuses what would take the sweep too long.
