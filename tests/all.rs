@@ -1,5 +1,6 @@
 //! Whole jobs, from YAML to bytes, in one test program.
 
+mod art;
 mod bad;
 mod edges;
 mod files;

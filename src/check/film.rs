@@ -92,6 +92,14 @@ fn painted(parts: &[Part], wanted: Paint) -> Vec<Place> {
             Element::Scale(scale) => {
                 scale.paint == wanted || scale.zones.iter().any(|zone| zone.paint == wanted)
             }
+            Element::Art(art) => match (art.paint, wanted) {
+                (Some(paint), _) => paint == wanted,
+                (None, Paint::Ink(colour)) => {
+                    art.artwork.shapes.iter().any(|shape| shape.colour == colour)
+                }
+                (None, Paint::Clear) => false,
+            },
+            Element::Symbol(symbol) => symbol.paint == wanted,
             Element::Group(group) => {
                 places.extend(painted(&group.parts, wanted));
                 false

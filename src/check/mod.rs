@@ -8,6 +8,7 @@ mod film;
 mod handling;
 mod knife;
 mod size;
+mod symbols;
 mod wiring;
 
 use crate::design::Design;
@@ -40,7 +41,7 @@ pub struct Rule {
 }
 
 /// Every rule, in the order they are run.
-pub const RULES: [Rule; 20] = [
+pub const RULES: [Rule; 23] = [
     Rule {
         code: "small-text",
         about: "text lower than the printer's smallest cap height, in ink or reversed",
@@ -114,6 +115,24 @@ pub const RULES: [Rule; 20] = [
         test: knife::off_sheet,
     },
     Rule {
+        code: "stand-by-off",
+        about: "the symbol off beside the words stand-by",
+        source: "IEC 60417-5008 and -5009, from memory",
+        test: symbols::stand_by_off,
+    },
+    Rule {
+        code: "protective-earth",
+        about: "the symbol protective earth: only for the protective conductor's terminal",
+        source: "IEC 60417-5019, from memory",
+        test: symbols::protective_earth,
+    },
+    Rule {
+        code: "no-safety-sign",
+        about: "warning symbols: a decal made at home is no safety sign",
+        source: "ISO 7010, ANSI Z535",
+        test: symbols::no_safety_sign,
+    },
+    Rule {
         code: "end-missing",
         about: "wires with an end missing, or with both ends on one terminal",
         source: "common practice, no source",
@@ -164,7 +183,7 @@ pub const RULES: [Rule; 20] = [
 ];
 
 /// Codes from other rooms that a label may accept with `allow`.
-const ALSO_ALLOWED: [&str; 10] = [
+const ALSO_ALLOWED: [&str; 12] = [
     "numbers-touch",
     "under-knob",
     "zones-alike",
@@ -175,6 +194,8 @@ const ALSO_ALLOWED: [&str; 10] = [
     "fallback-word",
     "fallback-symbol",
     "font-licence",
+    "art-unit",
+    "art-stretched",
 ];
 
 /// Codes about the wiring as a whole, which `wires: {allow: …}` accepts: those of the rules on wires, and

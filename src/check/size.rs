@@ -90,7 +90,10 @@ fn lines(printer: &Printer, label: &Label, parts: &[Part], findings: &mut Findin
                     line(width, scale.paint, part.place, "the mark");
                 }
             }
-            Element::Text(_) | Element::Ring(_) | Element::Group(_) => {}
+            Element::Symbol(symbol) => {
+                line(symbol.stroke, symbol.paint, part.place, "the symbol");
+            }
+            Element::Text(_) | Element::Ring(_) | Element::Art(_) | Element::Group(_) => {}
         }
     }
     for part in parts {

@@ -24,6 +24,10 @@ pub(super) fn normalise(path: &BezPath) -> Outline {
     sweep(&closed(path), &BezPath::new(), BinaryOp::Union)
 }
 
+pub(super) fn normalise_even_odd(path: &BezPath) -> Outline {
+    swept(&closed(path), &BezPath::new(), FillRule::EvenOdd, BinaryOp::Union)
+}
+
 pub(super) fn union(a: &Outline, b: &Outline) -> Outline {
     match (lies(b, a), lies(a, b)) {
         (Lies::Inside, _) => a.clone(),
@@ -76,7 +80,11 @@ fn touches(a: Rect, b: Rect) -> bool {
 }
 
 fn sweep(a: &BezPath, b: &BezPath, op: BinaryOp) -> Outline {
-    match binary_op_with_eps(a, b, FillRule::NonZero, op, SWEEP_ERROR_MM) {
+    swept(a, b, FillRule::NonZero, op)
+}
+
+fn swept(a: &BezPath, b: &BezPath, rule: FillRule, op: BinaryOp) -> Outline {
+    match binary_op_with_eps(a, b, rule, op, SWEEP_ERROR_MM) {
         Ok(contours) => collect(&contours),
         Err(error) => {
             debug_assert!(false, "outlines are closed and finite, yet: {error}");

@@ -31,6 +31,12 @@ impl Outline {
         combine::normalise(path)
     }
 
+    /// The filled region of any path under the even-odd rule.
+    #[must_use]
+    pub fn of_even_odd(path: &BezPath) -> Outline {
+        combine::normalise_even_odd(path)
+    }
+
     /// Takes a path that is normalised already.
     pub(crate) fn trusted(path: BezPath) -> Outline {
         debug_assert!(

@@ -4,6 +4,7 @@
 //! parsed here beyond "text", "list" or "map": lengths, colours and names are read when a job is resolved,
 //! so that all mistakes come in one run.
 
+use super::art_draft::{ArtDraft, SymbolDraft};
 use super::dial_draft::{ArcDraft, ScaleDraft};
 use super::typed::{Many, Shorthand, Typed};
 use super::wires_draft::WiresDraft;
@@ -257,6 +258,10 @@ pub(super) struct PartDraft {
     pub(super) dial: Option<ScaleDraft>,
     /// A straight scale.
     pub(super) scale: Option<ScaleDraft>,
+    /// A symbol: its name, or a map.
+    pub(super) symbol: Option<Shorthand<SymbolDraft>>,
+    /// A drawing from an SVG file.
+    pub(super) art: Option<ArtDraft>,
     /// Parts side by side.
     pub(super) row: Option<GroupDraft>,
     /// Parts one under another.

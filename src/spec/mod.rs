@@ -3,6 +3,8 @@
 //! [`Spec`] has millimetres and no defaults left: styles are cascaded, words filled in, series and tables
 //! made into single labels, names found.
 
+mod art;
+mod art_draft;
 mod cascade;
 pub mod dial;
 mod dial_draft;
@@ -17,14 +19,17 @@ mod series;
 mod shape;
 mod slips;
 mod sound;
+mod symbols;
 mod table;
 mod typed;
 mod wires_draft;
 pub mod wiring;
 mod wording;
 
+pub use art::{Art, ArtShape, Artwork};
 pub use read::schema;
 pub use resolve::{Desk, read};
+pub use symbols::{Caution, GRID, SIGNS, Sign, Symbol};
 
 use crate::{colour::Colour, finding::Place};
 use kurbo::{Size, Vec2};
@@ -297,6 +302,10 @@ pub enum Element {
     Chevron(Chevron),
     /// A dial or a straight scale.
     Scale(Box<dial::Scale>),
+    /// A symbol of the built-in set.
+    Symbol(Symbol),
+    /// A drawing from a file.
+    Art(Art),
     /// Parts in a row or column.
     Group(Group),
 }

@@ -2,6 +2,7 @@
 //!
 //! Words and columns are filled in on this walk, and the first scalar met is where a part stands.
 
+use super::art_draft::{ArtDraft, SymbolDraft};
 use super::dial_draft::ArcDraft;
 use super::draft::{
     ChevronDraft, DiscDraft, FrameDraft, FrameLineDraft, GroupDraft, LabelDraft, LineDraft,
@@ -85,6 +86,12 @@ fn each_of_part(part: &mut PartDraft, visit: Visit<'_>) {
     }
     for scale in [&mut part.dial, &mut part.scale].into_iter().flatten() {
         scale.each(visit);
+    }
+    if let Some(symbol) = &mut part.symbol {
+        short(symbol, visit, symbol_map);
+    }
+    if let Some(art) = &mut part.art {
+        art_map(art, visit);
     }
     for group in [&mut part.row, &mut part.column].into_iter().flatten() {
         group_map(group, visit);
@@ -208,6 +215,30 @@ fn chevron_map(chevron: &mut ChevronDraft, visit: Visit<'_>) {
     }
     many(&mut chevron.paint, visit);
     many(&mut chevron.at, visit);
+}
+
+fn symbol_map(symbol: &mut SymbolDraft, visit: Visit<'_>) {
+    let singles = [
+        &mut symbol.name,
+        &mut symbol.size,
+        &mut symbol.stroke,
+        &mut symbol.paint,
+        &mut symbol.turned,
+    ];
+    for single in singles {
+        one(single, visit);
+    }
+    many(&mut symbol.at, visit);
+}
+
+fn art_map(art: &mut ArtDraft, visit: Visit<'_>) {
+    let singles = [&mut art.file, &mut art.width, &mut art.height, &mut art.paint, &mut art.turned];
+    for single in singles {
+        one(single, visit);
+    }
+    for list in [&mut art.size, &mut art.fit, &mut art.at] {
+        many(list, visit);
+    }
 }
 
 fn group_map(group: &mut GroupDraft, visit: Visit<'_>) {

@@ -1,11 +1,13 @@
 //! The elements a label is made of, one file each: from what was asked to pieces in the part's own frame.
 
+mod art;
 mod chevron;
 mod frame;
 mod group;
 mod line;
 mod ring;
 mod scale;
+mod symbol;
 mod text;
 
 pub(super) use frame::FrameShape;
@@ -39,6 +41,8 @@ fn draw(element: &Element, place: Place, bench: &mut Bench<'_>) -> Option<Drawn>
         Element::Ring(ring) => ring::draw(ring, place),
         Element::Chevron(chevron) => chevron::draw(chevron, place),
         Element::Scale(scale) => scale::draw(scale, bench),
+        Element::Art(art) => art::draw(art, place),
+        Element::Symbol(symbol) => symbol::draw(symbol, place),
         Element::Group(group) => group::draw(group, bench),
     })
 }

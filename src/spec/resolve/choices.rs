@@ -32,6 +32,9 @@ fn in_part(part: &PartDraft, reader: &mut Reader<'_, '_>) {
         text_size(text, reader);
     }
     in_frame(part.frame.as_ref(), reader);
+    if let Some(symbol) = &part.symbol {
+        one_value(symbol, reader);
+    }
     for GroupDraft { parts, .. } in [&part.row, &part.column].into_iter().flatten() {
         for part in parts {
             in_part(part, reader);

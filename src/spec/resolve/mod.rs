@@ -3,6 +3,7 @@
 //! Each value is read where it is used, and a mistake never stops the next value, so that all mistakes
 //! of a job come in one run. Labels keep what can be used of them.
 
+mod art;
 mod choices;
 mod dial;
 mod fonts;
@@ -20,6 +21,7 @@ mod slips;
 mod spares;
 mod styles;
 mod surfaces;
+mod symbol;
 #[cfg(test)]
 mod testing;
 #[cfg(test)]
@@ -101,6 +103,7 @@ fn resolve(
         told: BTreeSet::new(),
         fonts: BTreeMap::new(),
         tables: BTreeMap::new(),
+        drawings: BTreeMap::new(),
         columns: Vec::new(),
         suggested: Cell::new(0),
         room: reader::ROOM,

@@ -2,7 +2,7 @@
 
 use super::dial::{self, Kind};
 use super::reader::{Least, Reader};
-use super::{frame, text};
+use super::{art, frame, symbol, text};
 use crate::colour::Colour;
 use crate::finding::Place;
 use crate::spec::draft::{
@@ -47,7 +47,7 @@ fn part(mut draft: PartDraft, around: &Around<'_>, reader: &mut Reader<'_, '_>) 
     let place = scalars::part_place(&mut draft).unwrap_or(around.label);
     if elements(&draft) != 1 {
         let message = format!("a part is one element; this map has {}", elements(&draft));
-        let help = "start a new `- ` line for each: text, box, line, ring, disc, chevron, dial, scale, row, column";
+        let help = "start a new `- ` line for each: text, box, line, ring, disc, chevron, dial, scale, symbol, art, row, column";
         reader.wrong("one-element", place, message, help);
         return None;
     }
@@ -60,6 +60,8 @@ fn part(mut draft: PartDraft, around: &Around<'_>, reader: &mut Reader<'_, '_>) 
         chevron,
         dial,
         scale,
+        symbol,
+        art,
         row,
         column,
     } = draft;
@@ -78,6 +80,8 @@ fn part(mut draft: PartDraft, around: &Around<'_>, reader: &mut Reader<'_, '_>) 
         .or_else(|| chevron.and_then(|draft| self::chevron(&draft, place, reader)))
         .or_else(|| dial.and_then(|it| dial::part(&it, Kind::Dial, (place, around), reader)))
         .or_else(|| scale.and_then(|it| dial::part(&it, Kind::Straight, (place, around), reader)))
+        .or_else(|| symbol.and_then(|draft| symbol::part(draft, place, around, reader)))
+        .or_else(|| art.and_then(|draft| art::part(&draft, place, reader)))
         .or_else(|| row.and_then(|draft| group(draft, Direction::Row, (place, around), reader)))
         .or_else(|| {
             column.and_then(|draft| group(draft, Direction::Column, (place, around), reader))
@@ -94,6 +98,8 @@ fn elements(draft: &PartDraft) -> usize {
         draft.chevron.is_some(),
         draft.dial.is_some(),
         draft.scale.is_some(),
+        draft.symbol.is_some(),
+        draft.art.is_some(),
         draft.row.is_some(),
         draft.column.is_some(),
     ]
@@ -103,7 +109,7 @@ fn elements(draft: &PartDraft) -> usize {
 }
 
 /// Where a part stands and how it is turned.
-fn set(
+pub(super) fn set(
     at: Option<&Many>,
     turned: Option<&Typed>,
     (element, place): (Element, Place),

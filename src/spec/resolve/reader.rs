@@ -4,6 +4,7 @@ use super::Desk;
 use super::repeat::Rows;
 use crate::colour::Colour;
 use crate::finding::{Finding, Place};
+use crate::spec::art::Read;
 use crate::spec::draft::LabelDraft;
 use crate::spec::scalars;
 use crate::spec::typed::{Many, Typed};
@@ -53,6 +54,8 @@ pub(super) struct Reader<'r, 'd> {
     pub(super) fonts: BTreeMap<String, bool>,
     /// Tables read so far, by file name.
     pub(super) tables: BTreeMap<String, Rc<Rows>>,
+    /// Drawings read so far, by file name; `None` for those that cannot be used.
+    pub(super) drawings: BTreeMap<String, Option<Read>>,
     /// Columns and counters of the label being filled in, for suggesting one that was meant.
     pub(super) columns: Vec<String>,
     /// How often a name that was meant has been looked for.

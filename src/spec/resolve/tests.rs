@@ -310,6 +310,8 @@ fn parts_are_painted_box_first_and_text_last() {
             Element::Ring(_) => "ring",
             Element::Chevron(_) => "chevron",
             Element::Scale(_) => "scale",
+            Element::Symbol(_) => "symbol",
+            Element::Art(_) => "art",
             Element::Group(_) => "group",
         })
         .collect();
