@@ -89,6 +89,7 @@ fn painted(parts: &[Part], wanted: Paint) -> Vec<Place> {
             Element::Line(line) => line.paints.contains(&wanted),
             Element::Ring(ring) => ring.paint == wanted,
             Element::Chevron(chevron) => chevron.paints.contains(&wanted),
+            Element::Code(code) => code.paint == wanted,
             Element::Group(group) => {
                 places.extend(painted(&group.parts, wanted));
                 false

@@ -3,6 +3,7 @@
 //! A check reads the designs and sheets and says what it finds; it changes nothing and draws nothing. Each
 //! topic is a file, each rule a row of [`RULES`], from which the lists in help and docs are made.
 
+mod code;
 mod film;
 mod handling;
 mod knife;
@@ -39,7 +40,7 @@ pub struct Rule {
 }
 
 /// Every rule, in the order they are run.
-pub const RULES: [Rule; 18] = [
+pub const RULES: [Rule; 22] = [
     Rule {
         code: "small-text",
         about: "text lower than the printer's smallest cap height, in ink or reversed",
@@ -51,6 +52,30 @@ pub const RULES: [Rule; 18] = [
         about: "lines thinner than the printer's thinnest ink or thinnest clear gap",
         source: "printers' published minima, set by class or by the user",
         test: size::thin_line,
+    },
+    Rule {
+        code: "small-module",
+        about: "codes whose modules are less than four dots or 0.4 mm, or less than 0.5 mm on an ink-jet",
+        source: "ISO/IEC 18004 for the dots; the sizes are common practice, no source",
+        test: code::small_module,
+    },
+    Rule {
+        code: "quiet-zone",
+        about: "ink or the trim within the free space a code needs round it",
+        source: "ISO/IEC 18004, 16022 and 15417",
+        test: code::quiet_zone,
+    },
+    Rule {
+        code: "code-reversed",
+        about: "codes that are light on dark, or (faint-code) hardly darker than their ground",
+        source: "ISO/IEC 15415, symbol contrast",
+        test: code::code_reversed,
+    },
+    Rule {
+        code: "code-unreadable",
+        about: "codes that do not read back from the drawn outlines",
+        source: "ISO/IEC 18004, 16022 and 15417",
+        test: code::code_unreadable,
     },
     Rule {
         code: "white-on-clear",
@@ -151,7 +176,8 @@ pub const RULES: [Rule; 18] = [
 ];
 
 /// Codes from other rooms that a label may accept with `allow`.
-const ALSO_ALLOWED: [&str; 7] = [
+const ALSO_ALLOWED: [&str; 8] = [
+    "faint-code",
     "text-too-wide",
     "text-too-tall",
     "confusable-letters",
@@ -160,6 +186,9 @@ const ALSO_ALLOWED: [&str; 7] = [
     "fallback-symbol",
     "font-licence",
 ];
+
+/// A code that does not read back says nothing or something false: nobody can want that.
+const NEVER_ALLOWED: &str = "code-unreadable";
 
 /// Codes about the wiring as a whole, which `wires: {allow: …}` accepts: those of the rules on wires, and
 /// what is said of the markers.
@@ -245,7 +274,8 @@ fn accept(spec: &Spec, findings: &mut Findings) {
 }
 
 fn may_be_allowed(code: &str) -> bool {
-    RULES.iter().any(|rule| rule.code == code) || ALSO_ALLOWED.contains(&code)
+    code != NEVER_ALLOWED
+        && (RULES.iter().any(|rule| rule.code == code) || ALSO_ALLOWED.contains(&code))
 }
 
 /// An `allow` that names no finding does nothing, and that is worth a word.
@@ -254,7 +284,7 @@ fn unknown_codes(spec: &Spec, findings: &mut Findings) {
         .iter()
         .map(|rule| rule.code)
         .chain(ALSO_ALLOWED)
-        .filter(|code| !OF_WIRING.contains(code))
+        .filter(|code| !OF_WIRING.contains(code) && *code != NEVER_ALLOWED)
         .collect();
     for label in &spec.labels {
         for code in label.allow.iter().filter(|code| !of_labels.contains(&code.as_str())) {

@@ -85,7 +85,7 @@ fn lines(printer: &Printer, label: &Label, parts: &[Part], findings: &mut Findin
                     line(chevron.width, *paint, part.place, "the chevron");
                 }
             }
-            Element::Text(_) | Element::Ring(_) | Element::Group(_) => {}
+            Element::Text(_) | Element::Ring(_) | Element::Code(_) | Element::Group(_) => {}
         }
     }
     for part in parts {

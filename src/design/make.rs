@@ -30,7 +30,8 @@ fn of_label(
     faces: &Faces,
 ) -> (Vec<Design>, Findings) {
     let mut findings = Findings::default();
-    let mut bench = Bench { faces, findings: &mut findings, room: edge::room(label) };
+    let mut bench =
+        Bench { faces, findings: &mut findings, room: edge::room(label), printer: &spec.printer };
     let mut drawn = arrange(&label.parts, None, &mut bench);
     if let Some(marks) = &label.marks {
         drawn = drawn.stretched(marks.stretch);
@@ -70,6 +71,7 @@ fn finished(
     let edges = edge::finish(label, &mut drawn);
     let joints = split::joints(spec, label, &drawn, &edges, findings);
     let words = drawn.pieces.iter().flat_map(|piece| piece.words.iter().cloned()).collect();
+    let codes = drawn.pieces.iter().filter_map(|piece| piece.code.clone()).collect();
     let design = Design {
         name: format!("{}{hand}", label.name),
         label: index,
@@ -77,6 +79,7 @@ fn finished(
         bleed_mm: edges.bleed_mm,
         marks: paint::paint(drawn.pieces),
         words,
+        codes,
         from: label.place,
     };
     split::cut(design, &joints)

@@ -4,6 +4,7 @@
 //! parsed here beyond "text", "list" or "map": lengths, colours and names are read when a job is resolved,
 //! so that all mistakes come in one run.
 
+use super::code_draft::CodeDraft;
 use super::typed::{Many, Shorthand, Typed};
 use super::wires_draft::WiresDraft;
 use schemars::JsonSchema;
@@ -84,6 +85,8 @@ pub(super) struct PrinterDraft {
     pub(super) smallest_cap: Option<Typed>,
     /// Smallest cap height it keeps clear in ink.
     pub(super) smallest_cap_reversed: Option<Typed>,
+    /// Dots to the inch; codes are made of whole dots.
+    pub(super) dots_per_inch: Option<Typed>,
 }
 
 /// A font file beside the job.
@@ -248,6 +251,8 @@ pub(super) struct PartDraft {
     pub(super) disc: Option<DiscDraft>,
     /// Chevrons pointing right.
     pub(super) chevron: Option<ChevronDraft>,
+    /// A code for machines to read.
+    pub(super) code: Option<CodeDraft>,
     /// Parts side by side.
     pub(super) row: Option<GroupDraft>,
     /// Parts one under another.

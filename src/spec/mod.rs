@@ -4,6 +4,8 @@
 //! made into single labels, names found.
 
 mod cascade;
+mod code;
+mod code_draft;
 mod draft;
 mod events;
 mod fill;
@@ -21,6 +23,7 @@ mod wires_draft;
 pub mod wiring;
 mod wording;
 
+pub use code::{Code, CodeKind, CodeLevel};
 pub use read::schema;
 pub use resolve::{Desk, read};
 
@@ -149,6 +152,16 @@ pub struct Printer {
     pub smallest_cap: f64,
     /// Smallest cap height left clear in ink, mm.
     pub smallest_cap_reversed: f64,
+    /// Dots to the inch: codes are made of whole dots.
+    pub dots_per_inch: f64,
+}
+
+impl Printer {
+    /// Width of one dot, mm.
+    #[must_use]
+    pub fn dot_mm(&self) -> f64 {
+        25.4 / self.dots_per_inch
+    }
 }
 
 /// What labels go on.
@@ -293,6 +306,8 @@ pub enum Element {
     Ring(Ring),
     /// A row of chevrons.
     Chevron(Chevron),
+    /// A code for machines to read.
+    Code(Code),
     /// Parts in a row or column.
     Group(Group),
 }

@@ -2,6 +2,7 @@
 //!
 //! Words and columns are filled in on this walk, and the first scalar met is where a part stands.
 
+use super::code_draft::CodeDraft;
 use super::draft::{
     ChevronDraft, DiscDraft, FrameDraft, FrameLineDraft, GroupDraft, LabelDraft, LineDraft,
     PartDraft, RingDraft, TextDraft,
@@ -81,6 +82,9 @@ fn each_of_part(part: &mut PartDraft, visit: Visit<'_>) {
     }
     if let Some(chevron) = &mut part.chevron {
         chevron_map(chevron, visit);
+    }
+    if let Some(code) = &mut part.code {
+        code_map(code, visit);
     }
     for group in [&mut part.row, &mut part.column].into_iter().flatten() {
         group_map(group, visit);
@@ -200,6 +204,23 @@ fn chevron_map(chevron: &mut ChevronDraft, visit: Visit<'_>) {
     }
     many(&mut chevron.paint, visit);
     many(&mut chevron.at, visit);
+}
+
+fn code_map(code: &mut CodeDraft, visit: Visit<'_>) {
+    let singles = [
+        &mut code.text,
+        &mut code.kind,
+        &mut code.module,
+        &mut code.level,
+        &mut code.quiet,
+        &mut code.paint,
+        &mut code.turned,
+    ];
+    for single in singles {
+        one(single, visit);
+    }
+    many(&mut code.size, visit);
+    many(&mut code.at, visit);
 }
 
 fn group_map(group: &mut GroupDraft, visit: Visit<'_>) {

@@ -1,6 +1,7 @@
 //! The elements a label is made of, one file each: from what was asked to pieces in the part's own frame.
 
 mod chevron;
+mod code;
 mod frame;
 mod group;
 mod line;
@@ -14,7 +15,7 @@ use super::Role;
 use super::piece::{Drawn, Piece, bounds};
 use crate::finding::{Findings, Place};
 use crate::font::Faces;
-use crate::spec::{Element, Paint};
+use crate::spec::{Element, Paint, Printer};
 use kurbo::Size;
 
 /// What drawing needs besides the part itself.
@@ -23,6 +24,8 @@ pub(super) struct Bench<'a> {
     pub(super) findings: &'a mut Findings,
     /// What a box without a size of its own must fill, when the label's size is fixed.
     pub(super) room: Option<Size>,
+    /// Whose dots codes are made of.
+    pub(super) printer: &'a Printer,
 }
 
 /// Draws an element with its middle (text: its alignment point) at the origin.
@@ -35,6 +38,7 @@ fn draw(element: &Element, place: Place, bench: &mut Bench<'_>) -> Option<Drawn>
         Element::Line(line) => line::draw(line, place),
         Element::Ring(ring) => ring::draw(ring, place),
         Element::Chevron(chevron) => chevron::draw(chevron, place),
+        Element::Code(code) => code::draw(code, bench),
         Element::Group(group) => group::draw(group, bench),
     })
 }

@@ -4,6 +4,7 @@
 //! of a job come in one run. Labels keep what can be used of them.
 
 mod choices;
+mod code;
 mod fonts;
 mod frame;
 mod label;

@@ -1,7 +1,7 @@
 //! The elements of `parts:`, one map each.
 
 use super::reader::{Least, Reader};
-use super::{frame, text};
+use super::{code, frame, text};
 use crate::colour::Colour;
 use crate::finding::Place;
 use crate::spec::draft::{
@@ -46,13 +46,21 @@ fn part(mut draft: PartDraft, around: &Around<'_>, reader: &mut Reader<'_, '_>) 
     let place = scalars::part_place(&mut draft).unwrap_or(around.label);
     if elements(&draft) != 1 {
         let message = format!("a part is one element; this map has {}", elements(&draft));
-        let help =
-            "start a new `- ` line for each: text, box, line, ring, disc, chevron, row, column";
+        let help = "start a new `- ` line for each: text, box, line, ring, disc, chevron, code, row, column";
         reader.wrong("one-element", place, message, help);
         return None;
     }
-    let PartDraft { text: words, frame: shape, line: stripe, ring, disc, chevron, row, column } =
-        draft;
+    let PartDraft {
+        text: words,
+        frame: shape,
+        line: stripe,
+        ring,
+        disc,
+        chevron,
+        code,
+        row,
+        column,
+    } = draft;
     if let Some(words) = words {
         let mut long = cascade::text_long(words);
         cascade::set_like(&mut long, around.text);
@@ -66,6 +74,7 @@ fn part(mut draft: PartDraft, around: &Around<'_>, reader: &mut Reader<'_, '_>) 
         .or_else(|| ring.and_then(|draft| self::ring(&draft, place, reader)))
         .or_else(|| disc.and_then(|draft| self::disc(&draft, place, reader)))
         .or_else(|| chevron.and_then(|draft| self::chevron(&draft, place, reader)))
+        .or_else(|| code.and_then(|draft| code::part(&draft, place, reader)))
         .or_else(|| row.and_then(|draft| group(draft, Direction::Row, (place, around), reader)))
         .or_else(|| {
             column.and_then(|draft| group(draft, Direction::Column, (place, around), reader))
@@ -80,6 +89,7 @@ fn elements(draft: &PartDraft) -> usize {
         draft.ring.is_some(),
         draft.disc.is_some(),
         draft.chevron.is_some(),
+        draft.code.is_some(),
         draft.row.is_some(),
         draft.column.is_some(),
     ]

@@ -309,6 +309,7 @@ fn parts_are_painted_box_first_and_text_last() {
             Element::Line(_) => "line",
             Element::Ring(_) => "ring",
             Element::Chevron(_) => "chevron",
+            Element::Code(_) => "code",
             Element::Group(_) => "group",
         })
         .collect();
