@@ -20,6 +20,8 @@ pub mod spec;
 
 pub mod text;
 
+pub mod code;
+
 pub mod wire;
 
 pub mod design;

@@ -2,6 +2,7 @@
 
 mod art;
 mod bad;
+mod codes;
 mod edges;
 mod files;
 mod gauges;

@@ -59,7 +59,12 @@ pub(super) fn sections<'a>(
             number: 0,
             design: index,
             name: &design.name,
-            words: design.words.iter().map(|words| words.text.as_str()).collect(),
+            words: design
+                .words
+                .iter()
+                .map(|words| words.text.as_str())
+                .chain(design.codes.iter().map(|code| code.text.as_str()))
+                .collect(),
             size: design.size().size(),
             surface: surface.and_then(|name| Some((name, spec.surfaces.get(name)?))),
             label,

@@ -148,6 +148,7 @@ impl<'a> Typesetter<'a> {
             bleed_mm: 0.0,
             marks: paths.into_iter().map(mark).collect(),
             words: Vec::new(),
+            codes: Vec::new(),
             from: Place::default(),
         });
         self.first + self.drawings.len() - 1

@@ -100,6 +100,7 @@ fn painted(parts: &[Part], wanted: Paint) -> Vec<Place> {
                 (None, Paint::Clear) => false,
             },
             Element::Symbol(symbol) => symbol.paint == wanted,
+            Element::Code(code) => code.paint == wanted,
             Element::Group(group) => {
                 places.extend(painted(&group.parts, wanted));
                 false

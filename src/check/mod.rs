@@ -3,6 +3,7 @@
 //! A check reads the designs and sheets and says what it finds; it changes nothing and draws nothing. Each
 //! topic is a file, each rule a row of [`RULES`], from which the lists in help and docs are made.
 
+mod code;
 mod dial;
 mod film;
 mod handling;
@@ -41,7 +42,7 @@ pub struct Rule {
 }
 
 /// Every rule, in the order they are run.
-pub const RULES: [Rule; 23] = [
+pub const RULES: [Rule; 27] = [
     Rule {
         code: "small-text",
         about: "text lower than the printer's smallest cap height, in ink or reversed",
@@ -65,6 +66,30 @@ pub const RULES: [Rule; 23] = [
         about: "scales with more than nine marks between two numbers",
         source: "MIL-HDBK-759B",
         test: dial::crowded_marks,
+    },
+    Rule {
+        code: "small-module",
+        about: "codes whose modules are less than four dots or 0.4 mm, or less than 0.5 mm on an ink-jet",
+        source: "ISO/IEC 18004 for the dots; the sizes are common practice, no source",
+        test: code::small_module,
+    },
+    Rule {
+        code: "quiet-zone",
+        about: "ink or the trim within the free space a code needs round it",
+        source: "ISO/IEC 18004, 16022 and 15417",
+        test: code::quiet_zone,
+    },
+    Rule {
+        code: "code-reversed",
+        about: "codes that are light on dark, or (faint-code) hardly darker than their ground",
+        source: "ISO/IEC 15415, symbol contrast",
+        test: code::code_reversed,
+    },
+    Rule {
+        code: "code-unreadable",
+        about: "codes that do not read back from the drawn outlines",
+        source: "ISO/IEC 18004, 16022 and 15417",
+        test: code::code_unreadable,
     },
     Rule {
         code: "white-on-clear",
@@ -183,10 +208,11 @@ pub const RULES: [Rule; 23] = [
 ];
 
 /// Codes from other rooms that a label may accept with `allow`.
-const ALSO_ALLOWED: [&str; 12] = [
+const ALSO_ALLOWED: [&str; 13] = [
     "numbers-touch",
     "under-knob",
     "zones-alike",
+    "faint-code",
     "text-too-wide",
     "text-too-tall",
     "confusable-letters",
@@ -197,6 +223,9 @@ const ALSO_ALLOWED: [&str; 12] = [
     "art-unit",
     "art-stretched",
 ];
+
+/// A code that does not read back says nothing or something false: nobody can want that.
+const NEVER_ALLOWED: &str = "code-unreadable";
 
 /// Codes about the wiring as a whole, which `wires: {allow: …}` accepts: those of the rules on wires, and
 /// what is said of the markers.
@@ -282,7 +311,8 @@ fn accept(spec: &Spec, findings: &mut Findings) {
 }
 
 fn may_be_allowed(code: &str) -> bool {
-    RULES.iter().any(|rule| rule.code == code) || ALSO_ALLOWED.contains(&code)
+    code != NEVER_ALLOWED
+        && (RULES.iter().any(|rule| rule.code == code) || ALSO_ALLOWED.contains(&code))
 }
 
 /// An `allow` that names no finding does nothing, and that is worth a word.
@@ -291,7 +321,7 @@ fn unknown_codes(spec: &Spec, findings: &mut Findings) {
         .iter()
         .map(|rule| rule.code)
         .chain(ALSO_ALLOWED)
-        .filter(|code| !OF_WIRING.contains(code))
+        .filter(|code| !OF_WIRING.contains(code) && *code != NEVER_ALLOWED)
         .collect();
     for label in &spec.labels {
         for code in label.allow.iter().filter(|code| !of_labels.contains(&code.as_str())) {

@@ -65,6 +65,7 @@ fn lines(printer: &Printer, label: &Label, parts: &[Part], findings: &mut Findin
             );
         }
     };
+    let mut groups = Vec::new();
     for part in parts {
         match &part.element {
             Element::Box(frame) => {
@@ -93,12 +94,11 @@ fn lines(printer: &Printer, label: &Label, parts: &[Part], findings: &mut Findin
             Element::Symbol(symbol) => {
                 line(symbol.stroke, symbol.paint, part.place, "the symbol");
             }
-            Element::Text(_) | Element::Ring(_) | Element::Art(_) | Element::Group(_) => {}
+            Element::Group(group) => groups.push(group),
+            Element::Text(_) | Element::Ring(_) | Element::Art(_) | Element::Code(_) => {}
         }
     }
-    for part in parts {
-        if let Element::Group(group) = &part.element {
-            lines(printer, label, &group.parts, findings);
-        }
+    for group in groups {
+        lines(printer, label, &group.parts, findings);
     }
 }

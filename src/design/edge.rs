@@ -143,7 +143,7 @@ fn run_out(drawn: &mut Drawn, base: &Base<'_>, trim: &Outline, bleed_mm: f64) {
         let of_base = |rim: &&Rim| base.frame.as_ref().is_some_and(|frame| frame.place == rim.of);
         if let Some(rim) = piece.rim.as_ref().filter(of_base) {
             piece.outline = grown.minus(&rim.hollow);
-        } else if piece.words.is_empty() {
+        } else if !piece.is_read() {
             piece.outline = stretched(&piece.outline, edges, bleed_mm);
         }
     }
@@ -200,7 +200,7 @@ fn upright_rectangle(contour: &BezPath) -> Option<Rect> {
 fn keep_inside(drawn: &mut Drawn, limit: &Outline) {
     for piece in &mut drawn.pieces {
         // Text cut through by the knife is a finding, not a design: leave it for the check to see.
-        if piece.words.is_empty() && !piece.outline.is_empty() {
+        if !piece.is_read() && !piece.outline.is_empty() {
             piece.outline = piece.outline.common(limit);
         }
     }

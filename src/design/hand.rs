@@ -20,6 +20,13 @@ pub(super) fn mirrored(drawn: &Drawn) -> Drawn {
 }
 
 fn mirrored_piece(piece: &Piece) -> Piece {
+    if let Some(code) = &piece.code {
+        // Flipped in its own frame as well, it stays readable.
+        let to_label = Affine::FLIP_X * code.to_label * Affine::FLIP_X;
+        let by = to_label * code.to_label.inverse();
+        let code = Some(code.clone().placed(by));
+        return Piece { outline: piece.outline.placed(by), code, ..piece.clone() };
+    }
     let Some(first) = piece.words.first() else {
         let rim = piece
             .rim

@@ -31,7 +31,8 @@ fn of_label(
 ) -> (Vec<Design>, Findings) {
     let mut findings = Findings::default();
     let room = edge::room(label);
-    let mut bench = Bench { faces, findings: &mut findings, label: &label.name, room };
+    let printer = &spec.printer;
+    let mut bench = Bench { faces, findings: &mut findings, label: &label.name, room, printer };
     let mut drawn = arrange(&label.parts, None, &mut bench);
     if let Some(marks) = &label.marks {
         drawn = drawn.stretched(marks.stretch);
@@ -71,6 +72,7 @@ fn finished(
     let edges = edge::finish(label, &mut drawn);
     let joints = split::joints(spec, label, &drawn, &edges, findings);
     let words = drawn.pieces.iter().flat_map(|piece| piece.words.iter().cloned()).collect();
+    let codes = drawn.pieces.iter().filter_map(|piece| piece.code.clone()).collect();
     let design = Design {
         name: format!("{}{hand}", label.name),
         label: index,
@@ -78,6 +80,7 @@ fn finished(
         bleed_mm: edges.bleed_mm,
         marks: paint::paint(drawn.pieces),
         words,
+        codes,
         from: label.place,
     };
     split::cut(design, &joints)

@@ -4,6 +4,7 @@
 //! closed, filled outlines in mm, with clear areas already taken out; nothing of the spec survives but the
 //! place each mark came from. Everything later (sheets, checks, outputs) reads only this.
 
+mod code;
 mod edge;
 mod element;
 mod hand;
@@ -13,6 +14,7 @@ mod paint;
 mod piece;
 mod split;
 
+pub use code::DrawnCode;
 pub use make::make;
 
 use crate::{colour::Colour, finding::Place, shape::Outline};
@@ -85,6 +87,8 @@ pub struct Design {
     pub marks: Vec<Mark>,
     /// The words on it.
     pub words: Vec<Words>,
+    /// The codes on it.
+    pub codes: Vec<DrawnCode>,
     /// Where in the job it was asked for.
     pub from: Place,
 }

@@ -1,7 +1,7 @@
 //! What elements draw, before edges and clear areas are worked out.
 
 use super::element::FrameShape;
-use super::{Role, Words};
+use super::{DrawnCode, Role, Words};
 use crate::finding::Place;
 use crate::shape::Outline;
 use crate::spec::Paint;
@@ -16,6 +16,8 @@ pub(super) struct Piece {
     pub(super) place: Place,
     /// The words it spells, when it is text.
     pub(super) words: Vec<Words>,
+    /// The code it is, if it is one.
+    pub(super) code: Option<DrawnCode>,
     /// Set when it reaches the edge of a box all round: bleed grows it with the box.
     pub(super) rim: Option<Rim>,
 }
@@ -54,7 +56,12 @@ pub(super) struct Drawn {
 
 impl Piece {
     pub(super) fn plain(outline: Outline, paint: Paint, role: Role, place: Place) -> Piece {
-        Piece { outline, paint, role, place, words: Vec::new(), rim: None }
+        Piece { outline, paint, role, place, words: Vec::new(), code: None, rim: None }
+    }
+
+    /// Whether it is read, by people or machines: its shape is never changed to suit an edge.
+    pub(super) fn is_read(&self) -> bool {
+        !self.words.is_empty() || self.code.is_some()
     }
 
     /// Whether it lays down ink. White is no ink on a printer without white.
@@ -81,6 +88,7 @@ impl Drawn {
                     .iter()
                     .map(|words| turned_words(words, by, turned_deg))
                     .collect(),
+                code: piece.code.map(|code| code.placed(by)),
                 rim: piece.rim.map(|rim| Rim { hollow: rim.hollow.placed(by), ..rim }),
                 ..piece
             })
@@ -113,6 +121,7 @@ impl Drawn {
             .map(|piece| Piece {
                 outline: piece.outline.placed(by),
                 words: piece.words.into_iter().map(stretch).collect(),
+                code: piece.code.map(|code| code.placed(by)),
                 rim: piece.rim.map(|rim| Rim { hollow: rim.hollow.placed(by), ..rim }),
                 ..piece
             })

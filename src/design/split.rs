@@ -130,6 +130,8 @@ fn lettered(drawn: &Drawn) -> Vec<(f64, f64)> {
         .flat_map(|piece| piece.outline.contours().collect::<Vec<_>>())
         .map(|contour| (contour.bounding_box().x0, contour.bounding_box().x1))
         .collect();
+    let codes = drawn.pieces.iter().filter(|piece| piece.code.is_some());
+    stretches.extend(codes.map(|piece| (piece.outline.bounds().x0, piece.outline.bounds().x1)));
     stretches.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
     let mut merged: Vec<(f64, f64)> = Vec::new();
     for (from, to) in stretches {
@@ -211,6 +213,12 @@ fn piece(design: &Design, number: usize, cut: &Cut) -> Design {
             .iter()
             .map(|mark| Mark { path: mark.path.common(&cut.ink).placed(shift), ..mark.clone() })
             .filter(|mark| !mark.path.is_empty())
+            .collect(),
+        codes: design
+            .codes
+            .iter()
+            .filter(|code| cut.knife.contains(code.to_label * kurbo::Point::ORIGIN))
+            .map(|code| code.clone().placed(shift))
             .collect(),
         words: design
             .words

@@ -76,6 +76,8 @@ pub fn words_on<D: Borrow<Design>>(page: &Page<'_>, designs: &[D]) -> Vec<Words>
         let Some(design) = designs.get(placed.design) else { continue };
         let design: &Design = design.borrow();
         all.extend(design.words.iter().map(|words| words_at(placed.transform, words)));
+        let codes = design.codes.iter();
+        all.extend(codes.map(|code| words_at(placed.transform, &code.spoken())));
     }
     all
 }

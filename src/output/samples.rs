@@ -38,6 +38,7 @@ pub(crate) fn empty_spec() -> Spec {
             thinnest_clear: 0.25,
             smallest_cap: 1.2,
             smallest_cap_reversed: 1.6,
+            dots_per_inch: 600.0,
         },
         surfaces: BTreeMap::from([(
             "housing".to_owned(),
@@ -89,6 +90,7 @@ pub(crate) fn design(name: &str, label: usize, trim: Size, marks: Vec<Mark>) -> 
         bleed_mm: 0.0,
         marks,
         words: Vec::new(),
+        codes: Vec::new(),
         from: Place::default(),
     }
 }

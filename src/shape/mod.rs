@@ -5,11 +5,13 @@
 //! text out of a box exact and quick: its contours are appended the other way round.
 
 mod build;
+mod cells;
 mod combine;
 mod grow;
 mod meet;
 
 pub use build::{ellipse, polygon, rectangle, rounded};
+pub use cells::cells;
 
 use kurbo::{Affine, BezPath, PathEl, Point, Rect, Shape as _};
 

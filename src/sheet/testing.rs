@@ -32,6 +32,7 @@ pub(super) fn spec(labels: usize) -> Spec {
             thinnest_clear: 0.25,
             smallest_cap: 1.2,
             smallest_cap_reversed: 1.6,
+            dots_per_inch: 600.0,
         },
         surfaces: BTreeMap::new(),
         labels: (0..labels).map(label).collect(),
@@ -70,6 +71,7 @@ pub(super) fn design(label: usize, width: f64, height: f64, bleed_mm: f64) -> De
         bleed_mm,
         marks: Vec::new(),
         words: Vec::new(),
+        codes: Vec::new(),
         from: Place::default(),
     }
 }

@@ -5,6 +5,7 @@
 //! so that all mistakes come in one run.
 
 use super::art_draft::{ArtDraft, SymbolDraft};
+use super::code_draft::CodeDraft;
 use super::dial_draft::{ArcDraft, ScaleDraft};
 use super::typed::{Many, Shorthand, Typed};
 use super::wires_draft::WiresDraft;
@@ -86,6 +87,8 @@ pub(super) struct PrinterDraft {
     pub(super) smallest_cap: Option<Typed>,
     /// Smallest cap height it keeps clear in ink.
     pub(super) smallest_cap_reversed: Option<Typed>,
+    /// Dots to the inch; codes are made of whole dots.
+    pub(super) dots_per_inch: Option<Typed>,
 }
 
 /// A font file beside the job.
@@ -262,6 +265,8 @@ pub(super) struct PartDraft {
     pub(super) symbol: Option<Shorthand<SymbolDraft>>,
     /// A drawing from an SVG file.
     pub(super) art: Option<ArtDraft>,
+    /// A code for machines to read.
+    pub(super) code: Option<CodeDraft>,
     /// Parts side by side.
     pub(super) row: Option<GroupDraft>,
     /// Parts one under another.

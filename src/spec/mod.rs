@@ -6,6 +6,8 @@
 mod art;
 mod art_draft;
 mod cascade;
+mod code;
+mod code_draft;
 pub mod dial;
 mod dial_draft;
 mod draft;
@@ -27,6 +29,7 @@ pub mod wiring;
 mod wording;
 
 pub use art::{Art, ArtShape, Artwork};
+pub use code::{Code, CodeKind, CodeLevel};
 pub use read::schema;
 pub use resolve::{Desk, read};
 pub use symbols::{Caution, GRID, SIGNS, Sign, Symbol};
@@ -156,6 +159,16 @@ pub struct Printer {
     pub smallest_cap: f64,
     /// Smallest cap height left clear in ink, mm.
     pub smallest_cap_reversed: f64,
+    /// Dots to the inch: codes are made of whole dots.
+    pub dots_per_inch: f64,
+}
+
+impl Printer {
+    /// Width of one dot, mm.
+    #[must_use]
+    pub fn dot_mm(&self) -> f64 {
+        25.4 / self.dots_per_inch
+    }
 }
 
 /// What labels go on.
@@ -306,6 +319,8 @@ pub enum Element {
     Symbol(Symbol),
     /// A drawing from a file.
     Art(Art),
+    /// A code for machines to read.
+    Code(Code),
     /// Parts in a row or column.
     Group(Group),
 }

@@ -3,6 +3,7 @@
 //! Words and columns are filled in on this walk, and the first scalar met is where a part stands.
 
 use super::art_draft::{ArtDraft, SymbolDraft};
+use super::code_draft::CodeDraft;
 use super::dial_draft::ArcDraft;
 use super::draft::{
     ChevronDraft, DiscDraft, FrameDraft, FrameLineDraft, GroupDraft, LabelDraft, LineDraft,
@@ -92,6 +93,9 @@ fn each_of_part(part: &mut PartDraft, visit: Visit<'_>) {
     }
     if let Some(art) = &mut part.art {
         art_map(art, visit);
+    }
+    if let Some(code) = &mut part.code {
+        code_map(code, visit);
     }
     for group in [&mut part.row, &mut part.column].into_iter().flatten() {
         group_map(group, visit);
@@ -239,6 +243,23 @@ fn art_map(art: &mut ArtDraft, visit: Visit<'_>) {
     for list in [&mut art.size, &mut art.fit, &mut art.at] {
         many(list, visit);
     }
+}
+
+fn code_map(code: &mut CodeDraft, visit: Visit<'_>) {
+    let singles = [
+        &mut code.text,
+        &mut code.kind,
+        &mut code.module,
+        &mut code.level,
+        &mut code.quiet,
+        &mut code.paint,
+        &mut code.turned,
+    ];
+    for single in singles {
+        one(single, visit);
+    }
+    many(&mut code.size, visit);
+    many(&mut code.at, visit);
 }
 
 fn group_map(group: &mut GroupDraft, visit: Visit<'_>) {

@@ -2,6 +2,7 @@
 
 mod art;
 mod chevron;
+mod code;
 mod frame;
 mod group;
 mod line;
@@ -17,7 +18,7 @@ use super::Role;
 use super::piece::{Drawn, Piece, bounds};
 use crate::finding::{Findings, Place};
 use crate::font::Faces;
-use crate::spec::{Element, Paint};
+use crate::spec::{Element, Paint, Printer};
 use kurbo::Size;
 
 /// What drawing needs besides the part itself.
@@ -28,6 +29,8 @@ pub(super) struct Bench<'a> {
     pub(super) label: &'a str,
     /// What a box without a size of its own must fill, when the label's size is fixed.
     pub(super) room: Option<Size>,
+    /// Whose dots codes are made of.
+    pub(super) printer: &'a Printer,
 }
 
 /// Draws an element with its middle (text: its alignment point) at the origin.
@@ -43,6 +46,7 @@ fn draw(element: &Element, place: Place, bench: &mut Bench<'_>) -> Option<Drawn>
         Element::Scale(scale) => scale::draw(scale, bench),
         Element::Art(art) => art::draw(art, place),
         Element::Symbol(symbol) => symbol::draw(symbol, place),
+        Element::Code(code) => code::draw(code, bench),
         Element::Group(group) => group::draw(group, bench),
     })
 }

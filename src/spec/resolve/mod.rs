@@ -5,6 +5,7 @@
 
 mod art;
 mod choices;
+mod code;
 mod dial;
 mod fonts;
 mod frame;

@@ -13,6 +13,7 @@ struct Class {
     thinnest_clear: f64,
     smallest_cap: f64,
     smallest_cap_reversed: f64,
+    dots_per_inch: f64,
 }
 
 /// Classes and what to expect of them: common practice, no source; a test print overrides each number.
@@ -24,6 +25,7 @@ const CLASSES: [Class; 5] = [
         thinnest_clear: 0.20,
         smallest_cap: 1.0,
         smallest_cap_reversed: 1.5,
+        dots_per_inch: 1200.0,
     },
     Class {
         word: "laser-600",
@@ -32,6 +34,7 @@ const CLASSES: [Class; 5] = [
         thinnest_clear: 0.25,
         smallest_cap: 1.2,
         smallest_cap_reversed: 1.6,
+        dots_per_inch: 600.0,
     },
     INK_JET,
     Class {
@@ -41,6 +44,7 @@ const CLASSES: [Class; 5] = [
         thinnest_clear: 0.50,
         smallest_cap: 1.8,
         smallest_cap_reversed: 2.5,
+        dots_per_inch: 600.0,
     },
     Class {
         word: "white-ink",
@@ -49,6 +53,7 @@ const CLASSES: [Class; 5] = [
         thinnest_clear: 0.50,
         smallest_cap: 2.0,
         smallest_cap_reversed: 2.8,
+        dots_per_inch: 600.0,
     },
 ];
 
@@ -60,6 +65,7 @@ const INK_JET: Class = Class {
     thinnest_clear: 0.35,
     smallest_cap: 1.5,
     smallest_cap_reversed: 2.1,
+    dots_per_inch: 600.0,
 };
 
 /// The job's printer with no number left open.
@@ -76,6 +82,7 @@ pub(super) fn printer(draft: Option<PrinterDraft>, reader: &mut Reader<'_, '_>) 
         None if said => class.word.to_owned(),
         None => format!("{} (assumed)", class.word),
     };
+    let dots_per_inch = reader.number(draft.dots_per_inch.as_ref(), 72.0..=9600.0);
     let mut measured = |typed: &Option<_>, usual: f64| {
         reader.length(typed.as_ref(), Least::Something).unwrap_or(usual)
     };
@@ -86,6 +93,7 @@ pub(super) fn printer(draft: Option<PrinterDraft>, reader: &mut Reader<'_, '_>) 
         thinnest_clear: measured(&draft.thinnest_clear, class.thinnest_clear),
         smallest_cap: measured(&draft.smallest_cap, class.smallest_cap),
         smallest_cap_reversed: measured(&draft.smallest_cap_reversed, class.smallest_cap_reversed),
+        dots_per_inch: dots_per_inch.unwrap_or(class.dots_per_inch),
     }
 }
 

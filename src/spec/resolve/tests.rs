@@ -312,6 +312,7 @@ fn parts_are_painted_box_first_and_text_last() {
             Element::Scale(_) => "scale",
             Element::Symbol(_) => "symbol",
             Element::Art(_) => "art",
+            Element::Code(_) => "code",
             Element::Group(_) => "group",
         })
         .collect();

@@ -55,6 +55,7 @@ fn made(wiring: &Wiring) -> (Vec<Label>, Findings) {
         thinnest_clear: 0.25,
         smallest_cap: 1.2,
         smallest_cap_reversed: 1.6,
+        dots_per_inch: 600.0,
     };
     let mut findings = Findings::default();
     let faces = Faces::bundled();

@@ -1,0 +1,252 @@
+//! Codes that will not be read: too small, disturbed, wrong way round in contrast, or wrong as drawn.
+
+use super::Job;
+use crate::code::{self, Modules};
+use crate::colour::Colour;
+use crate::design::{Design, DrawnCode, Mark, Plate};
+use crate::finding::{Finding, Findings};
+use crate::shape;
+use crate::spec::{Label, Paint, Process};
+use kurbo::{Affine, PathEl, Point, Rect};
+
+/// Least dots to a module (ISO/IEC 18004, annex on printing).
+const LEAST_DOTS: f64 = 4.0;
+
+/// Least module on a decal, mm, and the least an ink-jet prints without filling in (common practice, no source).
+const LEAST_MM: f64 = 0.4;
+const LEAST_INK_JET_MM: f64 = 0.5;
+
+/// Rounding that nobody can see or print, mm and mm².
+const SLACK_MM: f64 = 0.000_5;
+const SLACK_MM2: f64 = 0.002;
+
+/// Calls `look` for each code with its label and its design.
+fn each(job: Job<'_>, mut look: impl FnMut(&Label, &Design, &DrawnCode)) {
+    for design in job.designs {
+        let Some(label) = job.spec.labels.get(design.label) else { continue };
+        for code in &design.codes {
+            look(label, design, code);
+        }
+    }
+}
+
+fn placed(finding: Finding, label: &Label, design: &Design, code: &DrawnCode) -> Finding {
+    let spot = code.to_label * Point::ORIGIN - design.size().origin();
+    finding.at(code.from).label(&label.name).spot(spot.x, spot.y)
+}
+
+pub(super) fn small_module(job: Job<'_>, findings: &mut Findings) {
+    let printer = &job.spec.printer;
+    let least = LEAST_MM.max(LEAST_DOTS * printer.dot_mm());
+    each(job, |label, design, code| {
+        let module = code.module_mm();
+        let help = "make its `module` or `size` larger, or its text shorter";
+        let (message, needed): (String, f64) = if module < least - SLACK_MM {
+            let dots = module / printer.dot_mm();
+            (
+                format!(
+                    "modules of the {} are {module:.3} mm, {dots:.1} dots; readers need {least:.2} mm and 4 dots",
+                    code.kind.word()
+                ),
+                least,
+            )
+        } else if printer.process == Process::InkJet && module < LEAST_INK_JET_MM - SLACK_MM {
+            (
+                format!(
+                    "modules of the {} are {module:.3} mm; ink may run together below {LEAST_INK_JET_MM:.2} mm",
+                    code.kind.word()
+                ),
+                LEAST_INK_JET_MM,
+            )
+        } else {
+            return;
+        };
+        let finding = if module < least - SLACK_MM {
+            Finding::error("small-module", message)
+        } else {
+            Finding::warning("small-module", message)
+        };
+        findings.push(placed(finding.measured(module, needed).help(help), label, design, code));
+    });
+}
+
+pub(super) fn quiet_zone(job: Job<'_>, findings: &mut Findings) {
+    each(job, |label, design, code| {
+        let kind = code.kind.word();
+        let needed = code.kind.quiet_modules();
+        if code.quiet < needed {
+            let message = format!("{} modules are kept free; a {kind} needs {needed}", code.quiet);
+            let finding = Finding::warning("quiet-zone", message).measured(code.quiet, needed);
+            let help = "leave `quiet` out, or make it larger";
+            findings.push(placed(finding.help(help), label, design, code));
+        }
+        let all = shape::rectangle(code.with_quiet()).placed(code.to_label);
+        let zone = all.minus(&shape::rectangle(code.symbol()).placed(code.to_label));
+        let millimetres = code.quiet * code.module_mm();
+        let past = all.minus(&design.trim).area();
+        if past > SLACK_MM2 {
+            let message =
+                format!("the quiet zone of the {kind} ({millimetres:.2} mm) passes the trim");
+            let finding = Finding::error("quiet-zone", message);
+            let help = "make the label larger, or move the code away from its edge";
+            findings.push(placed(finding.help(help), label, design, code));
+        }
+        let disturbed = design.marks.iter().any(|mark| {
+            // Ink over the whole zone is its ground; ink in a part of it is taken for a module.
+            mark.from != code.from
+                && meets(mark.path.bounds(), zone.bounds())
+                && zone.common(&mark.path).area() > SLACK_MM2
+                && zone.minus(&mark.path).area() > SLACK_MM2
+        });
+        if disturbed {
+            let message = format!(
+                "something is drawn within the quiet zone of the {kind} ({millimetres:.2} mm)"
+            );
+            let help = "move it away, or make the box round the code larger";
+            let finding = Finding::error("quiet-zone", message).help(help);
+            findings.push(placed(finding, label, design, code));
+        }
+    });
+}
+
+pub(super) fn code_reversed(job: Job<'_>, findings: &mut Findings) {
+    each(job, |label, design, code| {
+        let surface = label.on.as_ref().and_then(|on| job.spec.surfaces.get(on));
+        let bare = match (label.film, surface) {
+            (crate::spec::Film::Clear, Some(surface)) => surface.colour.luminance(),
+            _ => 1.0,
+        };
+        // Ink lets light through twice: what is under it darkens it.
+        let seen = |ink: Option<Colour>| ink.map_or(bare, |ink| ink.luminance() * bare);
+        let (dark, light) = (seen(shown(design, code, true)), seen(shown(design, code, false)));
+        let contrast = light - dark;
+        let finding = if contrast < 0.0 {
+            let message = "the code is light on dark; many readers want dark on light";
+            let help = "print the code in dark ink on film or in a light box, with its quiet zone";
+            Finding::warning("code-reversed", message).help(help)
+        } else if contrast < LEAST_CONTRAST {
+            let message = format!(
+                "dark and light of the code differ by {:.0} % of white; readers need {:.0} %",
+                contrast * 100.0,
+                LEAST_CONTRAST * 100.0
+            );
+            let help = "print it darker, or on white film where the surface is dark";
+            Finding::error("faint-code", message).measured(contrast, LEAST_CONTRAST).help(help)
+        } else {
+            return;
+        };
+        findings.push(placed(finding, label, design, code));
+    });
+}
+
+/// Least symbol contrast, as a share of white: grade 1 of ISO/IEC 15415 (from memory).
+const LEAST_CONTRAST: f64 = 0.20;
+
+/// The ink seen where modules are dark, or light: of the code's own and of the ground it stands on.
+fn shown(design: &Design, code: &DrawnCode, dark: bool) -> Option<Colour> {
+    // Every corner module of the quiet zone is light, and lies on the code's ground.
+    let corner = code.to_label * (code.with_quiet().origin() + kurbo::Vec2::new(1e-3, 1e-3));
+    let ground = design.marks.iter().rev().find(|mark| mark.path.contains(corner));
+    let ground = ground.and_then(ink);
+    match (dark, code.paint) {
+        (true, Paint::Ink(Colour::WHITE) | Paint::Clear) => None,
+        (true, Paint::Ink(colour)) => Some(colour),
+        (false, _) => ground,
+    }
+}
+
+fn ink(mark: &Mark) -> Option<Colour> {
+    match mark.plate {
+        Plate::Ink(colour) => Some(colour),
+        Plate::Cut | Plate::Guide => None,
+    }
+}
+
+pub(super) fn code_unreadable(job: Job<'_>, findings: &mut Findings) {
+    each(job, |label, design, code| {
+        let read = drawn_modules(design, code);
+        let read = read.and_then(|modules| code::read_back(code.kind, &modules));
+        if read.as_ref() == Some(&code.text) {
+            return;
+        }
+        let kind = code.kind.word();
+        let message = match read {
+            Some(_) => format!("the {kind} as drawn says something else than its text"),
+            None => format!("the {kind} as drawn cannot be read"),
+        };
+        let help = "keep other parts off it, and give a clear code a filled box to stand in";
+        findings.push(placed(
+            Finding::error("code-unreadable", message).help(help),
+            label,
+            design,
+            code,
+        ));
+    });
+}
+
+/// The modules as they are drawn, taken from the outlines through the middle of each row.
+fn drawn_modules(design: &Design, code: &DrawnCode) -> Option<Modules> {
+    let to_code = code.to_label.inverse();
+    let symbol = code.symbol();
+    let near: Vec<(&Mark, Vec<[Point; 2]>)> = design
+        .marks
+        .iter()
+        .filter(|mark| meets(code.to_label.transform_rect_bbox(symbol), mark.path.bounds()))
+        .map(|mark| (mark, sides(mark, to_code)))
+        .collect();
+    let own_ink = !matches!(code.paint, Paint::Clear | Paint::Ink(Colour::WHITE));
+    let mut dark = Vec::with_capacity(code.columns * code.rows);
+    for row in 0..code.rows {
+        #[allow(clippy::cast_precision_loss, reason = "a symbol has some hundred rows")]
+        let y = symbol.y0 + (row as f64 + 0.5) * code.module.height;
+        let crossings: Vec<(&Mark, Vec<f64>)> =
+            near.iter().map(|(mark, sides)| (*mark, crossed(sides, y))).collect();
+        for column in 0..code.columns {
+            #[allow(clippy::cast_precision_loss, reason = "a symbol has some hundred columns")]
+            let x = symbol.x0 + (column as f64 + 0.5) * code.module.width;
+            // The ink on top is what is seen.
+            let top = crossings.iter().rev().find(|(_, at)| {
+                // Outlines are wound once or not at all, so crossings take turns going in and out.
+                at.iter().take_while(|at| **at < x).count() % 2 == 1
+            });
+            dark.push(match top {
+                Some((mark, _)) => own_ink && mark.from == code.from,
+                None => !own_ink,
+            });
+        }
+    }
+    Modules::new(code.columns, dark)
+}
+
+fn meets(a: Rect, b: Rect) -> bool {
+    a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1
+}
+
+/// The sides of a mark as straight lines in the code's frame.
+fn sides(mark: &Mark, to_code: Affine) -> Vec<[Point; 2]> {
+    let path = to_code * mark.path.path();
+    let (mut sides, mut start, mut at) = (Vec::new(), Point::ORIGIN, Point::ORIGIN);
+    kurbo::flatten(&path, shape::CURVE_ERROR_MM, |element| match element {
+        PathEl::MoveTo(to) => (start, at) = (to, to),
+        PathEl::LineTo(to) | PathEl::QuadTo(_, to) | PathEl::CurveTo(_, _, to) => {
+            sides.push([at, to]);
+            at = to;
+        }
+        PathEl::ClosePath => {
+            sides.push([at, start]);
+            at = start;
+        }
+    });
+    sides
+}
+
+/// Where sides cross a level line, from left to right.
+fn crossed(sides: &[[Point; 2]], y: f64) -> Vec<f64> {
+    let mut at: Vec<f64> = sides
+        .iter()
+        .filter(|[a, b]| (a.y <= y) != (b.y <= y))
+        .map(|[a, b]| a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y))
+        .collect();
+    at.sort_by(f64::total_cmp);
+    at
+}
