@@ -10,11 +10,9 @@
 )]
 #![allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "dots of small pages")]
 
+use super::rendered::pdf_picture;
 use decalwright::finding::{Finding, Severity};
 use decalwright::job::{self, Outcome, Previews};
-use hayro::hayro_interpret as interpret;
-use hayro::hayro_syntax::Pdf;
-use hayro::vello_cpu::color::palette::css::WHITE;
 use rxing::common::HybridBinarizer;
 use rxing::{
     BarcodeFormat, BinaryBitmap, DecodeHints, Luma8LuminanceSource, MultiFormatReader, Reader,
@@ -40,18 +38,8 @@ fn printed(outcome: &Outcome) -> (u32, Vec<u8>) {
     assert!(!outcome.findings.any_error(), "{:#?}", outcome.findings.list());
     let files = job::files(outcome.laid.as_ref().unwrap(), "p", Previews::Skipped).unwrap();
     let pdf = files.into_iter().find(|(name, _)| name == "p-clear.pdf").unwrap().1;
-    let pdf = Pdf::new(pdf).unwrap();
-    let scale = (600.0 / 72.0) as f32;
-    let pixels = hayro::render(
-        &pdf.pages()[0],
-        &hayro::RenderCache::new(),
-        &interpret::InterpreterSettings::default(),
-        &hayro::RenderSettings::default(),
-        &hayro::PixmapSettings { x_scale: scale, y_scale: scale, bg_color: WHITE },
-    );
-    let grey = |r: u8, g: u8, b: u8| ((u16::from(r) + u16::from(g) + u16::from(b)) / 3) as u8;
-    let dots = pixels.data().iter().map(|dot| grey(dot.r, dot.g, dot.b)).collect();
-    (u32::from(pixels.width()), dots)
+    let picture = pdf_picture(pdf);
+    (picture.rows[0].len() as u32, picture.rows.concat())
 }
 
 fn flipped(width: u32, dots: &[u8]) -> Vec<u8> {

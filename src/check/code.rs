@@ -7,7 +7,7 @@ use crate::design::{Design, DrawnCode, Mark, Plate};
 use crate::finding::{Finding, Findings};
 use crate::shape;
 use crate::spec::{Label, Paint, Process};
-use kurbo::{Affine, PathEl, Point, Rect};
+use kurbo::{Affine, PathEl, Point};
 
 /// Least dots to a module (ISO/IEC 18004, annex on printing).
 const LEAST_DOTS: f64 = 4.0;
@@ -94,7 +94,7 @@ pub(super) fn quiet_zone(job: Job<'_>, findings: &mut Findings) {
         let disturbed = design.marks.iter().any(|mark| {
             // Ink over the whole zone is its ground; ink in a part of it is taken for a module.
             mark.from != code.from
-                && meets(mark.path.bounds(), zone.bounds())
+                && mark.path.bounds().overlaps(zone.bounds())
                 && zone.common(&mark.path).area() > SLACK_MM2
                 && zone.minus(&mark.path).area() > SLACK_MM2
         });
@@ -191,7 +191,7 @@ fn drawn_modules(design: &Design, code: &DrawnCode) -> Option<Modules> {
     let near: Vec<(&Mark, Vec<[Point; 2]>)> = design
         .marks
         .iter()
-        .filter(|mark| meets(code.to_label.transform_rect_bbox(symbol), mark.path.bounds()))
+        .filter(|mark| code.to_label.transform_rect_bbox(symbol).overlaps(mark.path.bounds()))
         .map(|mark| (mark, sides(mark, to_code)))
         .collect();
     let own_ink = !matches!(code.paint, Paint::Clear | Paint::Ink(Colour::WHITE));
@@ -216,10 +216,6 @@ fn drawn_modules(design: &Design, code: &DrawnCode) -> Option<Modules> {
         }
     }
     Modules::new(code.columns, dark)
-}
-
-fn meets(a: Rect, b: Rect) -> bool {
-    a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1
 }
 
 /// The sides of a mark as straight lines in the code's frame.

@@ -40,16 +40,11 @@ pub(super) fn crowded_marks(job: Job<'_>, findings: &mut Findings) {
 /// Visits every dial and scale of the job.
 fn each(job: Job<'_>, mut visit: impl FnMut(&Label, &Scale)) {
     for label in &job.spec.labels {
-        let mut waiting: Vec<&[Part]> = vec![&label.parts];
-        while let Some(parts) = waiting.pop() {
-            for part in parts {
-                match &part.element {
-                    Element::Scale(scale) => visit(label, scale),
-                    Element::Group(group) => waiting.push(&group.parts),
-                    _ => {}
-                }
+        Part::each(&label.parts, &mut |part| {
+            if let Element::Scale(scale) = &part.element {
+                visit(label, scale);
             }
-        }
+        });
     }
 }
 

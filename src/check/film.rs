@@ -80,7 +80,7 @@ pub(super) fn reads_backwards_unsaid(job: Job<'_>, findings: &mut Findings) {
 /// Where parts ask for a paint.
 fn painted(parts: &[Part], wanted: Paint) -> Vec<Place> {
     let mut places = Vec::new();
-    for part in parts {
+    Part::each(parts, &mut |part| {
         let asks = match &part.element {
             Element::Text(text) => text.paint == wanted,
             Element::Box(frame) => {
@@ -101,15 +101,12 @@ fn painted(parts: &[Part], wanted: Paint) -> Vec<Place> {
             },
             Element::Symbol(symbol) => symbol.paint == wanted,
             Element::Code(code) => code.paint == wanted,
-            Element::Group(group) => {
-                places.extend(painted(&group.parts, wanted));
-                false
-            }
+            Element::Group(_) => false,
         };
         if asks {
             places.push(part.place);
         }
-    }
+    });
     places
 }
 

@@ -39,11 +39,11 @@ const ROUNDING_MM: f64 = 0.000_5;
 
 pub(super) fn thin_line(job: Job<'_>, findings: &mut Findings) {
     for label in &job.spec.labels {
-        lines(&job.spec.printer, label, &label.parts, findings);
+        lines(&job.spec.printer, label, findings);
     }
 }
 
-fn lines(printer: &Printer, label: &Label, parts: &[Part], findings: &mut Findings) {
+fn lines(printer: &Printer, label: &Label, findings: &mut Findings) {
     let mut line = |width: f64, paint: Paint, place: Place, what: &str| {
         let (needed, kind) = match paint {
             Paint::Ink(_) => (printer.thinnest_ink, "ink"),
@@ -65,40 +65,37 @@ fn lines(printer: &Printer, label: &Label, parts: &[Part], findings: &mut Findin
             );
         }
     };
-    let mut groups = Vec::new();
-    for part in parts {
-        match &part.element {
-            Element::Box(frame) => {
-                if let Some(border) = frame.line {
-                    line(border.width, border.paint, part.place, "the border");
-                }
+    Part::each(&label.parts, &mut |part| match &part.element {
+        Element::Box(frame) => {
+            if let Some(border) = frame.line {
+                line(border.width, border.paint, part.place, "the border");
             }
-            Element::Line(stripes) => {
-                for paint in &stripes.paints {
-                    line(stripes.width, *paint, part.place, "the line");
-                }
-            }
-            Element::Ring(ring) if ring.inner > 0.0 => {
-                line((ring.outer - ring.inner) / 2.0, ring.paint, part.place, "the ring");
-            }
-            Element::Chevron(chevron) => {
-                for paint in &chevron.paints {
-                    line(chevron.width, *paint, part.place, "the chevron");
-                }
-            }
-            Element::Scale(scale) => {
-                for width in scale.widths() {
-                    line(width, scale.paint, part.place, "the mark");
-                }
-            }
-            Element::Symbol(symbol) => {
-                line(symbol.stroke, symbol.paint, part.place, "the symbol");
-            }
-            Element::Group(group) => groups.push(group),
-            Element::Text(_) | Element::Ring(_) | Element::Art(_) | Element::Code(_) => {}
         }
-    }
-    for group in groups {
-        lines(printer, label, &group.parts, findings);
-    }
+        Element::Line(stripes) => {
+            for paint in &stripes.paints {
+                line(stripes.width, *paint, part.place, "the line");
+            }
+        }
+        Element::Ring(ring) if ring.inner > 0.0 => {
+            line((ring.outer - ring.inner) / 2.0, ring.paint, part.place, "the ring");
+        }
+        Element::Chevron(chevron) => {
+            for paint in &chevron.paints {
+                line(chevron.width, *paint, part.place, "the chevron");
+            }
+        }
+        Element::Scale(scale) => {
+            for width in scale.widths() {
+                line(width, scale.paint, part.place, "the mark");
+            }
+        }
+        Element::Symbol(symbol) => {
+            line(symbol.stroke, symbol.paint, part.place, "the symbol");
+        }
+        Element::Text(_)
+        | Element::Ring(_)
+        | Element::Art(_)
+        | Element::Code(_)
+        | Element::Group(_) => {}
+    });
 }

@@ -51,24 +51,22 @@ fn said(
 /// Where parts use a symbol.
 fn used(parts: &[Part], which: &dyn Fn(&Sign) -> bool) -> Vec<Place> {
     let mut places = Vec::new();
-    for part in parts {
-        match &part.element {
-            Element::Symbol(symbol) if which(symbol.sign) => places.push(part.place),
-            Element::Group(group) => places.extend(used(&group.parts, which)),
-            _ => {}
+    Part::each(parts, &mut |part| {
+        if matches!(&part.element, Element::Symbol(symbol) if which(symbol.sign)) {
+            places.push(part.place);
         }
-    }
+    });
     places
 }
 
 fn says_stand_by(parts: &[Part]) -> bool {
-    parts.iter().any(|part| match &part.element {
-        Element::Text(text) => {
-            let words: String = text.lines.concat().to_uppercase();
+    let mut says = false;
+    Part::each(parts, &mut |part| {
+        if let Element::Text(text) = &part.element {
+            let words = text.lines.concat().to_uppercase();
             let letters: String = words.chars().filter(|c| c.is_alphanumeric()).collect();
-            letters.contains("STANDBY")
+            says |= letters.contains("STANDBY");
         }
-        Element::Group(group) => says_stand_by(&group.parts),
-        _ => false,
-    })
+    });
+    says
 }

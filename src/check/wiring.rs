@@ -49,11 +49,9 @@ pub(super) fn crowded_terminal(job: Job<'_>, findings: &mut Findings) {
         }
     }
     for (key, (terminal, wires)) in wires {
-        let rail = |name: &str| name == key || name == terminal.pin;
-        let named = wiring.rails.iter().any(|rail_| rail(&rail_.name));
-        let carried = nets.net(&key).is_some_and(|net| nets.rails(net).next().is_some());
+        let on_rail = nets.net(&key).is_some_and(|net| nets.rails(net).next().is_some());
         let takes = wiring.takes.get(&key).copied();
-        let takes = takes.unwrap_or(if named || carried { u32::MAX } else { 1 });
+        let takes = takes.unwrap_or(if on_rail { u32::MAX } else { 1 });
         let Some(over) = wires.get(takes as usize) else { continue };
         let names: Vec<&str> = wires.iter().map(|wire| wire.id.as_str()).collect();
         let message = format!(

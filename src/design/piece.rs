@@ -76,65 +76,36 @@ impl Piece {
 impl Drawn {
     /// The same, turned clockwise about its own point and moved to `at`.
     pub(super) fn placed(self, at: Vec2, turned_deg: f64) -> Drawn {
-        let turn = turn(turned_deg);
-        let by = Affine::translate(at) * turn;
-        let pieces = self
-            .pieces
-            .into_iter()
-            .map(|piece| Piece {
-                outline: piece.outline.placed(by),
-                words: piece
-                    .words
-                    .iter()
-                    .map(|words| turned_words(words, by, turned_deg))
-                    .collect(),
-                code: piece.code.map(|code| code.placed(by)),
-                rim: piece.rim.map(|rim| Rim { hollow: rim.hollow.placed(by), ..rim }),
-                ..piece
-            })
-            .collect();
-        Drawn {
-            pieces,
-            area: by.transform_rect_bbox(self.area),
-            frames: self.frames.into_iter().map(|frame| frame.placed(by)).collect(),
-            texts: self
-                .texts
-                .into_iter()
-                .map(|text| SetText { to_label: by * text.to_label, ..text })
-                .collect(),
-        }
+        let by = Affine::translate(at) * turn(turned_deg);
+        self.mapped(by, |words| turned_words(words, by, turned_deg))
     }
 
     /// The same, made this much larger across and down.
     pub(super) fn stretched(self, by: Vec2) -> Drawn {
         debug_assert!(by.x > 0.0 && by.y > 0.0, "a stretch never mirrors");
-        let down = by.y;
-        let by = Affine::scale_non_uniform(by.x, by.y);
-        let stretch = |words: Words| Words {
-            area: by.transform_rect_bbox(words.area),
-            cap_height_mm: words.cap_height_mm * down,
-            ..words
-        };
-        let pieces = self
-            .pieces
-            .into_iter()
-            .map(|piece| Piece {
-                outline: piece.outline.placed(by),
-                words: piece.words.into_iter().map(stretch).collect(),
-                code: piece.code.map(|code| code.placed(by)),
-                rim: piece.rim.map(|rim| Rim { hollow: rim.hollow.placed(by), ..rim }),
-                ..piece
-            })
-            .collect();
+        let to = Affine::scale_non_uniform(by.x, by.y);
+        self.mapped(to, |words| Words {
+            area: to.transform_rect_bbox(words.area),
+            cap_height_mm: words.cap_height_mm * by.y,
+            ..words.clone()
+        })
+    }
+
+    /// Everything in another frame; words say for themselves what becomes of their boxes.
+    fn mapped(self, by: Affine, words: impl Fn(&Words) -> Words) -> Drawn {
+        let pieces = self.pieces.into_iter().map(|piece| Piece {
+            outline: piece.outline.placed(by),
+            words: piece.words.iter().map(&words).collect(),
+            code: piece.code.map(|code| code.placed(by)),
+            rim: piece.rim.map(|rim| Rim { hollow: rim.hollow.placed(by), ..rim }),
+            ..piece
+        });
+        let texts = self.texts.into_iter();
         Drawn {
-            pieces,
+            pieces: pieces.collect(),
             area: by.transform_rect_bbox(self.area),
-            frames: self.frames,
-            texts: self
-                .texts
-                .into_iter()
-                .map(|text| SetText { to_label: by * text.to_label, ..text })
-                .collect(),
+            frames: self.frames.into_iter().map(|frame| frame.placed(by)).collect(),
+            texts: texts.map(|text| SetText { to_label: by * text.to_label, ..text }).collect(),
         }
     }
 

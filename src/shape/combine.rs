@@ -4,7 +4,7 @@
 //! answered exactly by bounds alone. The rest goes through a sweep line.
 
 use super::Outline;
-use kurbo::{BezPath, PathEl, Point, Rect, Shape as _};
+use kurbo::{BezPath, PathEl, Point, Shape as _};
 use linesweeper::{BinaryOp, FillRule, binary_op_with_eps, topology::Contours};
 
 /// How far, in mm, an edge may move in the sweep: 10 nm.
@@ -65,18 +65,14 @@ fn lies(what: &Outline, to: &Outline) -> Lies {
         return Lies::Outside;
     }
     let bounds = what.bounds().inflate(SWEEP_ERROR_MM, SWEEP_ERROR_MM);
-    if !touches(bounds, to.bounds()) {
+    if !bounds.overlaps(to.bounds()) {
         return Lies::Outside;
     }
-    if to.path().segments().any(|segment| touches(bounds, segment.bounding_box())) {
+    if to.path().segments().any(|segment| bounds.overlaps(segment.bounding_box())) {
         return Lies::Across;
     }
     // No edge of `to` enters the bounds, so all of them lie on one side.
     if to.contains(bounds.center()) { Lies::Inside } else { Lies::Outside }
-}
-
-fn touches(a: Rect, b: Rect) -> bool {
-    a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1
 }
 
 fn sweep(a: &BezPath, b: &BezPath, op: BinaryOp) -> Outline {
@@ -140,6 +136,7 @@ fn closed(path: &BezPath) -> BezPath {
 mod tests {
     use super::super::{ellipse, rectangle, rounded};
     use super::*;
+    use kurbo::Rect;
 
     fn square(x: f64, y: f64, side: f64) -> Outline {
         rectangle(Rect::new(x, y, x + side, y + side))

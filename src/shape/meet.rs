@@ -12,18 +12,18 @@ pub(super) fn touch(a: &Outline, b: &Outline) -> bool {
         return false;
     }
     let shared = near(a.bounds()).intersect(near(b.bounds()));
-    if shared.width() < 0.0 || shared.height() < 0.0 || !boxes_meet(a.bounds(), near(b.bounds())) {
+    if shared.width() < 0.0 || shared.height() < 0.0 || !a.bounds().overlaps(near(b.bounds())) {
         return false;
     }
     let within = |outline: &Outline| -> Vec<(PathSeg, Rect)> {
         let boxed = outline.path().segments().map(|segment| (segment, hull(segment)));
-        boxed.filter(|(_, hull)| boxes_meet(*hull, shared)).collect()
+        boxed.filter(|(_, hull)| hull.overlaps(shared)).collect()
     };
     let (edges_a, edges_b) = (within(a), within(b));
     let cross = edges_a.iter().any(|(edge, hull)| {
         edges_b
             .iter()
-            .any(|(other, other_hull)| boxes_meet(*hull, *other_hull) && edges_meet(*edge, *other))
+            .any(|(other, other_hull)| hull.overlaps(*other_hull) && edges_meet(*edge, *other))
     });
     cross || holds(a, b) || holds(b, a)
 }
@@ -40,7 +40,7 @@ fn holds(outer: &Outline, inner: &Outline) -> bool {
 
 fn edges_meet(a: PathSeg, b: PathSeg) -> bool {
     let (box_a, box_b) = (hull(a), hull(b));
-    if !boxes_meet(box_a, box_b) {
+    if !box_a.overlaps(box_b) {
         return false;
     }
     let (size_a, size_b) = (extent(box_a), extent(box_b));
@@ -72,10 +72,6 @@ fn near(rect: Rect) -> Rect {
 
 fn extent(rect: Rect) -> f64 {
     rect.width().max(rect.height())
-}
-
-fn boxes_meet(a: Rect, b: Rect) -> bool {
-    a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1
 }
 
 #[cfg(test)]

@@ -85,6 +85,16 @@ pub fn set(faces: &Faces, text: &Text, findings: &mut Findings) -> Block {
     build(face, text, &rows, (cap, findings))
 }
 
+/// How wide the widest line is, in cap heights, without drawing it; 0 for an unknown font.
+///
+/// What is wrong with the words is told when they are set.
+#[must_use]
+pub fn width_in_caps(faces: &Faces, text: &Text) -> f64 {
+    let Some(face) = faces.find(&text.font).and_then(|id| faces.face(id)) else { return 0.0 };
+    let rows = rows(faces, face, text, &mut Findings::default());
+    rows.iter().map(|row| row.width).fold(0.0, f64::max)
+}
+
 /// The lines' letters, with what is to be said about them.
 fn rows<'f>(
     faces: &'f Faces,
@@ -202,7 +212,7 @@ impl Pieces {
         while let Some(at) = self
             .apart
             .iter()
-            .position(|(other, piece)| touches(*other, bounds) && piece.touches(&outline))
+            .position(|(other, piece)| other.overlaps(bounds) && piece.touches(&outline))
         {
             let (other, piece) = self.apart.remove(at);
             outline = piece.union(&outline);
@@ -214,8 +224,4 @@ impl Pieces {
     fn together(&self) -> Outline {
         self.apart.iter().fold(Outline::default(), |all, (_, piece)| all.beside(piece))
     }
-}
-
-fn touches(a: Rect, b: Rect) -> bool {
-    a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1
 }

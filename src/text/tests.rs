@@ -67,6 +67,14 @@ fn a_flat_capital_is_as_tall_as_asked() {
 }
 
 #[test]
+fn the_width_without_drawing_is_the_width_as_drawn() {
+    let text = text("wire", &["W07", "A1:D12 > X2:5"], TextSize::CapHeight(2.5));
+    let drawn = quietly(&text).area().width();
+    assert!(drawn > 10.0);
+    assert!((width_in_caps(&Faces::bundled(), &text) * 2.5 - drawn).abs() < 1e-9);
+}
+
+#[test]
 fn pairs_are_kerned_where_the_face_has_kerning() {
     // The manifest: label, reversed, condensed, stencil and plate kern by GPOS, engraved by a kern table.
     for role in ["label", "label-reversed", "condensed", "plate", "engraved"] {

@@ -3,7 +3,7 @@
 use super::geometry::{self, SMALLEST_MM, Sleeve};
 use super::remarks::Remarks;
 use crate::colour::Colour;
-use crate::finding::{Findings, Place};
+use crate::finding::{Finding, Findings, Place};
 use crate::font::Faces;
 use crate::parallel::in_order;
 use crate::spec::wiring::{End, Kind, Marks, Spot, Wire, Wiring};
@@ -38,6 +38,9 @@ const AIR_FLAG: f64 = 0.8;
 const DASH: f64 = 0.7;
 const DASHES: f64 = 1.4;
 
+/// The most markers of a job.
+const MOST_MARKERS: u64 = 40_000;
+
 /// From the end of a wire to its first mark, mm (common practice, no source).
 const FROM_END: f64 = 25.0;
 
@@ -71,10 +74,19 @@ pub fn markers(
         let widest = widest.fold(0.0, f64::max);
         sizes.insert(*key, bench.build(*key, widest, members, &mut remarks));
     }
+    let marks = |wire: &Wire| 2 + u64::from(between(wire.length_mm, wiring.markers.every));
+    let count: u64 = wiring.wires.iter().map(marks).sum();
+    // Told, and printed by nobody: marks at the ends alone do for the checks.
+    let every = wiring.markers.every.filter(|_| count <= MOST_MARKERS);
+    if count > MOST_MARKERS {
+        let message = format!("the wires take {count} markers; {MOST_MARKERS} is the most");
+        let help = "make `every` larger, or two jobs of it";
+        findings.push(Finding::error("too-many", message).at(wiring.markers.place).help(help));
+    }
     let mut labels = Vec::with_capacity(2 * wiring.wires.len());
     for (index, wire) in wiring.wires.iter().enumerate() {
         let Some(build) = sizes.get(&bench.group(wire)) else { continue };
-        for (name, spot) in spots(wire, wiring.markers.every) {
+        for (name, spot) in spots(wire, every) {
             let plain = format!("{} {name}", wire.id);
             let name = if taken.contains(&plain) { format!("wire {plain}") } else { plain };
             labels.push(bench.label((index, wire), name, spot, build));
@@ -126,12 +138,15 @@ struct Build {
     stretch: Vec2,
 }
 
-/// Most room for words: round the wire (or across a flag), for a single line, and along it.
+/// The room a kind of marker has for words, mm.
 #[derive(Clone, Copy, Debug)]
 struct Room {
+    /// Round the wire, or across a flag.
     block: f64,
-    readable: f64,
+    /// Along the wire.
     along: f64,
+    /// Thickness of what the letters go round; flags are flat.
+    round: f64,
 }
 
 struct Bench<'a> {
@@ -167,7 +182,7 @@ impl Bench<'_> {
         in_order(&self.wiring.wires, |wire| {
             let of = |lines: &Vec<String>| {
                 let text = self.text(lines.clone(), 1.0, wire.place);
-                text::set(self.faces, &text, &mut Findings::default()).area().width()
+                text::width_in_caps(self.faces, &text)
             };
             wire.texts.iter().map(of).fold(0.0, f64::max)
         })
@@ -196,34 +211,28 @@ impl Bench<'_> {
         let turn = geometry::turn_mm(diameter, markers.thickness);
         let along = markers.along - 2.0 * AIR_ALONG;
         Some(match kind {
-            Kind::Wrap | Kind::Laminated => Room {
-                block: turn - 2.0 * AIR_ROUND,
-                readable: geometry::readable_cap_mm(diameter),
-                along,
-            },
+            Kind::Wrap | Kind::Laminated => {
+                Room { block: turn - 2.0 * AIR_ROUND, along, round: diameter }
+            }
             Kind::Flag | Kind::FlagAlong => Room {
                 block: markers.height - 2.0 * AIR_FLAG,
-                readable: f64::INFINITY,
                 along: markers.face.map_or(along, |face| face - 2.0 * AIR_ALONG),
+                round: f64::INFINITY,
             },
             Kind::Sleeve => {
-                let outside = Sleeve::for_wire(diameter)?.outside_on_mm(diameter);
-                Room {
-                    block: std::f64::consts::PI * outside / 2.0 - 2.0 * AIR_ROUND,
-                    readable: geometry::readable_cap_mm(outside),
-                    along,
-                }
+                let round = Sleeve::for_wire(diameter)?.outside_on_mm(diameter);
+                // One side of it pressed flat.
+                let block = geometry::turn_mm(round, 0.0) / 2.0 - 2.0 * AIR_ROUND;
+                Room { block, along, round }
             }
         })
     }
 
     /// The largest cap height for lines so wide (in cap heights): of the series, else in steps below it.
     fn largest(&self, room: Room, lines: usize, widest: f64) -> f64 {
-        let limit = (room.block / block(1.0, lines)).min(room.readable).min(if widest > 0.0 {
-            room.along / widest
-        } else {
-            f64::INFINITY
-        });
+        let along = if widest > 0.0 { room.along / widest } else { f64::INFINITY };
+        let round = (room.block / block(1.0, lines)).min(geometry::readable_cap_mm(room.round));
+        let limit = round.min(along);
         let in_series = SERIES.into_iter().find(|cap| *cap <= limit + 1e-9);
         in_series.unwrap_or_else(|| ((limit + 1e-9) / STEP).floor().max(1.0) * STEP)
     }
@@ -253,7 +262,7 @@ impl Bench<'_> {
         let other = self.other(kind, (diameter, lines, widest));
         let Some(room) = self.room(kind, diameter) else {
             remarks.no_sleeve(diameter, other, members);
-            return self.shaped(Kind::Flag, (diameter, lines, widest), SMALLEST_MM);
+            return self.shaped(kind, (diameter, lines, widest), SMALLEST_MM);
         };
         let cap = markers.cap.unwrap_or_else(|| self.largest(room, lines, widest));
         let (high, wide) = (block(cap, lines), widest * cap);
@@ -264,13 +273,8 @@ impl Bench<'_> {
             let needed = (high - room.block).max(0.0).max(wide - room.along);
             remarks.no_room((kind, diameter), (cap, needed), other, members);
         }
-        if cap > room.readable + 1e-9 {
-            let round = if kind == Kind::Sleeve {
-                Sleeve::for_wire(diameter).map_or(diameter, |one| one.outside_on_mm(diameter))
-            } else {
-                diameter
-            };
-            remarks.unturned((kind, round), cap, members);
+        if cap > geometry::readable_cap_mm(room.round) + 1e-9 {
+            remarks.unturned((kind, room.round), cap, members);
         }
         if kind == Kind::Laminated && markers.film != Film::Clear {
             remarks.tail_not_clear(markers.film, members);
@@ -327,11 +331,13 @@ impl Bench<'_> {
                 }
             }
             Kind::Sleeve => {
-                let sleeve = Sleeve::for_wire(diameter);
-                let (along, round) = sleeve.map_or((1.0, 1.0), |one| one.stretch(diameter));
-                let flat = sleeve.map_or(markers.height, |one| one.flat_mm());
+                let Some(sleeve) = Sleeve::for_wire(diameter) else {
+                    // That is an error, told already; a flag stands in so that the rest can be checked.
+                    return self.shaped(Kind::Flag, (diameter, lines, widest), cap);
+                };
+                let (along, round) = sleeve.stretch(diameter);
                 Build {
-                    size: Size::new(width * along, flat),
+                    size: Size::new(width * along, sleeve.flat_mm()),
                     words: vec![(Vec2::ZERO, 0.0)],
                     stretch: Vec2::new(along, round),
                     ..plain

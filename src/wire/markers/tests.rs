@@ -173,4 +173,9 @@ fn long_wires_are_marked_along_their_way() {
     let (labels, _) = made(&wiring);
     let names: Vec<&str> = labels.iter().map(|label| label.name.as_str()).collect();
     assert_eq!(names, ["W1 a", "W1 1", "W1 b"]);
+    // A slip of the unit must not fill the memory: 50 m of marks a millimetre apart.
+    wiring.wires[0].length_mm = Some(50_000.0);
+    wiring.markers.every = Some(1.0);
+    let (labels, findings) = made(&wiring);
+    assert_eq!((labels.len(), findings.list()[0].code), (2, "too-many"));
 }

@@ -81,8 +81,7 @@ fn ink(drawn: &Drawn) -> Rect {
 }
 
 fn near(a: Rect, b: Rect, by: f64) -> bool {
-    let a = a.inflate(by, by);
-    a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1
+    a.inflate(by, by).overlaps(b)
 }
 
 /// The least distance between two groups of outlines where it is less than `under`, mm; 0 when they touch.
