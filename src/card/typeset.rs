@@ -149,6 +149,7 @@ impl<'a> Typesetter<'a> {
             marks: paths.into_iter().map(mark).collect(),
             words: Vec::new(),
             codes: Vec::new(),
+            on_panel: None,
             from: Place::default(),
         });
         self.first + self.drawings.len() - 1

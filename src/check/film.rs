@@ -101,7 +101,11 @@ fn painted(parts: &[Part], wanted: Paint) -> Vec<Place> {
             },
             Element::Symbol(symbol) => symbol.paint == wanted,
             Element::Code(code) => code.paint == wanted,
-            Element::Group(_) => false,
+            Element::Bracket(bracket) => {
+                bracket.paint == wanted
+                    || bracket.title.as_ref().is_some_and(|title| title.paint == wanted)
+            }
+            Element::Group(_) | Element::Legend(_) => false,
         };
         if asks {
             places.push(part.place);

@@ -89,6 +89,9 @@ fn lines(printer: &Printer, label: &Label, findings: &mut Findings) {
                 line(width, scale.paint, part.place, "the mark");
             }
         }
+        Element::Bracket(bracket) => {
+            line(bracket.width, bracket.paint, part.place, "the bracket");
+        }
         Element::Symbol(symbol) => {
             line(symbol.stroke, symbol.paint, part.place, "the symbol");
         }
@@ -96,6 +99,7 @@ fn lines(printer: &Printer, label: &Label, findings: &mut Findings) {
         | Element::Ring(_)
         | Element::Art(_)
         | Element::Code(_)
-        | Element::Group(_) => {}
+        | Element::Group(_)
+        | Element::Legend(_) => {}
     });
 }

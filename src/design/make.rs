@@ -2,11 +2,12 @@
 
 use super::element::{Bench, arrange};
 use super::piece::Drawn;
-use super::{Design, edge, hand, inside, paint, split};
+use super::{Design, OnPanel, edge, hand, holes, inside, paint, split};
 use crate::finding::{Finding, Findings};
 use crate::font::Faces;
 use crate::parallel::in_order;
 use crate::spec::{Label, Spec};
+use kurbo::Vec2;
 
 /// Draws every label of a spec, in its order: one design each, more for handed pairs and split labels.
 ///
@@ -37,7 +38,7 @@ fn of_label(
     if let Some(marks) = &label.marks {
         drawn = drawn.stretched(marks.stretch);
     }
-    if split::draws_nothing(&drawn) {
+    if split::draws_nothing(&drawn) && label.overlay_of.is_none() {
         // When letters are missing, that has been said already.
         if !findings.any_error() {
             findings.push(
@@ -69,7 +70,19 @@ fn finished(
     mut drawn: Drawn,
     findings: &mut Findings,
 ) -> Vec<Design> {
-    let edges = edge::finish(label, &mut drawn);
+    let mut edges = edge::finish(label, &mut drawn);
+    let overlaid = label.overlay_of.and_then(|panel| Some((panel, spec.panels.get(panel)?)));
+    if let Some((_, panel)) = overlaid {
+        let cut = holes::apply(panel, &mut drawn);
+        edges.trim = edges.trim.minus(&cut);
+    }
+    let on_panel = match (&label.stands, overlaid) {
+        (Some(stands), _) => {
+            let at = stands.at.to_vec2() + stands.side.shift(drawn.area);
+            Some(OnPanel { panel: stands.panel, at })
+        }
+        (None, overlaid) => overlaid.map(|(panel, _)| OnPanel { panel, at: Vec2::ZERO }),
+    };
     let joints = split::joints(spec, label, &drawn, &edges, findings);
     let words = drawn.pieces.iter().flat_map(|piece| piece.words.iter().cloned()).collect();
     let codes = drawn.pieces.iter().filter_map(|piece| piece.code.clone()).collect();
@@ -81,6 +94,7 @@ fn finished(
         marks: paint::paint(drawn.pieces),
         words,
         codes,
+        on_panel,
         from: label.place,
     };
     split::cut(design, &joints)

@@ -8,6 +8,7 @@ mod code;
 mod edge;
 mod element;
 mod hand;
+mod holes;
 mod inside;
 mod make;
 mod paint;
@@ -18,7 +19,7 @@ pub use code::DrawnCode;
 pub use make::make;
 
 use crate::{colour::Colour, finding::Place, shape::Outline};
-use kurbo::Rect;
+use kurbo::{Rect, Vec2};
 
 /// One printing or cutting pass.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -89,8 +90,19 @@ pub struct Design {
     pub words: Vec<Words>,
     /// The codes on it.
     pub codes: Vec<DrawnCode>,
+    /// Where on a panel it goes, when it is an overlay or a legend.
+    pub on_panel: Option<OnPanel>,
     /// Where in the job it was asked for.
     pub from: Place,
+}
+
+/// Where on a panel a design goes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OnPanel {
+    /// Which panel: an index into `Spec::panels`.
+    pub panel: usize,
+    /// Where the design's own origin lies, from the panel's middle, mm.
+    pub at: Vec2,
 }
 
 impl Design {

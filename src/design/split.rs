@@ -2,7 +2,7 @@
 
 use super::edge::Edges;
 use super::piece::{Drawn, bounds};
-use super::{Design, Mark, Words};
+use super::{Design, Mark, OnPanel, Words};
 use crate::finding::{Finding, Findings};
 use crate::shape::{Outline, rectangle};
 use crate::spec::{Label, Spec, Split};
@@ -226,6 +226,7 @@ fn piece(design: &Design, number: usize, cut: &Cut) -> Design {
             .filter_map(|words| words_within(words, cut.letters.0, cut.letters.1))
             .map(|words| Words { area: words.area + cut.shift, ..words })
             .collect(),
+        on_panel: design.on_panel.map(|on| OnPanel { at: on.at - cut.shift, ..on }),
         ..design.clone()
     }
 }

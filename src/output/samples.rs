@@ -48,6 +48,7 @@ pub(crate) fn empty_spec() -> Spec {
                 place: Place::default(),
             },
         )]),
+        panels: Vec::new(),
         labels: Vec::new(),
     }
 }
@@ -71,6 +72,8 @@ pub(crate) fn label(name: &str) -> Label {
         split: Split::Never,
         allow: Vec::new(),
         note: None,
+        overlay_of: None,
+        stands: None,
         marks: None,
     }
 }
@@ -91,6 +94,7 @@ pub(crate) fn design(name: &str, label: usize, trim: Size, marks: Vec<Mark>) -> 
         marks,
         words: Vec::new(),
         codes: Vec::new(),
+        on_panel: None,
         from: Place::default(),
     }
 }

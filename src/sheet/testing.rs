@@ -35,6 +35,7 @@ pub(super) fn spec(labels: usize) -> Spec {
             dots_per_inch: 600.0,
         },
         surfaces: BTreeMap::new(),
+        panels: Vec::new(),
         labels: (0..labels).map(label).collect(),
     }
 }
@@ -57,6 +58,8 @@ fn label(number: usize) -> Label {
         split: Split::Never,
         allow: Vec::new(),
         note: None,
+        overlay_of: None,
+        stands: None,
         marks: None,
     }
 }
@@ -72,6 +75,7 @@ pub(super) fn design(label: usize, width: f64, height: f64, bleed_mm: f64) -> De
         marks: Vec::new(),
         words: Vec::new(),
         codes: Vec::new(),
+        on_panel: None,
         from: Place::default(),
     }
 }

@@ -31,6 +31,22 @@ pub(super) fn lay_over(own: &mut LabelDraft, under: &LabelDraft) {
     inherit(&mut own.split, &under.split);
     inherit(&mut own.allow, &under.allow);
     inherit(&mut own.note, &under.note);
+    inherit(&mut own.panel, &under.panel);
+    inherit(&mut own.hole, &under.hole);
+    inherit(&mut own.side, &under.side);
+    if own.gap.is_none() && own.from_middle.is_none() {
+        own.gap.clone_from(&under.gap);
+        own.from_middle.clone_from(&under.from_middle);
+    }
+    inherit(&mut own.at, &under.at);
+}
+
+/// What a legend takes from its panel: how it is printed and put on, never what is on it.
+pub(super) fn legend_over(own: &mut LabelDraft, panel: &LabelDraft) {
+    inherit(&mut own.on, &panel.on);
+    inherit(&mut own.film, &panel.film);
+    inherit(&mut own.spares, &panel.spares);
+    inherit(&mut own.applied, &panel.applied);
 }
 
 /// How a text of `parts:` is set where it does not say so itself: as the label's own text, which keeps

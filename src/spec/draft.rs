@@ -7,6 +7,7 @@
 use super::art_draft::{ArtDraft, SymbolDraft};
 use super::code_draft::CodeDraft;
 use super::dial_draft::{ArcDraft, ScaleDraft};
+use super::panel_draft::{BracketDraft, PanelDraft};
 use super::typed::{Many, Shorthand, Typed};
 use super::wires_draft::WiresDraft;
 use schemars::JsonSchema;
@@ -158,6 +159,20 @@ pub(super) struct LabelDraft {
     pub(super) note: Option<Typed>,
     /// A table beside the job: one label for each row, `{column}` filled in.
     pub(super) rows: Option<Typed>,
+    /// Makes it a panel: its holes, and the legends that stand at them.
+    pub(super) panel: Option<Box<PanelDraft>>,
+    /// A panel's legend: the hole it stands at, a list of them, or a kind of hole; `{hole}` is its name.
+    pub(super) hole: Option<Many>,
+    /// A panel's legend: `above`, `below`, `left`, `right` or `centre` of its hole.
+    pub(super) side: Option<Typed>,
+    /// A panel's legend: from the knob, nut or hole to it.
+    pub(super) gap: Option<Typed>,
+    /// A panel's legend: from the hole's middle to it, instead of the gap.
+    pub(super) from_middle: Option<Typed>,
+    /// A panel's legend: where it stands, from the panel's origin; at a hole, a shift [right, down].
+    pub(super) at: Option<Many>,
+    /// A panel's legend: 1 for positions, 2 for names, 3 for groups, 4 for a title; each a quarter larger.
+    pub(super) level: Option<Typed>,
     /// Numbers that make one label each: `201..212` fills in `{n}`; or a map of names and ranges.
     pub(super) series: Option<Shorthand<BTreeMap<String, Typed>>>,
 }
@@ -267,6 +282,8 @@ pub(super) struct PartDraft {
     pub(super) art: Option<ArtDraft>,
     /// A code for machines to read.
     pub(super) code: Option<CodeDraft>,
+    /// A bracket over a group of controls.
+    pub(super) bracket: Option<BracketDraft>,
     /// Parts side by side.
     pub(super) row: Option<GroupDraft>,
     /// Parts one under another.

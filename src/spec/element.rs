@@ -1,6 +1,6 @@
 //! What a label holds: parts, each one element.
 
-use super::{Art, Code, Symbol, dial};
+use super::{Art, Code, Symbol, dial, panel};
 use crate::colour::Colour;
 use crate::finding::Place;
 use kurbo::{Size, Vec2};
@@ -28,12 +28,14 @@ pub struct Part {
 }
 
 impl Part {
-    /// Visits parts in painting order, the members of rows and columns included.
+    /// Visits parts in painting order, the members of rows, columns and legends included.
     pub fn each<'p>(parts: &'p [Part], visit: &mut dyn FnMut(&'p Part)) {
         for part in parts {
             visit(part);
-            if let Element::Group(group) = &part.element {
-                Part::each(&group.parts, visit);
+            match &part.element {
+                Element::Group(group) => Part::each(&group.parts, visit),
+                Element::Legend(legend) => Part::each(&legend.parts, visit),
+                _ => {}
             }
         }
     }
@@ -60,8 +62,12 @@ pub enum Element {
     Art(Art),
     /// A code for machines to read.
     Code(Code),
+    /// A bracket over a group of controls.
+    Bracket(Box<Bracket>),
     /// Parts in a row or column.
     Group(Group),
+    /// A panel's legend: parts that stand to one side of a point.
+    Legend(Legend),
 }
 
 /// How tall text is.
@@ -248,5 +254,31 @@ pub struct Group {
     /// How they line up.
     pub align: GroupAlign,
     /// The members; their `at` shifts them from their place in the run.
+    pub parts: Vec<Part>,
+}
+
+/// A level line with both ends bent, its title in the middle of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bracket {
+    /// From end to end, mm.
+    pub length: f64,
+    /// Length of the bent ends, mm: down when positive, up when negative.
+    pub ends: f64,
+    /// Width of the line, mm.
+    pub width: f64,
+    /// Ink or clear, of the line.
+    pub paint: Paint,
+    /// What interrupts the line.
+    pub title: Option<Text>,
+}
+
+/// Parts drawn like a label of their own, then moved to stand on one side of their point.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Legend {
+    /// The side.
+    pub side: panel::Side,
+    /// What a box without a size of its own fills, when the legend has a fixed size, mm.
+    pub size: Option<Size>,
+    /// The parts, painted in order.
     pub parts: Vec<Part>,
 }

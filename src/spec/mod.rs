@@ -11,10 +11,13 @@ mod code_draft;
 pub mod dial;
 mod dial_draft;
 mod draft;
+mod dxf;
 mod element;
 mod events;
 mod fill;
 mod node;
+pub mod panel;
+mod panel_draft;
 mod read;
 mod resolve;
 mod scalars;
@@ -32,8 +35,8 @@ mod wording;
 pub use art::{Art, ArtShape, Artwork};
 pub use code::{Code, CodeKind, CodeLevel};
 pub use element::{
-    Align, Chevron, Corners, Direction, Element, Frame, FrameLine, Group, GroupAlign, Line,
-    LineEnd, Paint, Part, Ring, Text, TextSize,
+    Align, Bracket, Chevron, Corners, Direction, Element, Frame, FrameLine, Group, GroupAlign,
+    Legend, Line, LineEnd, Paint, Part, Ring, Text, TextSize,
 };
 pub use read::schema;
 pub use resolve::{Desk, read};
@@ -58,6 +61,8 @@ pub struct Spec {
     pub printer: Printer,
     /// What the labels go on.
     pub surfaces: BTreeMap<String, Surface>,
+    /// The panels: their plates and holes, whatever of them is printed.
+    pub panels: Vec<panel::Panel>,
     /// Every label, in the order of the spec, rows and series spelt out.
     pub labels: Vec<Label>,
     /// The wiring, where the job has one; its markers join `labels` once they are worked out.
@@ -279,6 +284,10 @@ pub struct Label {
     pub allow: Vec<String>,
     /// The user's remark, for the placement list.
     pub note: Option<String>,
+    /// The panel it is the overlay of: an index into [`Spec::panels`].
+    pub overlay_of: Option<usize>,
+    /// Where on a panel it stands, when it is a legend printed on its own.
+    pub stands: Option<panel::Stands>,
     /// The wire it marks, when it is a marker.
     pub marks: Option<wiring::Marks>,
 }

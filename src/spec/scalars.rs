@@ -9,6 +9,7 @@ use super::draft::{
     ChevronDraft, DiscDraft, FrameDraft, FrameLineDraft, GroupDraft, LabelDraft, LineDraft,
     PartDraft, RingDraft, TextDraft,
 };
+use super::panel_draft::BracketDraft;
 use super::typed::{Many, Shorthand, Typed};
 use crate::finding::Place;
 
@@ -34,7 +35,7 @@ fn first(walk: impl FnOnce(Visit<'_>)) -> Option<Place> {
     found
 }
 
-/// Visits every scalar of a label but its `style`, `rows` and `series`, which are settled before.
+/// Visits every scalar of a label but its `style`, `rows`, `series` and `panel`, which are settled before.
 pub(super) fn each_of_label(label: &mut LabelDraft, visit: Visit<'_>) {
     one(&mut label.name, visit);
     if let Some(text) = &mut label.text {
@@ -57,11 +58,17 @@ pub(super) fn each_of_label(label: &mut LabelDraft, visit: Visit<'_>) {
         &mut label.film_border,
         &mut label.corner,
         &mut label.note,
+        &mut label.side,
+        &mut label.gap,
+        &mut label.from_middle,
+        &mut label.level,
     ];
     for single in singles {
         one(single, visit);
     }
-    for list in [&mut label.size, &mut label.split, &mut label.allow] {
+    for list in
+        [&mut label.size, &mut label.split, &mut label.allow, &mut label.hole, &mut label.at]
+    {
         many(list, visit);
     }
 }
@@ -96,6 +103,9 @@ fn each_of_part(part: &mut PartDraft, visit: Visit<'_>) {
     }
     if let Some(code) = &mut part.code {
         code_map(code, visit);
+    }
+    if let Some(bracket) = &mut part.bracket {
+        bracket_map(bracket, visit);
     }
     for group in [&mut part.row, &mut part.column].into_iter().flatten() {
         group_map(group, visit);
@@ -270,4 +280,22 @@ fn group_map(group: &mut GroupDraft, visit: Visit<'_>) {
         one(single, visit);
     }
     many(&mut group.at, visit);
+}
+
+fn bracket_map(bracket: &mut BracketDraft, visit: Visit<'_>) {
+    if let Some(title) = &mut bracket.title {
+        short(title, visit, text_map);
+    }
+    let singles = [
+        &mut bracket.length,
+        &mut bracket.ends,
+        &mut bracket.bent,
+        &mut bracket.width,
+        &mut bracket.paint,
+        &mut bracket.turned,
+    ];
+    for single in singles {
+        one(single, visit);
+    }
+    many(&mut bracket.at, visit);
 }

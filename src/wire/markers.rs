@@ -392,6 +392,8 @@ impl Bench<'_> {
             // Said of the whole wiring where it is so.
             allow: ["no-spare", "small-text", "near-cut"].map(str::to_owned).to_vec(),
             note: None,
+            overlay_of: None,
+            stands: None,
             marks: Some(Marks { wire: index, spot, kind: build.kind, stretch: build.stretch }),
         }
     }

@@ -1,8 +1,8 @@
-//! Parts side by side: free, in a row, in a column; and boxes drawn round what they hold.
+//! Parts side by side: free, in a row, in a column, as a panel's legend; and boxes drawn round what they hold.
 
 use super::super::piece::{Drawn, bounds};
 use super::{Bench, draw as draw_element, frame};
-use crate::spec::{Direction, Element, Frame, Group, GroupAlign, Part};
+use crate::spec::{Direction, Element, Frame, Group, GroupAlign, Legend, Part};
 use kurbo::{Rect, Size, Vec2};
 
 /// Least share of a box's padding that accents and descenders must leave free.
@@ -18,6 +18,15 @@ pub(super) fn draw(group: &Group, bench: &mut Bench<'_>) -> Drawn {
     // Centre the whole on its own point, but keep a row's base line where the capitals' middle is.
     let middle = drawn.area.center().to_vec2();
     drawn.placed(-middle, 0.0)
+}
+
+/// A panel's legend, drawn like a label of its own and moved to its side of its point.
+pub(super) fn legend(legend: &Legend, bench: &mut Bench<'_>) -> Drawn {
+    let room = std::mem::replace(&mut bench.room, legend.size);
+    let drawn = arrange(&legend.parts, None, bench);
+    bench.room = room;
+    let shift = legend.side.shift(drawn.area);
+    drawn.placed(shift, 0.0)
 }
 
 /// Draws parts in the order they are painted, each at its own place or in its place of the run.

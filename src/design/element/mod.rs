@@ -1,6 +1,7 @@
 //! The elements a label is made of, one file each: from what was asked to pieces in the part's own frame.
 
 mod art;
+mod bracket;
 mod chevron;
 mod code;
 mod frame;
@@ -47,7 +48,9 @@ fn draw(element: &Element, place: Place, bench: &mut Bench<'_>) -> Option<Drawn>
         Element::Art(art) => art::draw(art, place),
         Element::Symbol(symbol) => symbol::draw(symbol, place),
         Element::Code(code) => code::draw(code, bench),
+        Element::Bracket(bracket) => bracket::draw(bracket, place, bench),
         Element::Group(group) => group::draw(group, bench),
+        Element::Legend(legend) => group::legend(legend, bench),
     })
 }
 

@@ -5,6 +5,7 @@
 //! [`outlines`] makes filled shapes of it. Nothing but the bytes given is ever read.
 
 mod bitmap;
+mod circles;
 mod gate;
 mod outlines;
 mod page;
@@ -16,6 +17,7 @@ use kurbo::Size;
 use std::sync::Arc;
 
 pub(super) use bitmap::Bitmap;
+pub(super) use circles::circles;
 pub(super) use page::Page;
 
 /// The largest drawing that is read, bytes.

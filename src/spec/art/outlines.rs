@@ -22,8 +22,8 @@ const MOST_DASHES: f64 = 5_000.0;
 
 const SIMPLER: &str = "simplify its paths";
 
-/// All painted shapes, the page's middle at the origin.
-pub(super) fn artwork(document: &Document<'_>, page: Page) -> Result<Artwork, Vec<Refused>> {
+/// usvg's tree of a drawing; nothing but the drawing is read.
+pub(super) fn tree(document: &Document<'_>) -> Result<Tree, Vec<Refused>> {
     let options = usvg::Options {
         image_href_resolver: ImageHrefResolver {
             resolve_data: Box::new(|_, _, _| None),
@@ -31,16 +31,34 @@ pub(super) fn artwork(document: &Document<'_>, page: Page) -> Result<Artwork, Ve
         },
         ..usvg::Options::default()
     };
-    let tree = Tree::from_xmltree(document, &options).map_err(|_| {
+    Tree::from_xmltree(document, &options).map_err(|_| {
         Refused::whole("its page has no size and no viewBox", "give it a width, height and viewBox")
-    })?;
-    let drawn = Size::new(f64::from(tree.size().width()), f64::from(tree.size().height()));
-    let size = match page {
+    })
+}
+
+fn drawn_size(tree: &Tree) -> Size {
+    Size::new(f64::from(tree.size().width()), f64::from(tree.size().height()))
+}
+
+/// The page's width and height, mm; in units of its own where it has no size.
+pub(super) fn page_size(tree: &Tree, page: Page) -> Size {
+    match page {
         Page::Sized(width, height) | Page::Unitless(width, height) => Size::new(width, height),
-        Page::Open => drawn,
-    };
-    let to_page = Affine::translate(-size.to_vec2() / 2.0)
-        * Affine::scale_non_uniform(size.width / drawn.width, size.height / drawn.height);
+        Page::Open => drawn_size(tree),
+    }
+}
+
+/// From the tree's frame to the page's, mm, its middle at the origin.
+pub(super) fn to_page(tree: &Tree, page: Page) -> Affine {
+    let (drawn, size) = (drawn_size(tree), page_size(tree, page));
+    Affine::translate(-size.to_vec2() / 2.0)
+        * Affine::scale_non_uniform(size.width / drawn.width, size.height / drawn.height)
+}
+
+/// All painted shapes, the page's middle at the origin.
+pub(super) fn artwork(document: &Document<'_>, page: Page) -> Result<Artwork, Vec<Refused>> {
+    let tree = tree(document)?;
+    let (drawn, size, to_page) = (drawn_size(&tree), page_size(&tree, page), to_page(&tree, page));
     // A page without a size is made some centimetres large: curves are taken as exactly as there.
     let error = CURVE_ERROR_MM * if page == Page::Open { drawn.max_side() / 50.0 } else { 1.0 };
     let paper = Rect::from_center_size(Point::ORIGIN, size);
@@ -95,7 +113,7 @@ fn refused(what: impl Into<String>, help: &'static str) -> Refused {
     Refused::new(0, what, help)
 }
 
-fn affine(by: Transform) -> Affine {
+pub(super) fn affine(by: Transform) -> Affine {
     Affine::new([by.sx, by.ky, by.kx, by.sy, by.tx, by.ty].map(f64::from))
 }
 

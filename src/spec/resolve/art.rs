@@ -111,7 +111,7 @@ fn drawing(file: &Typed, reader: &mut Reader<'_, '_>) -> Option<Read> {
     read
 }
 
-fn refuse(file: &Typed, slip: &Refused, reader: &mut Reader<'_, '_>) {
+pub(super) fn refuse(file: &Typed, slip: &Refused, reader: &mut Reader<'_, '_>) {
     let name = quoted(file.text.trim());
     let message = match slip.line {
         0 => format!("{name}: {}", slip.what),
@@ -187,7 +187,7 @@ fn stretched(to: Size, from: Size, file: &Typed, reader: &mut Reader<'_, '_>) ->
     Some(ratio)
 }
 
-fn tell(finding: Finding, file: &Typed, reader: &mut Reader<'_, '_>) {
+pub(super) fn tell(finding: Finding, file: &Typed, reader: &mut Reader<'_, '_>) {
     let mut finding = finding.at(file.place);
     finding.label.clone_from(&reader.label);
     let known = reader.desk.findings.list();

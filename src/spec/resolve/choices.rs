@@ -18,6 +18,10 @@ pub(super) fn check(label: &LabelDraft, reader: &mut Reader<'_, '_>) {
     let many = [("rows", place(&label.rows)), ("series", series)];
     let why = "put the numbers into a column of the table, or leave the table out";
     one_of("rows-and-series", &many, why, reader);
+    let gaps = [("gap", place(&label.gap)), ("from_middle", place(&label.from_middle))];
+    let why =
+        "a gap counts from what covers the panel, `from_middle` from the hole's middle: keep one";
+    one_of("two-gaps", &gaps, why, reader);
     if let Some(Shorthand::Long(text)) = &label.text {
         text_size(text, reader);
     }

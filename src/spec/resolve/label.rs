@@ -3,7 +3,7 @@
 use super::parts::{self, Around};
 use super::reader::{Least, Reader, quoted};
 use super::sheet::{APPLIED, FILMS, ForAll};
-use super::{frame, spares, text};
+use super::{Wanted, frame, spares, text};
 use crate::finding::Place;
 use crate::spec::cascade;
 use crate::spec::draft::{FrameDraft, LabelDraft, TextDraft};
@@ -21,12 +21,12 @@ pub(super) struct Job {
 
 /// The label of a draft; `None` when nothing of it can be used.
 pub(super) fn label(
-    mut draft: LabelDraft,
-    place: Place,
+    Wanted { mut draft, place, panel, .. }: Wanted,
     job: &Job,
     reader: &mut Reader<'_, '_>,
 ) -> Option<Label> {
-    let parts = on_it(&mut draft, place, reader);
+    let carries = panel.is_some();
+    let parts = on_it(&mut draft, (place, carries), reader);
     let on = surface(draft.on.as_ref(), job, reader);
     let film = reader.choice(draft.film.as_ref(), &FILMS);
     let (film, film_place) = film
@@ -58,19 +58,28 @@ pub(super) fn label(
         split: split(draft.split.as_ref(), reader),
         allow: codes(draft.allow),
         note: draft.note.map(|note| note.text),
+        overlay_of: None,
+        stands: None,
         marks: None,
         parts: parts?,
     };
-    (!label.parts.is_empty()).then_some(label)
+    (carries || !label.parts.is_empty()).then_some(label)
 }
 
 /// Everything on a label in painting order: the box, the parts, the text.
-fn on_it(draft: &mut LabelDraft, place: Place, reader: &mut Reader<'_, '_>) -> Option<Vec<Part>> {
+///
+/// A panel `carries` its legends, and may have nothing else.
+fn on_it(
+    draft: &mut LabelDraft,
+    (place, carries): (Place, bool),
+    reader: &mut Reader<'_, '_>,
+) -> Option<Vec<Part>> {
     let words = draft.text.take().map(cascade::text_long).unwrap_or_default();
     let boxed = draft.frame.take().and_then(cascade::frame_long);
     let more = draft.parts.take().unwrap_or_default();
     let sized = draft.size.is_some();
-    if words.text.is_none() && more.is_empty() && !stands_alone(boxed.as_ref(), sized) {
+    let is_bare = words.text.is_none() && more.is_empty();
+    if is_bare && !carries && !stands_alone(boxed.as_ref(), sized) {
         let message = "the label has nothing on it".to_owned();
         reader.wrong(
             "empty-label",

@@ -12,6 +12,7 @@ mod frame;
 mod label;
 mod named;
 mod names;
+mod panel;
 mod parts;
 mod printer;
 mod reader;
@@ -31,6 +32,7 @@ mod text;
 mod wires;
 
 use super::draft::{JobDraft, LabelDraft};
+use super::panel::{Panel, Stands};
 use super::typed::{Shorthand, Typed};
 use super::{Label, Spec, cascade, scalars};
 use crate::files::Fetch;
@@ -76,6 +78,18 @@ struct Wanted {
     draft: LabelDraft,
     place: Place,
     wish: Wish,
+    /// What it is a label of, when it is a panel.
+    panel: Option<Panel>,
+    /// Where it stands, when it is a legend whose place is known.
+    stands: Option<Stands>,
+    /// Its panel among the wanted ones, when it is a legend.
+    stands_on: Option<usize>,
+}
+
+impl Wanted {
+    fn new(draft: LabelDraft, place: Place, wish: Wish) -> Wanted {
+        Wanted { draft, place, wish, panel: None, stands: None, stands_on: None }
+    }
 }
 
 /// Reads a job: `name` is the file's name as messages show it, `bytes` what it holds.
@@ -129,7 +143,7 @@ fn resolve(
     }
     let wanted = wanted(job.labels, &styles, start, &mut reader);
     let job_says = label::Job { for_all, surfaces, applied };
-    let labels = labels(wanted, &job_says, &mut reader);
+    let (labels, panels) = labels(wanted, &job_says, &mut reader);
     Spec {
         title: line(job.title, &mut reader).unwrap_or_else(|| stem(name)),
         revision: line(job.revision, &mut reader),
@@ -137,6 +151,7 @@ fn resolve(
         sheet,
         printer,
         surfaces: job_says.surfaces,
+        panels,
         labels,
         wiring,
     }
@@ -181,7 +196,12 @@ fn wanted(
         if let Some(style) = style(&draft, styles, reader) {
             cascade::lay_over(&mut draft, style);
         }
-        repeated(draft, place, &mut all, reader);
+        if draft.panel.is_some() {
+            panel::wanted(draft, styles, place, &mut all, reader);
+        } else {
+            panel::only_on_panels(&draft, reader);
+            repeated(draft, place, &mut all, reader);
+        }
         if reader.room == 0 {
             break;
         }
@@ -207,7 +227,7 @@ fn repeated(
         scalars::each_of_label(&mut draft, &mut |typed| reader.fill_words(typed));
         if reader.make_room(&mut draft, place) {
             let wish = wish(&draft, reader);
-            all.push(Wanted { draft, place, wish });
+            all.push(Wanted::new(draft, place, wish));
         }
         return;
     };
@@ -227,7 +247,7 @@ fn repeated(
             Wish::Given(name, _) if same_name => Wish::Numbered(name),
             wish => wish,
         };
-        all.push(Wanted { draft: one, place, wish });
+        all.push(Wanted::new(one, place, wish));
     }
     reader.columns.clear();
 }
@@ -270,16 +290,35 @@ fn wish(draft: &LabelDraft, reader: &mut Reader<'_, '_>) -> Wish {
     Wish::Made(names::slug(&lines.collect::<Vec<_>>().join(" ")))
 }
 
-/// The labels, each under a name of its own.
-fn labels(wanted: Vec<Wanted>, job: &label::Job, reader: &mut Reader<'_, '_>) -> Vec<Label> {
+/// The labels, each under a name of its own, and the panels they stand on.
+fn labels(
+    wanted: Vec<Wanted>,
+    job: &label::Job,
+    reader: &mut Reader<'_, '_>,
+) -> (Vec<Label>, Vec<Panel>) {
     let wishes: Vec<Wish> = wanted.iter().map(|wanted| wanted.wish.clone()).collect();
     let names = names::settle(&wishes, reader);
     let mut labels = Vec::with_capacity(wanted.len());
-    for (Wanted { draft, place, .. }, name) in wanted.into_iter().zip(names) {
-        reader.label = Some(name);
-        labels.extend(label::label(draft, place, job, reader));
+    let (mut panels, mut panel_of) = (Vec::new(), BTreeMap::new());
+    for ((at, mut wanted), name) in wanted.into_iter().enumerate().zip(names) {
+        let (stands, stands_on) = (wanted.stands.take(), wanted.stands_on);
+        let panel = wanted.panel.clone();
+        reader.label = Some(name.clone());
+        let label = label::label(wanted, job, reader);
+        let overlay_of = panel.map(|panel| {
+            panel_of.insert(at, panels.len());
+            panels.push(Panel { name, ..panel });
+            panels.len() - 1
+        });
+        let of = stands_on.and_then(|at| panel_of.get(&at).copied());
+        let stands = stands.zip(of).map(|(stands, panel)| Stands { panel, ..stands });
+        if stands_on.is_some() && stands.is_none() {
+            continue;
+        }
+        labels.extend(label.map(|label| Label { overlay_of, stands, ..label }));
     }
     reader.label = None;
+    let labels = panel::delivered(labels, &panels, reader);
     let pieces: u64 =
         labels.iter().map(|label| u64::from(label.copies) + u64::from(label.spares)).sum();
     if pieces > MOST_PIECES {
@@ -287,5 +326,5 @@ fn labels(wanted: Vec<Wanted>, job: &label::Job, reader: &mut Reader<'_, '_>) ->
         let finding = Finding::error("too-many", message).help("make two jobs of it");
         reader.desk.findings.push(finding);
     }
-    labels
+    (labels, panels)
 }

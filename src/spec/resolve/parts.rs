@@ -2,7 +2,7 @@
 
 use super::dial::{self, Kind};
 use super::reader::{Least, Reader};
-use super::{art, code, frame, symbol, text};
+use super::{art, code, frame, panel, symbol, text};
 use crate::colour::Colour;
 use crate::finding::Place;
 use crate::spec::draft::{
@@ -47,7 +47,7 @@ fn part(mut draft: PartDraft, around: &Around<'_>, reader: &mut Reader<'_, '_>) 
     let place = scalars::part_place(&mut draft).unwrap_or(around.label);
     if elements(&draft) != 1 {
         let message = format!("a part is one element; this map has {}", elements(&draft));
-        let help = "start a new `- ` line for each: text, box, line, ring, disc, chevron, dial, scale, symbol, art, code, row, column";
+        let help = "start a new `- ` line for each: text, box, line, ring, disc, chevron, dial, scale, symbol, art, code, bracket, row, column";
         reader.wrong("one-element", place, message, help);
         return None;
     }
@@ -63,6 +63,7 @@ fn part(mut draft: PartDraft, around: &Around<'_>, reader: &mut Reader<'_, '_>) 
         symbol,
         art,
         code,
+        bracket,
         row,
         column,
     } = draft;
@@ -84,6 +85,7 @@ fn part(mut draft: PartDraft, around: &Around<'_>, reader: &mut Reader<'_, '_>) 
         .or_else(|| symbol.and_then(|draft| symbol::part(draft, place, around, reader)))
         .or_else(|| art.and_then(|draft| art::part(&draft, place, reader)))
         .or_else(|| code.and_then(|draft| code::part(&draft, place, reader)))
+        .or_else(|| bracket.and_then(|it| panel::bracket(it, place, around, reader)))
         .or_else(|| row.and_then(|draft| group(draft, Direction::Row, (place, around), reader)))
         .or_else(|| {
             column.and_then(|draft| group(draft, Direction::Column, (place, around), reader))
@@ -103,6 +105,7 @@ fn elements(draft: &PartDraft) -> usize {
         draft.symbol.is_some(),
         draft.art.is_some(),
         draft.code.is_some(),
+        draft.bracket.is_some(),
         draft.row.is_some(),
         draft.column.is_some(),
     ]
@@ -124,7 +127,7 @@ pub(super) fn set(
 }
 
 /// A length the element cannot do without.
-fn needed(
+pub(super) fn needed(
     typed: Option<&Typed>,
     (element, key): (&str, &str),
     place: Place,

@@ -314,6 +314,7 @@ fn parts_are_painted_box_first_and_text_last() {
             Element::Art(_) => "art",
             Element::Code(_) => "code",
             Element::Group(_) => "group",
+            Element::Bracket(_) | Element::Legend(_) => "of a panel",
         })
         .collect();
     assert_eq!(kinds, ["box", "line", "ring", "ring", "chevron", "group", "text"]);

@@ -1,0 +1,65 @@
+//! Brackets over groups of controls.
+
+use super::super::Role;
+use super::super::piece::{Drawn, Piece, bounds};
+use super::{Bench, text};
+use crate::finding::Place;
+use crate::shape;
+use crate::spec::Bracket;
+use kurbo::Rect;
+
+/// Clear space between the line and the title in cap heights: about a word space (common practice, no source).
+const GAP: f64 = 0.6;
+
+/// The line's middle is at the origin; the title's capitals are centred on the line.
+pub(super) fn draw(bracket: &Bracket, place: Place, bench: &mut Bench<'_>) -> Drawn {
+    let title = bracket.title.as_ref().map(|title| text::draw(title, bench));
+    let (half, line) = (bracket.length / 2.0, bracket.width / 2.0);
+    let gap = title.as_ref().map_or(0.0, |title| {
+        let cap = title.texts.first().map_or(0.0, |text| text.cap_height_mm);
+        bounds(&title.pieces).width() / 2.0 + GAP * cap
+    });
+    let (top, bottom) = ((-line).min(bracket.ends), line.max(bracket.ends));
+    let mut drawn = Drawn::default();
+    for side in [-1.0, 1.0] {
+        // Only a line longer than its title is left to be drawn.
+        let mut path =
+            shape::rectangle(Rect::new(side * half, top, side * (half - 2.0 * line), bottom));
+        if half - 2.0 * line > gap {
+            path = path.union(&shape::rectangle(Rect::new(side * gap, -line, side * half, line)));
+        }
+        drawn.pieces.push(Piece::plain(path, bracket.paint, Role::Line, place));
+    }
+    drawn.area = bounds(&drawn.pieces);
+    if let Some(title) = title {
+        drawn.add(title);
+    }
+    drawn
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::super::piece::bounds;
+    use super::*;
+    use crate::colour::Colour;
+    use crate::finding::Findings;
+    use crate::font::Faces;
+    use crate::output::samples;
+    use crate::spec::Paint;
+
+    #[test]
+    fn the_ends_bend_as_far_as_asked_and_the_line_keeps_its_width() {
+        let (faces, mut findings) = (Faces::bundled(), Findings::default());
+        let printer = &samples::empty_spec().printer;
+        let mut bench =
+            Bench { faces: &faces, findings: &mut findings, label: "x", room: None, printer };
+        let paint = Paint::Ink(Colour::BLACK);
+        let bracket = Bracket { length: 40.0, ends: 2.0, width: 0.4, paint, title: None };
+        let drawn = draw(&bracket, Place::default(), &mut bench);
+        let area = bounds(&drawn.pieces);
+        assert_eq!(area, Rect::new(-20.0, -0.2, 20.0, 2.0));
+        // Line 40 x 0.4 and two ends of 0.4 x 1.8 below it: school geometry.
+        let ink: f64 = drawn.pieces.iter().map(|piece| piece.outline.area()).sum();
+        assert!((ink - (40.0 * 0.4 + 2.0 * 0.4 * 1.8)).abs() < 1e-3, "{ink}");
+    }
+}

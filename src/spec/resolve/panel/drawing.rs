@@ -1,0 +1,171 @@
+//! Holes from the circles of a drawing, at its true size.
+
+use super::super::art;
+use super::super::reader::{Least, Reader, quoted};
+use super::holes::pair;
+use crate::finding::{Finding, Place};
+use crate::spec::art::{Page, circles};
+use crate::spec::dxf;
+use crate::spec::panel::Origin;
+use crate::spec::panel_draft::{DrawingDraft, HoleDraft};
+use crate::spec::typed::Typed;
+use crate::units::fixed;
+use kurbo::{Point, Size, Vec2};
+
+/// Circles nearer than this are one drawn twice, and rows of holes differ by more, mm.
+const SAME_MM: f64 = 0.01;
+
+/// A circle on the panel: its middle from the panel's middle, y down, and its diameter, mm.
+struct Drawn {
+    middle: Point,
+    diameter: f64,
+}
+
+/// The holes of a drawing; `said_mm` is the unit the job gives for one that does not say.
+pub(super) fn holes(
+    draft: &DrawingDraft,
+    said_mm: Option<f64>,
+    (origin, size): (Origin, Size),
+    place: Place,
+    reader: &mut Reader<'_, '_>,
+) -> Vec<HoleDraft> {
+    let Some(file) = &draft.file else {
+        let message = "a drawing needs `file`".to_owned();
+        reader.wrong("missing", place, message, "name a DXF or SVG file beside the job");
+        return Vec::new();
+    };
+    let bytes = match (reader.desk.fetch)(file.text.trim()) {
+        Ok(bytes) => bytes,
+        Err(error) => {
+            let help = "put the drawing beside the job, or correct its name";
+            reader.wrong("drawing-file", file.place, error.to_string(), help);
+            return Vec::new();
+        }
+    };
+    let offset = reader.pair(draft.at.as_ref(), Least::Any).unwrap_or((0.0, 0.0));
+    // The offset counts the way the panel's places do.
+    let up = if origin == Origin::BottomLeft { -1.0 } else { 1.0 };
+    let offset = Vec2::new(offset.0, offset.1 * up);
+    let is_dxf = file.text.trim().to_ascii_lowercase().ends_with(".dxf");
+    let found = if is_dxf {
+        of_dxf(&bytes, draft, said_mm, size, reader)
+    } else {
+        of_svg(&bytes, draft, size, reader)
+    };
+    let mut found = found.unwrap_or_default();
+    found.iter_mut().for_each(|one| one.middle += offset);
+    in_rows(&mut found);
+    if found.is_empty() && !reader.desk.findings.any_error() {
+        let message = format!("{} has no circles there", quoted(&file.text));
+        let help = "draw holes as circles, and check `layer`";
+        reader.wrong("no-holes", file.place, message, help);
+    }
+    let prefix = draft.prefix.as_ref().map_or("H", |prefix| prefix.text.trim());
+    let typed = |mm: f64| Typed { text: format!("{} mm", fixed(mm, 6)), place: file.place };
+    let hole = |(one, number): (Drawn, usize)| {
+        let at = origin.from_panel(one.middle, size);
+        HoleDraft {
+            name: Some(Typed { text: format!("{prefix}{number}"), place: file.place }),
+            at: Some(pair(typed(at.x), typed(at.y))),
+            diameter: Some(typed(one.diameter)),
+            ..HoleDraft::default()
+        }
+    };
+    found.into_iter().zip(1_usize..).map(hole).collect()
+}
+
+/// Sorted as people count them, row by row from the top left, one of each place.
+fn in_rows(found: &mut Vec<Drawn>) {
+    let row = |one: &Drawn| (one.middle.y / SAME_MM).round();
+    found.sort_by(|a, b| {
+        let across = a.middle.x.total_cmp(&b.middle.x);
+        row(a).total_cmp(&row(b)).then(across).then(b.diameter.total_cmp(&a.diameter))
+    });
+    // A hole and its countersink share a middle: the hole is the smaller one.
+    found.dedup_by(|next, kept| {
+        let same = (next.middle - kept.middle).hypot() < SAME_MM;
+        if same {
+            kept.diameter = kept.diameter.min(next.diameter);
+        }
+        same
+    });
+}
+
+fn of_dxf(
+    bytes: &[u8],
+    draft: &DrawingDraft,
+    said_mm: Option<f64>,
+    size: Size,
+    reader: &mut Reader<'_, '_>,
+) -> Option<Vec<Drawn>> {
+    let file = draft.file.as_ref()?;
+    let read = match dxf::read(bytes) {
+        Ok(read) => read,
+        Err(what) => {
+            let message = format!("{} {what}", quoted(&file.text));
+            reader.wrong("bad-drawing", file.place, message, "save it again as a DXF in text form");
+            return None;
+        }
+    };
+    let Some(unit) = read.unit_mm.or(said_mm) else {
+        let message = format!("{} does not say its unit", quoted(&file.text));
+        let help = "add `unit: mm` or `unit: in` to the panel: measure one hole to be sure";
+        reader.wrong("drawing-unit", file.place, message, help);
+        return None;
+    };
+    if read.has_blocks {
+        let message = format!("{} places blocks; circles in them are not read", quoted(&file.text));
+        let finding = Finding::warning("drawing-blocks", message);
+        art::tell(finding.help("explode the blocks in the drawing"), file, reader);
+    }
+    let layer = draft.layer.as_ref();
+    if let Some(layer) = layer.filter(|layer| !read.layers.contains(layer.text.trim())) {
+        let near = reader.nearest(layer.text.trim(), read.layers.iter().map(String::as_str));
+        let help = match near {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => "correct `layer`, or leave it out".to_owned(),
+        };
+        let message =
+            format!("{} has nothing on layer {}", quoted(&file.text), quoted(&layer.text));
+        reader.wrong("drawing-layer", layer.place, message, help);
+        return None;
+    }
+    let on_layer = |name: &str| layer.is_none_or(|layer| layer.text.trim() == name);
+    let circles = read.circles.iter().filter(|circle| on_layer(&circle.layer));
+    // A drawing's y runs up: its origin is the panel's bottom left corner.
+    let drawn = circles.map(|circle| Drawn {
+        middle: Origin::BottomLeft.to_panel(circle.middle.to_vec2() * unit, size),
+        diameter: 2.0 * circle.radius * unit,
+    });
+    Some(drawn.collect())
+}
+
+fn of_svg(
+    bytes: &[u8],
+    draft: &DrawingDraft,
+    size: Size,
+    reader: &mut Reader<'_, '_>,
+) -> Option<Vec<Drawn>> {
+    let file = draft.file.as_ref()?;
+    let layer = draft.layer.as_ref().map(|layer| layer.text.trim());
+    let (circles, page, _) = match circles(bytes, layer) {
+        Ok(read) => read,
+        Err(slips) => {
+            for slip in &slips {
+                art::refuse(file, slip, reader);
+            }
+            return None;
+        }
+    };
+    if !matches!(page, Page::Sized(..)) {
+        let message = format!("{} does not say how large it is", quoted(&file.text));
+        let help = "give the drawing a width and height in mm";
+        reader.wrong("drawing-unit", file.place, message, help);
+        return None;
+    }
+    let drawn = circles.iter().map(|circle| Drawn {
+        middle: Origin::TopLeft.to_panel(circle.middle.to_vec2(), size),
+        diameter: 2.0 * circle.radius,
+    });
+    Some(drawn.collect())
+}
