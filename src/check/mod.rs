@@ -8,9 +8,11 @@ mod dial;
 mod film;
 mod handling;
 mod knife;
+mod panel;
 mod size;
 mod symbols;
 mod wiring;
+mod words;
 
 use crate::design::Design;
 use crate::finding::{Finding, Findings, Severity};
@@ -42,7 +44,7 @@ pub struct Rule {
 }
 
 /// Every rule, in the order they are run.
-pub const RULES: [Rule; 27] = [
+pub const RULES: [Rule; 34] = [
     Rule {
         code: "small-text",
         about: "text lower than the printer's smallest cap height, in ink or reversed",
@@ -158,6 +160,48 @@ pub const RULES: [Rule; 27] = [
         test: symbols::no_safety_sign,
     },
     Rule {
+        code: "hole-off-panel",
+        about: "holes that reach past the edge of their panel",
+        source: "common practice, no source",
+        test: panel::hole_off_panel,
+    },
+    Rule {
+        code: "holes-meet",
+        about: "holes, nuts or knobs too near to each other",
+        source: "common practice, no source",
+        test: panel::holes_meet,
+    },
+    Rule {
+        code: "under-knob",
+        about: "legends and marks covered by a knob, nut or bezel",
+        source: "MIL-HDBK-759B: markings stay visible",
+        test: panel::under_knob,
+    },
+    Rule {
+        code: "turned-legend",
+        about: "legends on a panel that are not level",
+        source: "MIL-STD-1472, from memory: labels read level",
+        test: panel::turned_legend,
+    },
+    Rule {
+        code: "uneven-gap",
+        about: "a hole a little out of its place in an even row",
+        source: "common practice, no source",
+        test: panel::uneven_gap,
+    },
+    Rule {
+        code: "legends-touch",
+        about: "letters of two legends closer than the printer keeps open",
+        source: "printers' published minima",
+        test: words::legends_touch,
+    },
+    Rule {
+        code: "two-spellings",
+        about: "one word shortened in two ways",
+        source: "MIL-STD-1472, 5.5; ASME Y14.38",
+        test: words::two_spellings,
+    },
+    Rule {
         code: "end-missing",
         about: "wires with an end missing, or with both ends on one terminal",
         source: "common practice, no source",
@@ -208,9 +252,8 @@ pub const RULES: [Rule; 27] = [
 ];
 
 /// Codes from other rooms that a label may accept with `allow`.
-const ALSO_ALLOWED: [&str; 13] = [
+const ALSO_ALLOWED: [&str; 12] = [
     "numbers-touch",
-    "under-knob",
     "zones-alike",
     "faint-code",
     "text-too-wide",

@@ -14,20 +14,19 @@ const GAP: f64 = 0.6;
 /// The line's middle is at the origin; the title's capitals are centred on the line.
 pub(super) fn draw(bracket: &Bracket, place: Place, bench: &mut Bench<'_>) -> Drawn {
     let title = bracket.title.as_ref().map(|title| text::draw(title, bench));
-    let (half, line) = (bracket.length / 2.0, bracket.width / 2.0);
+    let line = bracket.width / 2.0;
     let gap = title.as_ref().map_or(0.0, |title| {
         let cap = title.texts.first().map_or(0.0, |text| text.cap_height_mm);
         bounds(&title.pieces).width() / 2.0 + GAP * cap
     });
+    // A title wider than the bracket pushes its ends apart: they never run through it.
+    let half = (bracket.length / 2.0).max(gap + bracket.width + bracket.ends.abs());
     let (top, bottom) = ((-line).min(bracket.ends), line.max(bracket.ends));
     let mut drawn = Drawn::default();
     for side in [-1.0, 1.0] {
-        // Only a line longer than its title is left to be drawn.
-        let mut path =
-            shape::rectangle(Rect::new(side * half, top, side * (half - 2.0 * line), bottom));
-        if half - 2.0 * line > gap {
-            path = path.union(&shape::rectangle(Rect::new(side * gap, -line, side * half, line)));
-        }
+        let end = Rect::new(side * half, top, side * (half - bracket.width), bottom);
+        let run = Rect::new(side * gap, -line, side * half, line);
+        let path = shape::rectangle(end).union(&shape::rectangle(run));
         drawn.pieces.push(Piece::plain(path, bracket.paint, Role::Line, place));
     }
     drawn.area = bounds(&drawn.pieces);

@@ -208,8 +208,8 @@ pub(super) fn add_group(
         return;
     };
     let tallest = spanned.iter().map(|hole| hole.keep_out().0 / 2.0).fold(0.0, f64::max);
-    // Room for a name of level 2 between the holes and the bracket.
-    let usual = tallest + 2.0 * board.gap_mm + board.cap(2);
+    // Room for a name of level 2 between the holes and the bracket, whose title is of level 3.
+    let usual = tallest + 2.0 * board.gap_mm + board.cap(2) + board.cap(3) / 2.0;
     let away = reader.length(group.from_middle.as_ref(), Least::Nought).unwrap_or(usual);
     let reach = reader.length(group.reach.as_ref(), Least::Any).unwrap_or(USUAL_REACH_MM);
     let below = reader.choice(group.side.as_ref(), &[("above", false), ("below", true)]);
