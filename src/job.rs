@@ -132,7 +132,8 @@ impl std::error::Error for Error {}
 /// Every file of a job as name and bytes, names starting with `stem`.
 ///
 /// `<stem>-<film>.pdf` has a page a sheet; `<stem>-<film>-<n>.svg` and `.png` are one sheet each;
-/// `<stem>.layout.json` says what lies where; `<stem>-placement.pdf` and `.txt` are the placement list.
+/// `<stem>.layout.json` says what lies where; `<stem>-placement.pdf` and `.txt` are the placement list;
+/// `<stem>-fit.pdf` is the fit print of its panels.
 ///
 /// # Errors
 /// [`Error`] when a writer fails; that is ours to mend, not the job's.
@@ -141,6 +142,9 @@ pub fn files(laid: &Laid, stem: &str, previews: Previews) -> Result<Vec<(String,
     let mut tasks = Vec::new();
     if laid.spec.labels.iter().any(|label| label.marks.is_none()) {
         tasks.push(Task::PlacementList);
+    }
+    if !laid.spec.panels.is_empty() {
+        tasks.push(Task::FitPrint);
     }
     tasks.extend(films(laid).into_iter().map(Task::Film));
     tasks.extend(laid.sheets.iter().map(Task::Sheet));
@@ -193,6 +197,7 @@ fn wiring_sheets(laid: &Laid, stem: &str) -> Result<Vec<(String, Vec<u8>)>, Erro
 #[derive(Clone, Copy)]
 enum Task<'a> {
     PlacementList,
+    FitPrint,
     Film(Film),
     Sheet(&'a Sheet),
     Layout,
@@ -206,6 +211,7 @@ fn task_files(
 ) -> Result<Vec<(String, Vec<u8>)>, Error> {
     match task {
         Task::PlacementList => placement_list(laid, stem),
+        Task::FitPrint => fit_print(laid, stem),
         Task::Film(film) => Ok(vec![film_file(laid, stem, film)?]),
         Task::Sheet(sheet) => sheet_files(laid, stem, sheet, previews),
         Task::Layout => {
@@ -258,6 +264,13 @@ fn sheet_files(
     }
     files.insert(0, (format!("{name}.svg"), svg.into_bytes()));
     Ok(files)
+}
+
+fn fit_print(laid: &Laid, stem: &str) -> Result<Vec<(String, Vec<u8>)>, Error> {
+    let card::Card { pages, drawings } = card::fit_pages(&laid.spec, &laid.designs, &laid.faces);
+    let about = about(laid, "fit print");
+    let pdf = output::pdf::write(&about, &drawings, &pages).map_err(Error::Pdf)?;
+    Ok(vec![(format!("{stem}-fit.pdf"), pdf)])
 }
 
 fn placement_list(laid: &Laid, stem: &str) -> Result<Vec<(String, Vec<u8>)>, Error> {

@@ -42,7 +42,7 @@ pub(super) fn fill(
             strips.push(strip);
         }
     }
-    let pages = page::bind(spec, strips, &mut setter);
+    let pages = page::bind(spec, Vec::new(), strips, &mut setter);
     Card { pages, drawings: setter.into_drawings() }
 }
 

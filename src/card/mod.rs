@@ -1,10 +1,11 @@
 //! What is printed to work by: the placement list (what goes where, to read aloud before printing and to
-//! work down at the bench) and the wiring sheets.
+//! work down at the bench), the wiring sheets, and the fit print of panels.
 //!
 //! The same entries and steps become pages (a printed form) and plain text. The list is common practice
 //! said in short words; the film maker's own instructions come first, and the list says so.
 
 mod entry;
+mod fit;
 mod form;
 mod page;
 mod row;
@@ -38,6 +39,15 @@ pub struct Card {
 pub fn pages(spec: &Spec, designs: &[Design], sheets: &[Sheet], faces: &Faces) -> Card {
     let sections = entry::sections(spec, designs, sheets);
     form::fill(spec, designs, &sections, faces)
+}
+
+/// The fit print of the job's panels: each at true size in lines, on as many pages as it needs, and the list
+/// of its holes.
+///
+/// It places no designs of the job: the drawings are numbered from 0.
+#[must_use]
+pub fn fit_pages(spec: &Spec, designs: &[Design], faces: &Faces) -> Card {
+    fit::fill(spec, designs, faces)
 }
 
 /// The placement list as plain text, 78 columns where words allow it.

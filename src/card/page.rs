@@ -12,7 +12,7 @@ const MARGIN: Size = Size::new(16.0, 15.0);
 /// Height kept for the foot line, mm.
 const FOOT_MM: f64 = 8.0;
 /// From the top edge to the running head, mm.
-const RUNNING_MM: f64 = 10.5;
+pub(super) const RUNNING_MM: f64 = 10.5;
 /// From the top edge to a running head that has names of columns under it, and to those, mm.
 const RUNNING_COLUMNS_MM: (f64, f64) = (8.4, 12.1);
 /// Most lines of a title or of what stands under it: enough for any honest one.
@@ -24,7 +24,7 @@ pub(super) fn width(spec: &Spec) -> f64 {
 }
 
 /// A4 upright (ISO 216), or Letter where the job prints on Letter or Legal.
-fn paper(spec: &Spec) -> Size {
+pub(super) fn paper(spec: &Spec) -> Size {
     let name = spec.sheet.paper.name.to_ascii_lowercase();
     if name.starts_with("letter") || name.starts_with("legal") {
         Size::new(215.9, 279.4)
@@ -80,17 +80,17 @@ pub(super) fn section(
     vec![section_head(title, totals, width, setter), under]
 }
 
-/// The strips on as many pages as they need, each with its running head and foot line.
+/// The strips on as many pages as they need, each with its running head; after pages that are made already.
+/// All get a foot line.
 pub(super) fn bind(
     spec: &Spec,
+    front: Vec<Page<'static>>,
     strips: Vec<Strip>,
     setter: &mut Typesetter<'_>,
 ) -> Vec<Page<'static>> {
     let size = paper(spec);
-    let filled = paginate(strips, size.height - 2.0 * MARGIN.height - FOOT_MM);
-    let of = filled.len();
-    let mut pages = Vec::with_capacity(of);
-    for (at, strips) in filled.into_iter().enumerate() {
+    let mut pages = front;
+    for strips in paginate(strips, size.height - 2.0 * MARGIN.height - FOOT_MM) {
         let mut page =
             Page { size, placed: Vec::new(), marks: Vec::new().into(), words: Vec::new() };
         if let Some(running) = strips.first().and_then(|strip| strip.running.as_deref()) {
@@ -102,9 +102,13 @@ pub(super) fn bind(
             strip.lay(&mut page, Vec2::new(MARGIN.width, top));
             top += height;
         }
-        let foot = foot(spec, (at + 1, of), setter);
-        foot.lay(&mut page, Vec2::new(MARGIN.width, size.height - MARGIN.height - 3.0));
         pages.push(page);
+    }
+    let of = pages.len();
+    for (page, number) in pages.iter_mut().zip(1..) {
+        let size = page.size;
+        let foot = foot(spec, (size.width - 2.0 * MARGIN.width, number, of), setter);
+        foot.lay(page, Vec2::new(MARGIN.width, size.height - MARGIN.height - 3.0));
     }
     pages
 }
@@ -129,13 +133,16 @@ fn running_head(running: &Running, setter: &mut Typesetter<'_>) -> Strip {
 }
 
 /// Title on the left, `2 of 5` on the right.
-fn foot(spec: &Spec, page: (usize, usize), setter: &mut Typesetter<'_>) -> Strip {
-    let width = width(spec);
+fn foot(
+    spec: &Spec,
+    (width, number, of): (f64, usize, usize),
+    setter: &mut Typesetter<'_>,
+) -> Strip {
     let mut strip = Strip::default();
     strip.rule(Rule::Thin, 0.0, 0.0, width);
     let lines = setter.lines(Level::Quiet, &spec.title, width * 0.75);
     strip.write(lines.get(..1).unwrap_or_default(), Level::Quiet, Point::new(0.0, 1.8));
-    write_right(&mut strip, &format!("{} of {}", page.0, page.1), (width, 1.8), setter);
+    write_right(&mut strip, &format!("{number} of {of}"), (width, 1.8), setter);
     strip
 }
 

@@ -76,6 +76,25 @@ impl Strip {
         });
     }
 
+    /// Writes one line upwards, from its left end and the left edge of its capitals.
+    pub(super) fn write_upwards(&mut self, line: &Line, level: Level, at: Point) {
+        let cap = level.cap();
+        let turned = Affine::new([0.0, -1.0, 1.0, 0.0, at.x + cap / 2.0, at.y]);
+        for (x, design) in &line.words {
+            let transform = turned * Affine::translate((*x, 0.0));
+            self.placed.push(Placed { design: *design, transform });
+        }
+        let middle = Point::new(at.x + cap / 2.0, at.y - line.width / 2.0);
+        self.words.push(Words {
+            text: line.text.clone(),
+            area: Rect::from_center_size(middle, (line.width, cap)),
+            turned_deg: -90.0,
+            cap_height_mm: cap,
+            reversed: false,
+            from: Place::default(),
+        });
+    }
+
     /// Draws a level rule with its top at `y`, from `x0` to `x1`.
     pub(super) fn rule(&mut self, rule: Rule, y: f64, x0: f64, x1: f64) {
         let (width, colour) = match rule {

@@ -44,7 +44,7 @@ pub(super) fn fill(spec: &Spec, wiring: &Wiring, plan: &Plan, faces: &Faces) -> 
             strips.extend(section);
         }
     }
-    let pages = page::bind(spec, strips, &mut pen.setter);
+    let pages = page::bind(spec, Vec::new(), strips, &mut pen.setter);
     Card { pages, drawings: pen.setter.into_drawings() }
 }
 

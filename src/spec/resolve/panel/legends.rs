@@ -1,5 +1,6 @@
 //! Legends: labels that know where on their panel they stand.
 
+use super::super::names::{self, Wish};
 use super::super::reader::{Least, Reader, quoted};
 use super::super::{Wanted, choices, repeated, style};
 use super::holes::pair;
@@ -73,8 +74,19 @@ pub(super) fn add(
         repeated(draft, place, all, reader);
         for one in all.iter_mut().skip(from) {
             one.stands = stands(&one.draft, one.place, board, reader);
+            name_by_hole(one);
             one.stands_on = Some(board.index);
         }
+    }
+}
+
+/// A dial or symbol without words is named after its hole.
+fn name_by_hole(one: &mut Wanted) {
+    let hole = one.stands.as_ref().and_then(|stands| stands.hole.as_deref());
+    if let (Wish::Made(words), Some(hole)) = (&one.wish, hole)
+        && words.is_empty()
+    {
+        one.wish = Wish::Made(names::slug(hole));
     }
 }
 
@@ -219,8 +231,11 @@ pub(super) fn add_group(
     let from = all.len();
     add(draft, board, all, reader);
     let at = Point::new(span.center().x, y);
+    let words = group.title.iter().flat_map(|many| &many.items).map(|item| item.text.as_str());
+    let words = names::slug(&words.collect::<Vec<_>>().join(" "));
     for one in all.iter_mut().skip(from) {
         one.stands = Some(Stands { panel: 0, at, side: Side::Centre, hole: None });
+        one.wish = Wish::Made(words.clone());
     }
 }
 

@@ -1,0 +1,102 @@
+//! A drawing spread over pages that butt against each other.
+
+use kurbo::{Rect, Size, Vec2};
+
+/// One page's part of a drawing.
+#[derive(Clone, Debug)]
+pub(super) struct Tile {
+    /// From 1, row by row.
+    pub(super) number: usize,
+    /// The part, in the drawing's frame, mm.
+    pub(super) part: Rect,
+    /// From the drawing's frame to the page's.
+    pub(super) shift: Vec2,
+}
+
+/// All pages of one drawing.
+#[derive(Clone, Debug)]
+pub(super) struct Tiling {
+    /// The paper, upright or lying.
+    pub(super) paper: Size,
+    pub(super) tiles: Vec<Tile>,
+    /// The whole drawing, mm.
+    area: Rect,
+}
+
+impl Tiling {
+    /// The fewest pages for a drawing, upright before lying; `room` is what a paper leaves for it.
+    pub(super) fn of(area: Rect, paper: Size, room: impl Fn(Size) -> Rect) -> Tiling {
+        let count = |paper: Size| {
+            let room = room(paper);
+            (pages(area.width(), room.width()), pages(area.height(), room.height()))
+        };
+        let lying = Size::new(paper.height, paper.width);
+        let pages_of = |(across, down): (u32, u32)| across * down;
+        let paper = if pages_of(count(lying)) < pages_of(count(paper)) { lying } else { paper };
+        let (across, down) = count(paper);
+        let room = room(paper);
+        // Parts of one size: none is a sliver.
+        let step = Vec2::new(area.width() / f64::from(across), area.height() / f64::from(down));
+        let mut tiles = Vec::new();
+        for row in 0..down {
+            for column in 0..across {
+                let corner = Vec2::new(f64::from(column) * step.x, f64::from(row) * step.y);
+                let part = Rect::from_origin_size(area.origin() + corner, (step.x, step.y));
+                let shift = room.origin() - part.origin();
+                tiles.push(Tile { number: tiles.len() + 1, part, shift });
+            }
+        }
+        Tiling { paper, tiles, area }
+    }
+}
+
+impl Tile {
+    /// The edges where another page goes on, as (from, to) in the drawing's frame.
+    pub(super) fn joints(&self, tiling: &Tiling) -> Vec<(kurbo::Point, kurbo::Point)> {
+        let (part, area) = (self.part, tiling.area);
+        let corner = kurbo::Point::new;
+        let inner = |a: f64, b: f64| (a - b).abs() > 1e-6;
+        let sides = [
+            (inner(part.x0, area.x0), corner(part.x0, part.y0), corner(part.x0, part.y1)),
+            (inner(part.x1, area.x1), corner(part.x1, part.y0), corner(part.x1, part.y1)),
+            (inner(part.y0, area.y0), corner(part.x0, part.y0), corner(part.x1, part.y0)),
+            (inner(part.y1, area.y1), corner(part.x0, part.y1), corner(part.x1, part.y1)),
+        ];
+        sides.into_iter().filter(|side| side.0).map(|(_, from, to)| (from, to)).collect()
+    }
+}
+
+/// How many pages of this room a length takes.
+fn pages(length_mm: f64, room_mm: f64) -> u32 {
+    (1..1000).find(|count| f64::from(*count) * room_mm >= length_mm - 1e-6).unwrap_or(1000)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn parts_cover_the_drawing_and_lie_in_the_room() {
+        // 400 x 260 on A4 (ISO 216: 210 x 297): two lying pages across would need 200 each of 277.
+        let area = Rect::new(-209.0, -139.0, 201.0, 131.0);
+        let room = |paper: Size| Rect::new(10.0, 13.0, paper.width - 10.0, paper.height - 19.0);
+        let tiling = Tiling::of(area, Size::new(210.0, 297.0), room);
+        let covered: f64 = tiling.tiles.iter().map(|tile| tile.part.area()).sum();
+        assert!((covered - area.area()).abs() < 1e-6);
+        for tile in &tiling.tiles {
+            let lies = tile.part + tile.shift;
+            let room = room(tiling.paper).inflate(1e-6, 1e-6);
+            assert_eq!(lies.union(room), room);
+        }
+        let joints: usize = tiling.tiles.iter().map(|tile| tile.joints(&tiling).len()).sum();
+        assert_eq!((tiling.tiles.len(), joints), (3, 4));
+    }
+
+    #[test]
+    fn a_small_panel_takes_one_upright_page() {
+        let area = Rect::new(-50.0, -40.0, 50.0, 40.0);
+        let tiling = Tiling::of(area, Size::new(210.0, 297.0), |paper| paper.to_rect());
+        assert_eq!((tiling.tiles.len(), tiling.paper.width), (1, 210.0));
+        assert!(tiling.tiles[0].joints(&tiling).is_empty());
+    }
+}
