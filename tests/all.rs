@@ -9,5 +9,6 @@ mod gauges;
 mod harness;
 mod house;
 mod jobs;
+mod panels;
 mod rendered;
 mod robust;

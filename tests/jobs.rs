@@ -15,11 +15,11 @@ use decalwright::sheet::Piece;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
-fn folder() -> std::path::PathBuf {
+pub(crate) fn folder() -> std::path::PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/jobs")
 }
 
-fn run(job: &str) -> Outcome {
+pub(crate) fn run(job: &str) -> Outcome {
     let mut fetch = |name: &str| {
         std::fs::read(folder().join(name))
             .map_err(|error| decalwright::files::Error::Read(name.into(), error))
@@ -27,11 +27,11 @@ fn run(job: &str) -> Outcome {
     lay("job.yaml", job.as_bytes(), &mut fetch)
 }
 
-fn brief(name: &str) -> String {
+pub(crate) fn brief(name: &str) -> String {
     std::fs::read_to_string(folder().join(name)).unwrap()
 }
 
-fn named<'a>(designs: &'a [Design], name: &str) -> &'a Design {
+pub(crate) fn named<'a>(designs: &'a [Design], name: &str) -> &'a Design {
     designs.iter().find(|design| design.name == name).unwrap()
 }
 

@@ -44,7 +44,7 @@ pub struct Rule {
 }
 
 /// Every rule, in the order they are run.
-pub const RULES: [Rule; 34] = [
+pub const RULES: [Rule; 35] = [
     Rule {
         code: "small-text",
         about: "text lower than the printer's smallest cap height, in ink or reversed",
@@ -176,6 +176,12 @@ pub const RULES: [Rule; 34] = [
         about: "legends and marks covered by a knob, nut or bezel",
         source: "MIL-HDBK-759B: markings stay visible",
         test: panel::under_knob,
+    },
+    Rule {
+        code: "legend-off-panel",
+        about: "legends that reach past the edge of their panel",
+        source: "common practice, no source",
+        test: panel::legend_off_panel,
     },
     Rule {
         code: "turned-legend",

@@ -158,6 +158,25 @@ fn mark_enters(mark: &Mark, circle: Circle, hole: &Hole, panel: &Panel) -> bool 
         && nearest(mark.path.path().segments(), circle.center) < circle.radius - ROUNDING_MM
 }
 
+pub(super) fn legend_off_panel(job: Job<'_>, findings: &mut Findings) {
+    for (design, panel, at) in placed(job) {
+        let plate = Rect::from_center_size(Point::ORIGIN, panel.size);
+        let trim = design.size() + at;
+        let over = (plate.x0 - trim.x0)
+            .max(trim.x1 - plate.x1)
+            .max(plate.y0 - trim.y0)
+            .max(trim.y1 - plate.y1);
+        if over <= ROUNDING_MM {
+            continue;
+        }
+        let message =
+            format!("the legend reaches {} mm past the edge of the panel", fixed(over, 2));
+        let finding = Finding::warning("legend-off-panel", message).at(design.from);
+        let finding = finding.label(&design.name).measured(over, 0.0);
+        findings.push(finding.help("move it in, or stand it on another side of its hole"));
+    }
+}
+
 pub(super) fn turned_legend(job: Job<'_>, findings: &mut Findings) {
     for (design, _, _) in placed(job) {
         // Words of a dial or an arc are turned because the dial is.

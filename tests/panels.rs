@@ -1,0 +1,252 @@
+//! Panels: legends where the holes are, holes where the drill table says, in every output.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "a panel that does not come out as its brief says fails the test"
+)]
+#![allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "dots of small pages")]
+
+use crate::jobs::{brief, folder, named, run};
+use crate::rendered::{DOTS, pdf_picture};
+use decalwright::design::{Design, Plate, Role};
+use decalwright::finding::Severity;
+use decalwright::job::{Laid, Previews, files};
+use kurbo::{Affine, BezPath, ParamCurveNearest as _, PathEl, Point, Shape as _, Vec2};
+use std::collections::BTreeMap;
+
+/// The drill table as the csv crate reads it: name, middle from the top left corner, hole and keep-out, mm.
+fn drill_table(name: &str) -> Vec<(String, Point, f64, f64)> {
+    let mut table = csv::Reader::from_path(folder().join(name)).unwrap();
+    let rows = table.records().map(|row| {
+        let row = row.unwrap();
+        let number = |at: usize| row[at].parse::<f64>().unwrap();
+        (row[0].to_owned(), Point::new(number(2), number(3)), number(4), number(5))
+    });
+    rows.collect()
+}
+
+/// Where a design's own origin lies on a panel 400 x 260, from its top left corner.
+fn on_top(design: &Design) -> Vec2 {
+    design.on_panel.unwrap().at + Vec2::new(200.0, 130.0)
+}
+
+fn console(job: &str) -> Laid {
+    let outcome = run(job);
+    assert!(!outcome.findings.any_error(), "{:#?}", outcome.findings.list());
+    outcome.laid.unwrap()
+}
+
+#[test]
+fn legends_stand_at_their_holes_and_out_of_every_keep_out_circle() {
+    let laid = console(&brief("console.yaml"));
+    let table = drill_table("console.csv");
+    assert_eq!(table.len(), 16);
+    // Four toggles with ON and OFF each: eight labels that stayed text.
+    let alone = |one: &&Design, word: &str| one.words.len() == 1 && one.words[0].text == word;
+    let pairs = |word: &str| laid.designs.iter().filter(|one| alone(one, word)).count();
+    assert_eq!((pairs("ON"), pairs("OFF")), (4, 4));
+    for design in &laid.designs {
+        for mark in design.marks.iter().filter(|mark| mark.role != Role::Fill) {
+            for (hole, middle, _, keep_out) in &table {
+                let middle = *middle - on_top(design);
+                let near =
+                    mark.path.path().segments().map(|one| one.nearest(middle, 1e-6).distance_sq);
+                let near = near.fold(f64::MAX, f64::min).sqrt();
+                assert!(near >= keep_out / 2.0 + 1.0, "{} is {near} from {hole}", design.name);
+            }
+        }
+    }
+    // Words of the selector at 24 mm from (70, 80): x = 70 + 24 sin a, y = 80 - 24 cos a (trigonometry).
+    let positions = named(&laid.designs, "positions-R1");
+    for (word, x, y) in [("OFF", 46.818, 73.788), ("NIGHT", 86.971, 63.029)] {
+        let words = positions.words.iter().find(|one| one.text == word).unwrap();
+        let found = words.area.center() + on_top(positions);
+        assert!((found - Point::new(x, y)).hypot() < 0.02, "{word} at {found:?}");
+    }
+    // Eleven marks from -135 degrees by 27 each: mark 3 at -54, mark 5 straight up at x = 170.
+    let scale = named(&laid.designs, "scale-P1");
+    assert_eq!(scale.words.len(), 11);
+}
+
+#[test]
+fn every_background_runs_past_its_cut() {
+    let laid = console(&brief("console.yaml"));
+    for design in &laid.designs {
+        assert!((design.bleed_mm - 1.0).abs() < 1e-9, "{}", design.name);
+        let ground = design.marks.iter().find(|mark| mark.role == Role::Fill).unwrap();
+        let ink = ground.path.bounds().inflate(-0.99, -0.99);
+        assert_eq!(ink.union(design.size()), ink, "{}", design.name);
+    }
+}
+
+/// Middles and diameters of the round contours among some paths.
+fn rounds(paths: &[BezPath]) -> Vec<(Point, f64)> {
+    let mut found = Vec::new();
+    for path in paths {
+        for contour in path.elements().split_inclusive(|one| *one == PathEl::ClosePath) {
+            let contour: BezPath = contour.iter().copied().collect();
+            let (bounds, area) = (contour.bounding_box(), contour.area().abs());
+            let disc = std::f64::consts::PI * bounds.width() * bounds.height() / 4.0;
+            if (bounds.width() - bounds.height()).abs() < 0.01 && (area / disc - 1.0).abs() < 0.001
+            {
+                found.push((bounds.center(), bounds.width()));
+            }
+        }
+    }
+    found
+}
+
+/// Every path of an SVG as it stands in its file.
+fn svg_paths(svg: &str) -> Vec<BezPath> {
+    let data = svg.split(" d=\"").skip(1).map(|rest| rest.split('"').next().unwrap());
+    data.map(|data| BezPath::from_svg(data).unwrap()).collect()
+}
+
+/// Every path of a PDF's first page and the forms it places, in points, y up (ISO 32000-1, 8.5.2 and 8.10).
+fn pdf_paths(bytes: &[u8]) -> Vec<BezPath> {
+    let document = lopdf::Document::load_mem(bytes).unwrap();
+    let page = document.get_pages()[&1];
+    let content = document.get_page_content(page);
+    let resources = document.get_dictionary(page).unwrap().get(b"Resources").unwrap();
+    let mut paths = Vec::new();
+    walk(&document, (&content, resources), Affine::IDENTITY, &mut paths);
+    paths
+}
+
+fn walk(
+    document: &lopdf::Document,
+    (content, resources): (&[u8], &lopdf::Object),
+    start: Affine,
+    paths: &mut Vec<BezPath>,
+) {
+    let dictionary =
+        |object: &lopdf::Object| document.dereference(object).unwrap().1.as_dict().unwrap().clone();
+    let (mut now, mut kept, mut path) = (start, Vec::new(), BezPath::new());
+    for operation in lopdf::content::Content::decode(content).unwrap().operations {
+        let number = |at: usize| f64::from(operation.operands[at].as_float().unwrap());
+        let point = |at: usize| Point::new(number(at), number(at + 1));
+        match operation.operator.as_str() {
+            "q" => kept.push(now),
+            "Q" => now = kept.pop().unwrap(),
+            "cm" => now = now * Affine::new([0, 1, 2, 3, 4, 5].map(number)),
+            "m" => path.move_to(now * point(0)),
+            "l" => path.line_to(now * point(0)),
+            "c" => path.curve_to(now * point(0), now * point(2), now * point(4)),
+            "h" => path.close_path(),
+            "f" | "f*" | "S" | "s" | "n" | "B" => paths.push(std::mem::take(&mut path)),
+            "Do" => {
+                let forms = dictionary(dictionary(resources).get(b"XObject").unwrap());
+                let form = forms.get(operation.operands[0].as_name().unwrap()).unwrap();
+                let form = document.dereference(form).unwrap().1.as_stream().unwrap();
+                let inner = form.decompressed_content().unwrap();
+                let own = form.dict.get(b"Resources").unwrap_or(resources);
+                walk(document, (&inner, own), now, paths);
+            }
+            _ => {}
+        }
+    }
+}
+
+/// The console as one overlay on a sheet large enough for it.
+fn overlay() -> String {
+    brief("console.yaml")
+        .replace("deliver: pieces", "deliver: overlay")
+        .replace("paper: A4", "paper: [420 mm, 300 mm]")
+        .replace("film: white", "film: white, guides: no, turn: no")
+}
+
+#[test]
+fn holes_are_cut_where_the_drill_table_says() {
+    let laid = console(&overlay());
+    assert_eq!(laid.designs.len(), 1);
+    let written: BTreeMap<String, Vec<u8>> =
+        files(&laid, "console", Previews::Skipped).unwrap().into_iter().collect();
+    let svg = std::str::from_utf8(&written["console-white-1.svg"]).unwrap();
+    let in_svg = rounds(&svg_paths(svg));
+    let in_pdf = rounds(&pdf_paths(&written["console-white.pdf"]));
+    let trim = laid.designs[0].size();
+    let paper = laid.sheets[0].paper.size;
+    for (hole, middle, diameter, _) in drill_table("console.csv") {
+        // An SVG shows a label in its own frame, a form of it is placed; a PDF counts points from below.
+        let own = middle - Vec2::new(200.0, 130.0);
+        let placed = laid.sheets[0].placements[0].transform() * own;
+        let is_there = |(at, wide): &(Point, f64), wanted: Point, unit: f64| {
+            at.distance(wanted) * unit < 0.01 && (wide * unit - diameter).abs() < 0.01
+        };
+        let cut = in_svg.iter().any(|one| is_there(one, own, 1.0) || is_there(one, placed, 1.0));
+        assert!(cut, "{hole} is not cut in the SVG: {in_svg:?}");
+        let points = Point::new(placed.x, paper.height - placed.y).to_vec2() * (72.0 / 25.4);
+        let cut = in_pdf.iter().any(|one| is_there(one, points.to_point(), 25.4 / 72.0));
+        assert!(cut, "{hole} is not cut in the PDF: {in_pdf:?}");
+    }
+    assert!((trim.width() - 400.0).abs() < 1e-9 && (trim.height() - 260.0).abs() < 1e-9);
+}
+
+#[test]
+fn windows_are_open_in_the_rendered_page() {
+    // A dark plate with one hole: the paper shows in the window of hole + 1 mm (common practice, no source).
+    let job = "sheet: {film: white, paper: A5, guides: no, turn: no, spares: 0}\nlabels:\n- name: plate\n  size: [60 mm, 40 mm]\n  box: black\n  bleed: 0\n  panel: {mark: none, holes: [{name: A, at: [20 mm, 15 mm], diameter: 10 mm}]}\n";
+    let laid = console(job);
+    let written: BTreeMap<String, Vec<u8>> =
+        files(&laid, "plate", Previews::Skipped).unwrap().into_iter().collect();
+    let picture = pdf_picture(written["plate-white.pdf"].clone());
+    let corner = laid.sheets[0].placements[0].transform() * laid.designs[0].size().origin();
+    let dot = |mm: f64| (mm * DOTS) as usize;
+    let at = |x: f64, y: f64| picture.rows[dot(corner.y + y)][dot(corner.x + x)] < 128;
+    for angle in 0..72 {
+        let (sin, cos) = (f64::from(angle) * 5.0).to_radians().sin_cos();
+        let on = |radius: f64| at(20.0 + radius * cos, 15.0 + radius * sin);
+        assert!(!on(5.5 - 2.0 / DOTS) && on(5.5 + 2.0 / DOTS), "at {} degrees", angle * 5);
+    }
+}
+
+#[test]
+fn the_fit_print_shows_plate_holes_and_names_without_grounds() {
+    let outcome = run(&brief("console.yaml"));
+    let laid = outcome.laid.unwrap();
+    let card = decalwright::card::fit_pages(
+        &laid.spec,
+        &laid.designs,
+        &decalwright::font::Faces::bundled(),
+    );
+    let words: Vec<_> =
+        card.pages.iter().flat_map(|page| page.words.iter().map(|one| one.text.clone())).collect();
+    for (hole, ..) in drill_table("console.csv") {
+        assert!(words.iter().filter(|text| **text == hole).count() >= 2, "{hole} drawn and listed");
+    }
+    assert!(words.iter().any(|text| text == "400 mm") && words.iter().any(|text| text == "260 mm"));
+    // No area of ink larger than a line: the plate is 104,000 mm², its lines some hundreds.
+    let drawn = card.drawings.iter().filter(|one| one.name.starts_with("top fit"));
+    let ink: f64 = drawn.flat_map(|one| &one.marks).map(|mark| mark.path.area()).sum();
+    assert!(ink > 100.0 && ink < 2000.0, "{ink} mm² of ink");
+}
+
+#[test]
+fn the_same_console_on_one_overlay_keeps_every_legend_in_its_place() {
+    let pieces = console(&brief("console.yaml"));
+    let whole = console(&overlay());
+    let whole = &whole.designs[0];
+    for piece in &pieces.designs {
+        for words in &piece.words {
+            let at = words.area.center() + piece.on_panel.unwrap().at;
+            let there = |one: &&decalwright::design::Words| {
+                one.text == words.text && one.area.center().distance(at) < 1e-6
+            };
+            assert!(whole.words.iter().any(|one| there(&one)), "{} moved", words.text);
+        }
+    }
+}
+
+#[test]
+fn one_thing_in_two_spellings_is_noted() {
+    // PUMP 1 and PMP 2 in one set; ASME Y14.38 wants one abbreviation for one word.
+    let outcome = run("sheet: {spares: 1}\nlabels: [PUMP 1, PMP 2, FLOW, BED, BEAD]\n");
+    let notes: Vec<_> =
+        outcome.findings.list().iter().filter(|one| one.code == "two-spellings").collect();
+    assert_eq!(notes.len(), 1);
+    assert_eq!(notes[0].severity, Severity::Note);
+    assert!(notes[0].message.contains("PMP") && notes[0].message.contains("PUMP"));
+    let ink = |design: &Design| design.marks.iter().any(|mark| matches!(mark.plate, Plate::Ink(_)));
+    assert!(outcome.laid.unwrap().designs.iter().all(ink));
+}
