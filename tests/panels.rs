@@ -64,6 +64,10 @@ fn legends_stand_at_their_holes_and_out_of_every_keep_out_circle() {
         let found = words.area.center() + on_top(positions);
         assert!((found - Point::new(x, y)).hypot() < 0.02, "{word} at {found:?}");
     }
+    // Its hole of 7.4 mm is cut out of the round decal that lies over it: two contours.
+    let trim = &named(&laid.designs, "scale-P1").trim;
+    let disc = std::f64::consts::PI * (26.0 * 26.0 - 3.7 * 3.7);
+    assert!((trim.area() - disc).abs() < 0.5 && trim.contours().count() == 2, "{}", trim.area());
     // Eleven marks from -135 degrees by 27 each: mark 3 at -54, mark 5 straight up at x = 170.
     let scale = named(&laid.designs, "scale-P1");
     assert_eq!(scale.words.len(), 11);

@@ -62,6 +62,15 @@ fn of_label(
     (designs, findings)
 }
 
+/// Where on a panel a label goes: an overlay's middle is the panel's, a legend stands by what it takes up.
+fn on_panel(label: &Label, drawn: &Drawn) -> Option<OnPanel> {
+    let Some(stands) = &label.stands else {
+        return label.overlay_of.map(|panel| OnPanel { panel, at: Vec2::ZERO });
+    };
+    let at = stands.at.to_vec2() + stands.side.shift(drawn.area);
+    Some(OnPanel { panel: stands.panel, at })
+}
+
 /// Edges, clear areas and joints.
 fn finished(
     spec: &Spec,
@@ -71,18 +80,12 @@ fn finished(
     findings: &mut Findings,
 ) -> Vec<Design> {
     let mut edges = edge::finish(label, &mut drawn);
-    let overlaid = label.overlay_of.and_then(|panel| Some((panel, spec.panels.get(panel)?)));
-    if let Some((_, panel)) = overlaid {
-        let cut = holes::apply(panel, &mut drawn);
-        edges.trim = edges.trim.minus(&cut);
+    let on_panel = on_panel(label, &drawn);
+    if let Some(on) = on_panel
+        && let Some(panel) = spec.panels.get(on.panel)
+    {
+        edges.trim = holes::apply(panel, on.at, &edges.trim, &mut drawn);
     }
-    let on_panel = match (&label.stands, overlaid) {
-        (Some(stands), _) => {
-            let at = stands.at.to_vec2() + stands.side.shift(drawn.area);
-            Some(OnPanel { panel: stands.panel, at })
-        }
-        (None, overlaid) => overlaid.map(|(panel, _)| OnPanel { panel, at: Vec2::ZERO }),
-    };
     let joints = split::joints(spec, label, &drawn, &edges, findings);
     let words = drawn.pieces.iter().flat_map(|piece| piece.words.iter().cloned()).collect();
     let codes = drawn.pieces.iter().filter_map(|piece| piece.code.clone()).collect();
