@@ -141,6 +141,10 @@ fn draw_up(mut sheets: Vec<Vec<Spot>>, items: &[Item], area: Cell, cuts: Cuts) -
     let members: Vec<usize> = last.iter().map(|spot| spot.item).collect();
     let lowest = |height: i64| -> Option<Vec<Spot>> {
         let low = Cell { y1: area.y0 + height, ..area };
+        let mut last = members.iter().filter_map(|index| items.get(*index));
+        if !last.all(|item| item.fits(low)) {
+            return None;
+        }
         let fit = |attempt: &Attempt| {
             let mut sheets = attempt.run(items, &members, low);
             let all_in_one = sheets.len() == 1 && sheets.iter().flatten().count() == members.len();

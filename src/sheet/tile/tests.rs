@@ -179,3 +179,14 @@ fn scattered_pieces_are_drawn_up() {
     assert_sound(&items, area, &drawn);
     assert_eq!(offcut(&drawn[0], &items, area), i128::from(190 * MM) * i128::from(257 * MM));
 }
+
+#[test]
+fn a_piece_that_cannot_be_drawn_up_stays_inside() {
+    // 200 x 140 in 281 x 194: it lies only one way, and no lower strip than 140 takes it.
+    let area = Cell::at(0, 0, 281 * MM, 194 * MM);
+    let item = Item { width: 200 * MM, height: 140 * MM, inset: 0, turns: true };
+    for cuts in [Cuts::Free, Cuts::Straight] {
+        let spots = tile(&[item], area, cuts);
+        assert!(area.holds(&spots[0][0].cell(&[item])), "{:?}", spots[0][0]);
+    }
+}
