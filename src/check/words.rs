@@ -11,42 +11,61 @@ use std::collections::{BTreeMap, BTreeSet};
 /// gap of common printers (the class's own number is used where it is larger).
 const APART_MM: f64 = 0.25;
 
+/// Words or lines, in the frame of their panel or label.
+struct Legend<'j> {
+    from: Place,
+    path: Outline,
+    role: Role,
+    label: &'j str,
+}
+
 pub(super) fn legends_touch(job: Job<'_>, findings: &mut Findings) {
     let apart = APART_MM.max(job.spec.printer.thinnest_clear);
-    let mut by_panel: BTreeMap<usize, Vec<(Place, Outline, &str)>> = BTreeMap::new();
+    let mut by_panel: BTreeMap<usize, Vec<Legend<'_>>> = BTreeMap::new();
     for design in job.designs {
-        let own = design.marks.iter().filter(|mark| mark.role == Role::Text);
-        let Some(on) = design.on_panel else {
-            let all: Vec<_> =
-                own.map(|mark| (mark.from, mark.path.clone(), &*design.name)).collect();
-            touching(&all, apart, findings);
-            continue;
+        let own = |by: Affine| {
+            let read = |mark: &&Mark| matches!(mark.role, Role::Text | Role::Line);
+            let legend = move |mark: &Mark| Legend {
+                from: mark.from,
+                path: mark.path.placed(by),
+                role: mark.role,
+                label: &design.name,
+            };
+            design.marks.iter().filter(read).map(legend).collect::<Vec<_>>()
         };
-        let there = Affine::translate(on.at);
-        let all = own.map(|mark: &Mark| (mark.from, mark.path.placed(there), &*design.name));
-        by_panel.entry(on.panel).or_default().extend(all);
+        match design.on_panel {
+            Some(on) => {
+                by_panel.entry(on.panel).or_default().extend(own(Affine::translate(on.at)));
+            }
+            None if design.words.len() > 1 => touching(&own(Affine::IDENTITY), apart, findings),
+            None => {}
+        }
     }
     for all in by_panel.values() {
         touching(all, apart, findings);
     }
 }
 
-/// Tells of every two texts that are nearer than `apart` mm.
-fn touching(all: &[(Place, Outline, &str)], apart: f64, findings: &mut Findings) {
-    let mut sorted: Vec<&(Place, Outline, &str)> = all.iter().collect();
-    sorted.sort_by(|a, b| a.1.bounds().x0.total_cmp(&b.1.bounds().x0));
-    for (at, (from, one, label)) in sorted.iter().map(|it| (it.0, &it.1, it.2)).enumerate() {
-        let reach = one.bounds().inflate(apart, apart);
+/// Tells of every two, one of them words, that are nearer than `apart` mm.
+fn touching(all: &[Legend<'_>], apart: f64, findings: &mut Findings) {
+    let mut sorted: Vec<&Legend<'_>> = all.iter().collect();
+    sorted.sort_by(|a, b| a.path.bounds().x0.total_cmp(&b.path.bounds().x0));
+    for (at, one) in sorted.iter().enumerate() {
+        let reach = one.path.bounds().inflate(apart, apart);
         let near = sorted.iter().skip(at + 1);
-        for (other_from, other, _) in near.take_while(|next| next.1.bounds().x0 <= reach.x1) {
-            // Numbers of one dial have a finding of their own.
-            if *other_from == from || !reach.overlaps(other.bounds()) {
+        for other in near.take_while(|next| next.path.bounds().x0 <= reach.x1) {
+            // Numbers and marks of one dial have a finding of their own.
+            let words = [one, other].into_iter().find(|legend| legend.role == Role::Text);
+            let Some(words) = words.filter(|_| one.from != other.from) else { continue };
+            if !reach.overlaps(other.path.bounds()) {
                 continue;
             }
-            if one.touches(other) || one.grown(apart).touches(other) {
-                let message = format!("two legends are nearer than {apart:.2} mm to each other");
-                let finding = Finding::warning("legends-touch", message).at(*other_from);
-                findings.push(finding.label(label).help("move one of them, or make it smaller"));
+            if one.path.touches(&other.path) || one.path.grown(apart).touches(&other.path) {
+                let what = if one.role == other.role { "another legend" } else { "a line" };
+                let message = format!("the legend is nearer than {apart:.2} mm to {what}");
+                let finding = Finding::warning("legends-touch", message).at(words.from);
+                let help = "move one of them, or make it smaller";
+                findings.push(finding.label(words.label).help(help));
             }
         }
     }
