@@ -113,11 +113,28 @@ fn is_earth(wire: &Wire) -> bool {
         || pin(End::To)
 }
 
-/// Words that say that a wire carries mains: functions of IEC 60445 and voltages of public supplies.
-const MAINS: [&str; 14] = [
-    "mains", "live", "neutral", "pe", "l1", "l2", "l3", "100v", "110v", "115v", "120v", "230v",
-    "240v", "400v",
-];
+/// Words that say that a wire carries mains: functions of IEC 60445.
+const MAINS: [&str; 7] = ["mains", "live", "neutral", "pe", "l1", "l2", "l3"];
+
+/// Voltages of public supplies (IEC 60038 and the older ones still written on parts; from memory).
+const MAINS_VOLTS: [&str; 8] = ["100", "110", "115", "120", "230", "240", "400", "415"];
+
+/// What in a wire's function says mains: a word, or a voltage with its unit written to it or after it.
+fn mains_word(function: &str) -> Option<String> {
+    let said = function.to_lowercase();
+    let all: Vec<&str> = tokens(&said).collect();
+    let is_unit = |text: &str| ["v", "vac", "volt", "volts"].contains(&text);
+    let is_supply = |text: &str| MAINS_VOLTS.contains(&text);
+    let says = |at: usize, token: &str| {
+        let digits = token.trim_end_matches(|letter: char| letter.is_alphabetic());
+        let unit = token.get(digits.len()..).unwrap_or_default();
+        let next = all.get(at + 1).copied().unwrap_or_default();
+        MAINS.contains(&token)
+            || (is_supply(digits) && (is_unit(unit) || (unit.is_empty() && is_unit(next))))
+    };
+    let mut tokens = all.iter().enumerate();
+    tokens.find(|(at, token)| says(*at, token)).map(|(_, token)| (*token).to_owned())
+}
 
 pub(super) fn mains_role(job: Job<'_>, findings: &mut Findings) {
     let Some(wiring) = of(job) else { return };
@@ -134,8 +151,7 @@ pub(super) fn mains_role(job: Job<'_>, findings: &mut Findings) {
             && pins.is_some_and(|pins| pins.contains("L") && pins.contains("N"))
     };
     for wire in &wiring.wires {
-        let said = wire.function.to_lowercase().replace(" v", "v");
-        let word = tokens(&said).find(|token| MAINS.contains(token)).map(str::to_owned);
+        let word = mains_word(&wire.function);
         let terminal = [End::From, End::To].into_iter().filter_map(|end| wire.at(end));
         let terminal =
             terminal.into_iter().find(|terminal| on_mains(terminal) || terminal.pin == "PE");

@@ -68,7 +68,7 @@ pub(super) fn markers(spec: &Spec, wiring: &Wiring, width: f64, pen: &mut Pen<'_
 fn how(kind: Kind) -> &'static str {
     match kind {
         Kind::Wrap => {
-            "Wrap: press the printed end square to the wire and roll it on; its end covers its start."
+            "Wrap: press the blank end square to the wire and roll it on; the printed turn comes last, over it."
         }
         Kind::Laminated => {
             "Laminated: roll the printed turn on first, square to the wire; the clear tail goes over it."

@@ -89,6 +89,12 @@ fn green_and_yellow_is_for_protective_earth_alone() {
 fn mains_is_left_to_those_who_may() {
     for (function, mains) in [
         ("mains live", true),
+        ("mains voltage", true),
+        ("neutral via fuse", true),
+        ("230VAC", true),
+        ("115 VAC", true),
+        ("230", false),
+        ("12 V, 230 mA", false),
         ("230 V lamp", true),
         ("L1", true),
         ("alive lamp", false),

@@ -54,11 +54,15 @@ const SILICONE: [(i32, f64); 6] =
 const WIRE_WRAP: [(i32, f64); 1] = [(30, 0.51)];
 
 impl Gauge {
-    /// Reads `22 AWG`, `AWG22`, `1/0 AWG`, `0.5 mm²` or `0.5mm2`; a bare number only where `bare` says
-    /// which of the two the column holds.
+    /// Reads `22 AWG`, `AWG22`, `1/0 AWG`, `00 AWG`, `0.5 mm²` or `0.5mm2`; `None` for anything else and
+    /// for sizes that no conductor has.
     #[must_use]
-    pub fn parse(text: &str, bare: Option<fn(f64) -> Gauge>) -> Option<Gauge> {
-        let text = text.trim().to_ascii_lowercase().replace(',', ".");
+    pub fn parse(text: &str) -> Option<Gauge> {
+        Gauge::read(&text.trim().to_ascii_lowercase().replace(',', "."))
+            .filter(|one| one.is_sound())
+    }
+
+    fn read(text: &str) -> Option<Gauge> {
         let unit =
             |unit: &str| text.strip_suffix(unit).or_else(|| text.strip_prefix(unit)).map(str::trim);
         if let Some(number) = unit("awg") {
@@ -69,16 +73,11 @@ impl Gauge {
                 return number.parse().ok().map(Gauge::Area);
             }
         }
-        if text.contains('/') {
-            return awg(&text);
-        }
-        let number: f64 = text.parse().ok()?;
-        bare.map(|bare| bare(number)).filter(|gauge| gauge.is_sound())
+        text.contains('/').then(|| awg(text)).flatten()
     }
 
     /// Whether such a conductor exists: 4/0 to 40 AWG, 0.005 to 120 mm².
-    #[must_use]
-    pub fn is_sound(self) -> bool {
+    fn is_sound(self) -> bool {
         match self {
             Gauge::Awg(awg) => (-3..=40).contains(&awg),
             Gauge::Area(area) => (0.005..=120.0).contains(&area),
@@ -119,13 +118,19 @@ impl Gauge {
     }
 }
 
+/// A size in AWG: `22`, `1/0` to `4/0`, or as many noughts.
 fn awg(number: &str) -> Option<Gauge> {
-    let gauge = match number.split_once('/') {
-        Some((noughts, "0")) => Gauge::Awg(1 - noughts.trim().parse::<i32>().ok()?),
+    let digits = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
+    let noughts = match number.split_once('/') {
+        Some((count, "0")) if digits(count.trim()) => count.trim().parse::<u8>().ok()?,
         Some(_) => return None,
-        None => Gauge::Awg(number.parse().ok()?),
+        None if digits(number) && number.bytes().all(|byte| byte == b'0') => {
+            u8::try_from(number.len()).ok()?
+        }
+        None if digits(number) => return Some(Gauge::Awg(number.parse().ok()?)),
+        None => return None,
     };
-    gauge.is_sound().then_some(gauge)
+    (1..=4).contains(&noughts).then(|| Gauge::Awg(1 - i32::from(noughts)))
 }
 
 impl std::fmt::Display for Gauge {
@@ -175,13 +180,22 @@ mod tests {
             ("1/0", Some(Gauge::Awg(0))),
             ("0.5 mm²", Some(Gauge::Area(0.5))),
             ("0,5mm2", Some(Gauge::Area(0.5))),
+            ("00 AWG", Some(Gauge::Awg(-1))),
+            ("AWG 0000", Some(Gauge::Awg(-3))),
+            ("0 AWG", Some(Gauge::Awg(0))),
             ("22", None),
             ("99 AWG", None),
+            ("00000 AWG", None),
+            ("5/0 AWG", None),
+            ("0/0", None),
+            ("-5/0", None),
+            ("-2147483648/0 AWG", None),
+            ("+22 AWG", None),
+            ("500 mm2", None),
             ("thick", None),
         ] {
-            assert_eq!(Gauge::parse(text, None), gauge, "{text}");
+            assert_eq!(Gauge::parse(text), gauge, "{text}");
         }
-        assert_eq!(Gauge::parse("0.5", Some(Gauge::Area)), Some(Gauge::Area(0.5)));
     }
 
     #[test]

@@ -2,6 +2,7 @@
 
 use crate::finding::Place;
 use crate::spec::typed::Typed;
+use std::rc::Rc;
 
 /// What a column holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -24,66 +25,76 @@ pub(super) const COLUMNS: [(Column, &str, &[&str]); 10] = [
     (Column::From, "from", &["source", "start", "enda", "fromterminal", "frompin"]),
     (Column::To, "to", &["target", "destination", "endb", "toterminal", "topin"]),
     (Column::Colour, "colour", &["color", "col", "wirecolour", "wirecolor"]),
-    (
-        Column::Gauge,
-        "gauge",
-        &["awg", "gaugeawg", "mm2", "mm²", "area", "areamm2", "areamm²", "crosssection", "size"],
-    ),
-    (
-        Column::Diameter,
-        "diameter",
-        &["od", "dia", "outsidediameter", "outerdiameter", "odmm", "diametermm"],
-    ),
-    (Column::Length, "length", &["len", "lengthmm", "lengthcm", "lengthm", "lengthin"]),
+    (Column::Gauge, "gauge", &["area", "crosssection", "size"]),
+    (Column::Diameter, "diameter", &["od", "dia", "outsidediameter", "outerdiameter"]),
+    (Column::Length, "length", &["len"]),
     (Column::Function, "function", &["signal", "net", "use", "purpose", "carries"]),
     (Column::Note, "note", &["notes", "remark", "remarks", "comment", "comments"]),
     (Column::Marker, "marker", &["kind", "label", "markerkind"]),
 ];
 
-/// A header without case, space and signs.
-fn plain(header: &str) -> String {
-    let kept = header.chars().filter(|letter| letter.is_alphanumeric());
-    kept.flat_map(char::to_lowercase).collect()
-}
+/// What a header stands for and the unit it gives, empty when it gives none; `None` for a column of the user's own.
+pub(super) type Known = Option<(Column, &'static str)>;
 
-/// What a header stands for.
-pub(super) fn known(header: &str) -> Option<Column> {
-    let plain = plain(header);
-    let row = COLUMNS.iter().find(|(_, word, also)| plain == *word || also.contains(&&*plain));
-    row.map(|(column, ..)| *column)
-}
+/// Units a header may end in, and how they are written in a cell.
+const UNITS: [(&str, &str); 8] = [
+    ("mm²", "mm2"),
+    ("mm2", "mm2"),
+    ("awg", "AWG"),
+    ("mm", "mm"),
+    ("cm", "cm"),
+    ("inch", "in"),
+    ("in", "in"),
+    ("m", "m"),
+];
 
-/// The unit a header gives, as in `length (cm)` or `AWG`; empty when it gives none.
-pub(super) fn unit(header: &str) -> &'static str {
-    let plain = plain(header);
-    match known(header) {
-        Some(Column::Gauge) if plain.contains("awg") => "AWG",
-        Some(Column::Gauge)
-            if ["mm2", "mm²", "area", "cross"].iter().any(|unit| plain.contains(unit)) =>
-        {
-            "mm2"
-        }
-        Some(Column::Length | Column::Diameter) => {
-            let units = ["mm", "cm", "in", "m"];
-            let after = plain.strip_prefix("length").unwrap_or_default();
-            units.into_iter().find(|unit| after == *unit).unwrap_or_default()
-        }
-        _ => "",
+/// What a header stands for and the unit it gives, empty when it gives none: `Length (cm)`, `OD in`, `AWG`.
+pub(super) fn known(header: &str) -> Known {
+    let lower = header.to_lowercase();
+    let parts = lower.split(|letter: char| !letter.is_alphanumeric());
+    let parts: Vec<&str> = parts.filter(|part| !part.is_empty()).collect();
+    let of = |word: &str| {
+        let row = COLUMNS.iter().find(|(_, known, also)| word == *known || also.contains(&word));
+        row.map(|(column, ..)| *column)
+    };
+    let whole = parts.concat();
+    if let Some(column) = of(&whole) {
+        // A cross-section without a unit is in square millimetres (IEC 60228).
+        let area = ["area", "crosssection"].contains(&whole.as_str());
+        return Some((column, if area { "mm2" } else { "" }));
     }
+    let (last, before) = parts.split_last()?;
+    let (_, unit) = UNITS.iter().find(|(unit, _)| unit == last)?;
+    if before.is_empty() {
+        // Alone, these name the gauge itself.
+        return ["mm2", "AWG"].contains(unit).then_some((Column::Gauge, unit));
+    }
+    let column = of(&before.concat())?;
+    let fits = match column {
+        Column::Gauge => ["mm2", "AWG"].contains(unit),
+        Column::Length | Column::Diameter => ["mm", "cm", "in", "m"].contains(unit),
+        _ => false,
+    };
+    fits.then_some((column, unit))
 }
 
 /// One wire as typed: its cells by column, and all cells by their own headers for texts.
 pub(super) struct Row<'a> {
     pub(super) cells: Vec<(&'a str, &'a Typed)>,
+    /// What each cell's header stands for, looked up once for the table.
+    pub(super) known: Rc<[Known]>,
     pub(super) place: Place,
 }
 
 impl<'a> Row<'a> {
-    /// The cell of a column with its header; an empty cell is none.
-    pub(super) fn cell(&self, column: Column) -> Option<(&'a str, &'a Typed)> {
+    /// The cell of a column with the unit its header gives; an empty cell is none.
+    pub(super) fn cell(&self, column: Column) -> Option<(&'static str, &'a Typed)> {
         let filled = |cell: &Typed| !cell.text.trim().is_empty();
-        let mut of_column = self.cells.iter().filter(|(header, _)| known(header) == Some(column));
-        of_column.find(|(_, cell)| filled(cell)).copied()
+        let mut of_column = self.cells.iter().zip(&*self.known).filter_map(|((_, cell), known)| {
+            let (known, unit) = (*known)?;
+            (known == column && filled(cell)).then_some((unit, *cell))
+        });
+        of_column.next()
     }
 
     /// The words of a column; empty when there are none.
@@ -98,23 +109,29 @@ mod tests {
 
     #[test]
     fn headers_are_matched_kindly() {
-        for (header, column) in [
-            ("Colour", Column::Colour),
-            ("color", Column::Colour),
-            ("Wire no.", Column::Wire),
-            ("ID", Column::Wire),
-            ("From terminal", Column::From),
-            ("mm²", Column::Gauge),
-            ("Length (cm)", Column::Length),
-            ("o.d.", Column::Diameter),
-            ("Signal", Column::Function),
+        for (header, column, unit) in [
+            ("Colour", Column::Colour, ""),
+            ("color", Column::Colour, ""),
+            ("Wire no.", Column::Wire, ""),
+            ("ID", Column::Wire, ""),
+            ("From terminal", Column::From, ""),
+            ("mm²", Column::Gauge, "mm2"),
+            ("AWG", Column::Gauge, "AWG"),
+            ("Gauge (mm²)", Column::Gauge, "mm2"),
+            ("gauge_awg", Column::Gauge, "AWG"),
+            ("gauge", Column::Gauge, ""),
+            ("cross-section", Column::Gauge, "mm2"),
+            ("Length (cm)", Column::Length, "cm"),
+            ("len (m)", Column::Length, "m"),
+            ("o.d.", Column::Diameter, ""),
+            ("OD (in)", Column::Diameter, "in"),
+            ("diameter [inch]", Column::Diameter, "in"),
+            ("Signal", Column::Function, ""),
         ] {
-            assert_eq!(known(header), Some(column), "{header}");
+            assert_eq!(known(header), Some((column, unit)), "{header}");
         }
-        assert_eq!(known("rack"), None);
-        assert_eq!(unit("Length (cm)"), "cm");
-        assert_eq!(unit("AWG"), "AWG");
-        assert_eq!(unit("cross-section"), "mm2");
-        assert_eq!(unit("gauge"), "");
+        for header in ["rack", "length (AWG)", "colour (mm)", "m", ""] {
+            assert_eq!(known(header), None, "{header}");
+        }
     }
 }

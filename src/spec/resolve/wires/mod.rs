@@ -12,8 +12,9 @@ use crate::finding::Place;
 use crate::spec::typed::{Many, Typed};
 use crate::spec::wires_draft::WiresDraft;
 use crate::spec::wiring::{Insulation, Rail, Terminal, Wire, Wiring};
-use column::{COLUMNS, Column, Row, known};
+use column::{COLUMNS, Column, Known, Row, known};
 use std::collections::BTreeMap;
+use std::rc::Rc;
 
 /// The most wires a job may have.
 const MOST_WIRES: usize = 10_000;
@@ -32,10 +33,11 @@ pub(super) fn wires(draft: &WiresDraft, job: Place, reader: &mut Reader<'_, '_>)
     if let Some(table) = &table {
         let headers = table.rows.first().map(|_| table.columns.as_slice()).unwrap_or_default();
         needed(headers, draft.table.as_ref().map_or(place, |file| file.place), reader);
+        let columns: Rc<[Known]> = table.columns.iter().map(|header| known(header)).collect();
         for row in &table.rows {
             let place = joined(row.iter());
             let cells = table.columns.iter().map(String::as_str).zip(row).collect();
-            rows.push(Row { cells, place });
+            rows.push(Row { cells, known: Rc::clone(&columns), place });
         }
     }
     for listed in &draft.list {
@@ -43,7 +45,8 @@ pub(super) fn wires(draft: &WiresDraft, job: Place, reader: &mut Reader<'_, '_>)
         let place = joined(listed.values());
         needed(&headers, place, reader);
         let cells = listed.iter().map(|(header, cell)| (header.as_str(), cell)).collect();
-        rows.push(Row { cells, place });
+        let known = headers.iter().map(|header| known(header)).collect();
+        rows.push(Row { cells, known, place });
     }
     if rows.is_empty() && table.is_none() {
         let message = "`wires:` has no wires".to_owned();
@@ -86,13 +89,17 @@ fn joined<'t>(values: impl Iterator<Item = &'t Typed>) -> Place {
     places.reduce(both).unwrap_or_default()
 }
 
+fn is(header: &str, wanted: Column) -> bool {
+    known(header).is_some_and(|(column, _)| column == wanted)
+}
+
 /// Tells of columns no wire can be without, and of two that mean the same.
 fn needed(headers: &[String], place: Place, reader: &mut Reader<'_, '_>) {
     if headers.is_empty() {
         return;
     }
     for (column, word, _) in &COLUMNS {
-        let mut found = headers.iter().filter(|header| known(header) == Some(*column));
+        let mut found = headers.iter().filter(|header| is(header, *column));
         let (first, second) = (found.next(), found.next());
         if let (Some(first), Some(second)) = (first, second) {
             let message =

@@ -28,7 +28,7 @@ pub(super) struct Way {
 pub(super) fn wire(row: &Row<'_>, way: &Way, reader: &mut Reader<'_, '_>) -> Option<Wire> {
     let Some((_, id)) = row.cell(Column::Wire) else {
         // A missing column has been told already.
-        if row.cells.iter().any(|(header, _)| column::known(header) == Some(Column::Wire)) {
+        if row.known.iter().flatten().any(|(column, _)| *column == Column::Wire) {
             let message = "this wire has no name".to_owned();
             reader.wrong("no-wire-name", row.place, message, "give every wire a name of its own");
         }
@@ -112,16 +112,8 @@ fn colour(row: &Row<'_>, reader: &mut Reader<'_, '_>) -> Option<WireColour> {
 }
 
 fn gauge(row: &Row<'_>, reader: &mut Reader<'_, '_>) -> Option<Gauge> {
-    let (header, cell) = row.cell(Column::Gauge)?;
-    #[allow(clippy::cast_possible_truncation, reason = "is_sound refuses what does not fit")]
-    let awg: fn(f64) -> Gauge =
-        |number| Gauge::Awg(if number.fract() == 0.0 { number as i32 } else { i32::MAX });
-    let bare = match column::unit(header) {
-        "AWG" => Some(awg),
-        "mm2" => Some(Gauge::Area as fn(f64) -> Gauge),
-        _ => None,
-    };
-    let gauge = Gauge::parse(&cell.text, bare).filter(|gauge| gauge.is_sound());
+    let (unit, cell) = row.cell(Column::Gauge)?;
+    let gauge = Gauge::parse(&with_unit(cell.text.trim(), unit));
     if gauge.is_none() {
         let message = format!("{} is no gauge", quoted(&cell.text));
         let help = "write it with its unit: 22 AWG or 0.5 mm2";
@@ -153,6 +145,12 @@ fn diameter(
     assumed(USUAL_MM)
 }
 
+/// A number with its header's unit where it has none of its own.
+fn with_unit(text: &str, unit: &str) -> String {
+    let bare = text.bytes().all(|byte| byte.is_ascii_digit() || b".,+-".contains(&byte));
+    if bare { format!("{text} {unit}") } else { text.to_owned() }
+}
+
 /// A length with its header's unit where it has none of its own.
 fn length(
     row: &Row<'_>,
@@ -160,13 +158,11 @@ fn length(
     (least, most): (f64, f64),
     reader: &mut Reader<'_, '_>,
 ) -> Option<f64> {
-    let (header, cell) = row.cell(column)?;
+    let (unit, cell) = row.cell(column)?;
     let text = cell.text.trim();
     // Spreadsheets of many countries write a decimal comma.
     let text = if text.contains('.') { text.to_owned() } else { text.replacen(',', ".", 1) };
-    let bare = text.bytes().all(|byte| byte.is_ascii_digit() || b".+-".contains(&byte));
-    let text = if bare { format!("{text} {}", column::unit(header)) } else { text };
-    let mm = match Length::parse(text.trim()) {
+    let mm = match Length::parse(with_unit(&text, unit).trim()) {
         Ok(length) => length.mm(),
         Err(not) => {
             let message = format!("{} {}", quoted(&cell.text), not.what);
