@@ -3,18 +3,11 @@
 use super::Job;
 use crate::code::{self, Modules};
 use crate::colour::Colour;
-use crate::design::{Design, DrawnCode, Mark, Plate};
+use crate::design::{Design, DrawnCode, Mark, Plate, Role};
 use crate::finding::{Finding, Findings};
 use crate::shape;
-use crate::spec::{Label, Paint, Process};
+use crate::spec::{Label, Paint, least_module_mm, safe_module_mm};
 use kurbo::{Affine, PathEl, Point};
-
-/// Least dots to a module (ISO/IEC 18004, annex on printing).
-const LEAST_DOTS: f64 = 4.0;
-
-/// Least module on a decal, mm, and the least an ink-jet prints without filling in (common practice, no source).
-const LEAST_MM: f64 = 0.4;
-const LEAST_INK_JET_MM: f64 = 0.5;
 
 /// Rounding that nobody can see or print, mm and mm².
 const SLACK_MM: f64 = 0.000_5;
@@ -30,6 +23,12 @@ fn each(job: Job<'_>, mut look: impl FnMut(&Label, &Design, &DrawnCode)) {
     }
 }
 
+/// Whether a mark is the code's own modules: other parts, and other codes, may come from the same place.
+fn is_own(mark: &Mark, code: &DrawnCode) -> bool {
+    let room = code.to_label.transform_rect_bbox(code.with_quiet()).inflate(SLACK_MM, SLACK_MM);
+    mark.role == Role::Code && mark.from == code.from && room.union(mark.path.bounds()) == room
+}
+
 fn placed(finding: Finding, label: &Label, design: &Design, code: &DrawnCode) -> Finding {
     let spot = code.to_label * Point::ORIGIN - design.size().origin();
     finding.at(code.from).label(&label.name).spot(spot.x, spot.y)
@@ -37,36 +36,25 @@ fn placed(finding: Finding, label: &Label, design: &Design, code: &DrawnCode) ->
 
 pub(super) fn small_module(job: Job<'_>, findings: &mut Findings) {
     let printer = &job.spec.printer;
-    let least = LEAST_MM.max(LEAST_DOTS * printer.dot_mm());
+    let (least, safe) = (least_module_mm(printer), safe_module_mm(printer));
     each(job, |label, design, code| {
-        let module = code.module_mm();
-        let help = "make its `module` or `size` larger, or its text shorter";
-        let (message, needed): (String, f64) = if module < least - SLACK_MM {
+        let (module, kind) = (code.module_mm(), code.kind.word());
+        let finding = if module < least - SLACK_MM {
             let dots = module / printer.dot_mm();
-            (
-                format!(
-                    "modules of the {} are {module:.3} mm, {dots:.1} dots; readers need {least:.2} mm and 4 dots",
-                    code.kind.word()
-                ),
-                least,
-            )
-        } else if printer.process == Process::InkJet && module < LEAST_INK_JET_MM - SLACK_MM {
-            (
-                format!(
-                    "modules of the {} are {module:.3} mm; ink may run together below {LEAST_INK_JET_MM:.2} mm",
-                    code.kind.word()
-                ),
-                LEAST_INK_JET_MM,
-            )
+            let message = format!(
+                "modules of the {kind} are {module:.3} mm, {dots:.1} dots; readers need {least:.2} mm and 4 dots"
+            );
+            Finding::error("small-module", message).measured(module, least)
+        } else if module < safe - SLACK_MM {
+            let message = format!(
+                "modules of the {kind} are {module:.3} mm; ink may run together below {safe:.2} mm"
+            );
+            Finding::warning("small-module", message).measured(module, safe)
         } else {
             return;
         };
-        let finding = if module < least - SLACK_MM {
-            Finding::error("small-module", message)
-        } else {
-            Finding::warning("small-module", message)
-        };
-        findings.push(placed(finding.measured(module, needed).help(help), label, design, code));
+        let help = "make its `module` or `size` larger, or its text shorter";
+        findings.push(placed(finding.help(help), label, design, code));
     });
 }
 
@@ -93,7 +81,7 @@ pub(super) fn quiet_zone(job: Job<'_>, findings: &mut Findings) {
         }
         let disturbed = design.marks.iter().any(|mark| {
             // Ink over the whole zone is its ground; ink in a part of it is taken for a module.
-            mark.from != code.from
+            !is_own(mark, code)
                 && mark.path.bounds().overlaps(zone.bounds())
                 && zone.common(&mark.path).area() > SLACK_MM2
                 && zone.minus(&mark.path).area() > SLACK_MM2
@@ -146,7 +134,8 @@ const LEAST_CONTRAST: f64 = 0.20;
 fn shown(design: &Design, code: &DrawnCode, dark: bool) -> Option<Colour> {
     // Every corner module of the quiet zone is light, and lies on the code's ground.
     let corner = code.to_label * (code.with_quiet().origin() + kurbo::Vec2::new(1e-3, 1e-3));
-    let ground = design.marks.iter().rev().find(|mark| mark.path.contains(corner));
+    let ground =
+        design.marks.iter().rev().find(|mark| !is_own(mark, code) && mark.path.contains(corner));
     let ground = ground.and_then(ink);
     match (dark, code.paint) {
         (true, Paint::Ink(Colour::WHITE) | Paint::Clear) => None,
@@ -210,7 +199,7 @@ fn drawn_modules(design: &Design, code: &DrawnCode) -> Option<Modules> {
                 at.iter().take_while(|at| **at < x).count() % 2 == 1
             });
             dark.push(match top {
-                Some((mark, _)) => own_ink && mark.from == code.from,
+                Some((mark, _)) => own_ink && is_own(mark, code),
                 None => !own_ink,
             });
         }

@@ -41,6 +41,8 @@ pub enum Role {
     Fill,
     /// A line, border, stripe or ring.
     Line,
+    /// The modules of a code.
+    Code,
 }
 
 /// A closed, filled outline on one plate.

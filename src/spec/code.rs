@@ -1,6 +1,6 @@
 //! Codes for machines to read, as asked for.
 
-use super::Paint;
+use super::{Paint, Printer, Process};
 use crate::finding::Place;
 
 /// The kinds of code.
@@ -36,6 +36,29 @@ impl CodeKind {
             CodeKind::Code128 => 10.0,
         }
     }
+}
+
+/// Least dots to a module (ISO/IEC 18004, annex on printing).
+const LEAST_DOTS: f64 = 4.0;
+
+/// Least module on a decal, mm, and the least an ink-jet prints without filling in (common practice, no source).
+const LEAST_MM: f64 = 0.4;
+const LEAST_INK_JET_MM: f64 = 0.5;
+
+/// The narrowest module readers can be trusted with, mm: four dots of the printer or 0.4 mm.
+#[must_use]
+pub fn least_module_mm(printer: &Printer) -> f64 {
+    LEAST_MM.max(LEAST_DOTS * printer.dot_mm())
+}
+
+/// The narrowest module that also survives the spread of ink, mm: 0.5 mm on an ink-jet.
+#[must_use]
+pub fn safe_module_mm(printer: &Printer) -> f64 {
+    let spread = match printer.process {
+        Process::Laser => LEAST_MM,
+        Process::InkJet => LEAST_INK_JET_MM,
+    };
+    least_module_mm(printer).max(spread)
 }
 
 /// How much of a QR code may be lost before it no longer reads (ISO/IEC 18004).

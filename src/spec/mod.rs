@@ -33,7 +33,7 @@ pub mod wiring;
 mod wording;
 
 pub use art::{Art, ArtShape, Artwork};
-pub use code::{Code, CodeKind, CodeLevel};
+pub use code::{Code, CodeKind, CodeLevel, least_module_mm, safe_module_mm};
 pub use element::{
     Align, Bracket, Chevron, Corners, Direction, Element, Frame, FrameLine, Group, GroupAlign,
     Legend, Line, LineEnd, Paint, Part, Ring, Text, TextSize,

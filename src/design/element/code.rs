@@ -6,15 +6,8 @@ use super::Bench;
 use crate::code::{self, Modules, Unencodable};
 use crate::finding::Finding;
 use crate::shape;
-use crate::spec::{Code, CodeKind, Printer, Process};
+use crate::spec::{Code, CodeKind, Printer, safe_module_mm};
 use kurbo::{Affine, Size};
-
-/// Least module when none is given, mm; an ink-jet's ink spreads (common practice, no source).
-const USUAL_MODULE_MM: f64 = 0.4;
-const USUAL_MODULE_INK_JET_MM: f64 = 0.5;
-
-/// Least dots to a module (ISO/IEC 18004, annex on printing).
-const LEAST_DOTS: f64 = 4.0;
 
 /// Least height of bars that are scanned by hand, mm, and as a share of the width (ISO/IEC 15417; from memory).
 const LEAST_BARS_MM: f64 = 5.0;
@@ -51,7 +44,7 @@ pub(super) fn draw(asked: &Code, bench: &mut Bench<'_>) -> Drawn {
     let field = (drawn.columns, drawn.rows);
     let outline = shape::cells(field, drawn.module, |column, row| modules.dark(column, row));
     let piece =
-        Piece { code: Some(drawn), ..Piece::plain(outline, asked.paint, Role::Fill, asked.place) };
+        Piece { code: Some(drawn), ..Piece::plain(outline, asked.paint, Role::Code, asked.place) };
     Drawn { pieces: vec![piece], area, frames: Vec::new(), texts: Vec::new() }
 }
 
@@ -64,11 +57,7 @@ fn module(asked: &Code, modules: &Modules, printer: &Printer) -> f64 {
         return up(module).max(1.0) * dot;
     }
     let Some(width) = asked.width else {
-        let least = match printer.process {
-            Process::Laser => USUAL_MODULE_MM,
-            Process::InkJet => USUAL_MODULE_INK_JET_MM,
-        };
-        return up(least).max(LEAST_DOTS) * dot;
+        return up(safe_module_mm(printer)) * dot;
     };
     #[allow(clippy::cast_precision_loss, reason = "a symbol has some hundred modules a side")]
     let (columns, rows) = (modules.columns() as f64, modules.rows() as f64);
@@ -131,7 +120,7 @@ mod tests {
     use crate::finding::Findings;
     use crate::finding::Place;
     use crate::font::Faces;
-    use crate::spec::{CodeLevel, Paint};
+    use crate::spec::{CodeLevel, Paint, Process};
 
     fn asked(kind: CodeKind, text: &str) -> Code {
         Code {
@@ -193,11 +182,12 @@ mod tests {
         assert!(
             (module(&Code { module: Some(12.0 * dot), ..plain.clone() }) - 12.0 * dot).abs() < 1e-9
         );
-        // 12 modules and 1 on either side (ISO/IEC 16022: up to 10 figures or 6 letters) in 10 mm: 16.8 dots.
+        // Four figures take a symbol of 10 x 10 (ISO/IEC 16022, up to 6 figures); with a module free on either
+        // side 8.4 mm is 198.4 dots, 16.5 for each of 12.
         let fitted = Code { text: "0412".into(), width: Some(8.4), height: Some(8.4), ..plain };
-        let (modules, area) = (drawn(&fitted, 600.0).0.pieces[0].code.clone().unwrap(), 8.4 / dot);
-        let wanted = (area / (modules.columns as f64 + 2.0)).floor();
-        assert!((modules.module_mm() / dot - wanted).abs() < 1e-6);
+        let code = drawn(&fitted, 600.0).0.pieces[0].code.clone().unwrap();
+        assert_eq!(code.columns, 10);
+        assert!((code.module_mm() - 16.0 * dot).abs() < 1e-9);
     }
 
     #[test]
