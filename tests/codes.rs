@@ -201,7 +201,9 @@ fn words_from_the_codes_own_cell_are_no_part_of_it() {
     // One cell gives both the code and the words beside it; the words stand in the quiet zone of 4 modules
     // (ISO/IEC 18004).
     let job = |y: &str| {
-        format!("{SHELF}labels:\n- name: \"shelf-{{number}}\"\n  rows: props.csv\n  parts:\n  - code: {{kind: qr, text: \"{{number}}\", size: 20 mm}}\n  - text: {{text: \"{{number}}\", at: [0, {y}], cap_height: 1.8 mm}}\n")
+        format!(
+            "{SHELF}labels:\n- name: \"shelf-{{number}}\"\n  rows: props.csv\n  parts:\n  - code: {{kind: qr, text: \"{{number}}\", size: 20 mm}}\n  - text: {{text: \"{{number}}\", at: [0, {y}], cap_height: 1.8 mm}}\n"
+        )
     };
     assert_eq!(found(&run(&job("9.5 mm")), "quiet-zone").len(), 2);
     assert_eq!(found(&run(&job("14 mm")), "quiet-zone"), []);
@@ -209,7 +211,8 @@ fn words_from_the_codes_own_cell_are_no_part_of_it() {
 
 #[test]
 fn a_code_without_a_quiet_zone_is_not_called_faint() {
-    let outcome = run(&format!("{SHELF}labels:\n- parts: [{{code: {{kind: qr, text: B7, quiet: 0}}}}]\n"));
+    let outcome =
+        run(&format!("{SHELF}labels:\n- parts: [{{code: {{kind: qr, text: B7, quiet: 0}}}}]\n"));
     assert_eq!(found(&outcome, "faint-code"), []);
     assert_eq!(found(&outcome, "quiet-zone").len(), 1);
 }

@@ -7,11 +7,12 @@
     reason = "a job that is not as expected fails the test"
 )]
 
+use decalwright::design::Role;
 use decalwright::finding::Severity;
 use decalwright::job::{self, Laid, Outcome, Previews};
 use decalwright::spec::wiring::{Kind, Wiring};
 use decalwright::spec::{Element, Label};
-use decalwright::wire::{self, Reason, geometry};
+use decalwright::wire::{self, Reason};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::Path;
@@ -63,16 +64,19 @@ fn a_harness_gets_its_markers_at_the_sizes_worked_by_hand() {
     assert_eq!(labels.len(), 48);
     let flags: Vec<&Label> = labels.iter().filter(|label| kind(label) == Kind::Flag).collect();
     assert_eq!(flags.len(), 16);
-    near(geometry::turn_mm(1.52, 0.05), 4.932, 0.005);
-    near(geometry::turn_mm(2.40, 0.05), 7.697, 0.005);
-    near(geometry::fold_mm(22.0, geometry::turn_mm(1.07, 0.05)), 23.759, 0.02);
-    near(geometry::covered_deg(1.6, 1.52), 120.6, 0.5);
     let size = |name: &str| {
         let design = laid.designs.iter().find(|design| design.name == name).unwrap();
         design.size().size()
     };
     near(size("W01 a").width, 47.519, 0.02);
     near(size("W01 a").height, 6.0, 1e-9);
+    // Folded in the middle of the turn: 22 + 3.519 / 2 from its end.
+    let flag = laid.designs.iter().find(|design| design.name == "W01 a").unwrap();
+    let lines = flag.marks.iter().filter(|mark| mark.role == Role::Line);
+    let folds: Vec<f64> =
+        lines.map(|mark| mark.path.bounds().center().x - flag.size().x0).collect();
+    assert!(!folds.is_empty());
+    folds.iter().for_each(|fold| near(*fold, 23.759, 0.02));
     near(size("W09 a").height, 12.331, 0.02);
     near(size("W21 b").height, 2.5 * 7.697, 0.02);
 }

@@ -44,7 +44,7 @@ pub struct Rule {
 }
 
 /// Every rule, in the order they are run.
-pub const RULES: [Rule; 35] = [
+pub const RULES: [Rule; 36] = [
     Rule {
         code: "small-text",
         about: "text lower than the printer's smallest cap height, in ink or reversed",
@@ -232,6 +232,12 @@ pub const RULES: [Rule; 35] = [
         test: wiring::rails_joined,
     },
     Rule {
+        code: "unknown-rail",
+        about: "rails, and terminals under `takes`, that name nothing in the table",
+        source: "common practice, no source",
+        test: wiring::unknown_rail,
+    },
+    Rule {
         code: "earth-colour",
         about: "green-and-yellow on anything but protective earth",
         source: "IEC 60757 and IEC 60445",
@@ -278,11 +284,12 @@ const NEVER_ALLOWED: &str = "code-unreadable";
 
 /// Codes about the wiring as a whole, which `wires: {allow: …}` accepts: those of the rules on wires, and
 /// what is said of the markers.
-const OF_WIRING: [&str; 13] = [
+const OF_WIRING: [&str; 14] = [
     "end-missing",
     "same-wire",
     "crowded-terminal",
     "rails-joined",
+    "unknown-rail",
     "earth-colour",
     "mains-role",
     "alike-wires",

@@ -67,21 +67,65 @@ pub(super) fn crowded_terminal(job: Job<'_>, findings: &mut Findings) {
     }
 }
 
+pub(super) fn unknown_rail(job: Job<'_>, findings: &mut Findings) {
+    let Some(wiring) = of(job) else { return };
+    let nets = Nets::of(wiring);
+    let mut known: BTreeSet<String> = BTreeSet::new();
+    for wire in &wiring.wires {
+        known.insert(wire.function.clone());
+        for terminal in [End::From, End::To].into_iter().filter_map(|end| wire.at(end)) {
+            known.extend([terminal.pin.clone(), terminal.to_string()]);
+        }
+    }
+    known.remove("");
+    let mut tell = |name: &str, place, what: &str| {
+        let message = format!("{what} {name:?} names nothing in the table");
+        let help = match nearest(name, &known) {
+            Some(near) => format!("did you mean {near}?"),
+            None => "write it as in the table: a pin, a function or a terminal".to_owned(),
+        };
+        findings.push(Finding::warning("unknown-rail", message).at(place).help(help));
+    };
+    for name in nets.rails_unknown() {
+        let rail = wiring.rails.iter().find(|rail| rail.name == name);
+        tell(name, rail.map_or(wiring.place, |rail| rail.place), "the rail");
+    }
+    for key in wiring.takes.keys().filter(|key| nets.net(key).is_none()) {
+        tell(key, wiring.place, "the terminal under `takes:`,");
+    }
+}
+
+/// The name that differs by the fewest letters, up to two.
+fn nearest<'k>(name: &str, known: &'k BTreeSet<String>) -> Option<&'k str> {
+    let lower = name.to_lowercase();
+    let near = known.iter().map(|one| (strsim::osa_distance(&lower, &one.to_lowercase()), one));
+    near.min().filter(|(distance, _)| *distance <= 2).map(|(_, one)| one.as_str())
+}
+
+/// The most wires named in one message.
+const MOST_NAMED: usize = 8;
+
 pub(super) fn rails_joined(job: Job<'_>, findings: &mut Findings) {
     let Some(wiring) = of(job) else { return };
     let nets = Nets::of(wiring);
     for net in 0..nets.count() {
         let rails: Vec<&str> = nets.rails(net).collect();
-        let [first, second, ..] = rails.as_slice() else { continue };
-        let keys: BTreeSet<String> = nets.terminals(net).map(Terminal::key).collect();
-        let on_net = |wire: &&Wire| wire.from.as_ref().is_some_and(|end| keys.contains(&end.key()));
+        if rails.len() < 2 {
+            continue;
+        }
+        let on_net =
+            |wire: &&Wire| wire.from.as_ref().is_some_and(|end| nets.net(&end.key()) == Some(net));
         let wires: Vec<&Wire> = wiring.wires.iter().filter(on_net).collect();
-        let names: Vec<&str> = wires.iter().map(|wire| wire.id.as_str()).take(8).collect();
-        let message =
-            format!("the rails {first} and {second} are joined, by way of {}", names.join(", "));
+        let names: Vec<&str> = wires.iter().map(|wire| wire.id.as_str()).take(MOST_NAMED).collect();
+        let more = match wires.len().saturating_sub(MOST_NAMED) {
+            0 => String::new(),
+            more => format!(" and {more} more"),
+        };
+        let (rails, names) = (rails.join(", "), names.join(", "));
+        let message = format!("the rails {rails} are joined, by way of {names}{more}");
         let place = wires.first().map_or(wiring.place, |wire| wire.place);
         let finding = Finding::error("rails-joined", message).at(place);
-        findings.push(finding.help("one of these wires has a wrong end"));
+        findings.push(finding.help("one wire of this net has a wrong end"));
     }
 }
 

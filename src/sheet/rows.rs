@@ -23,8 +23,14 @@ const LEAD: Vec2 = Vec2::new(2.0, 1.4);
 /// The placements of each sheet.
 pub(super) fn rows(job: &Job, wanted: &[Wanted], strips: Strips) -> Vec<Vec<Placement>> {
     let all = printable(job.spec);
-    let area =
-        Rect::new(all.x0 + LEAD.x, all.y0 + LEAD.y, all.x1 - strips.right, all.y1 - strips.foot);
+    let largest = wanted.iter().map(size).reduce(Size::max).unwrap_or_default();
+    // What is printed beside the markers is given up where a marker needs its room.
+    let beside = |needs: f64, has: f64, before: f64, after: f64| {
+        if needs <= has - before - after { (before, after) } else { (0.0, 0.0) }
+    };
+    let (left, right) = beside(largest.width, all.width(), LEAD.x, strips.right);
+    let (top, bottom) = beside(largest.height, all.height(), LEAD.y, strips.foot);
+    let area = Rect::new(all.x0 + left, all.y0 + top, all.x1 - right, all.y1 - bottom);
     let mut units: Vec<Vec<&Wanted>> = Vec::new();
     for one in wanted {
         match units.last_mut() {

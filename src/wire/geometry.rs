@@ -38,12 +38,6 @@ pub fn flag_mm(face_mm: f64, turn_mm: f64) -> f64 {
     2.0 * face_mm + turn_mm
 }
 
-/// Where a flag is folded, from its end: the middle of the turn.
-#[must_use]
-pub fn fold_mm(face_mm: f64, turn_mm: f64) -> f64 {
-    face_mm + turn_mm / 2.0
-}
-
 /// How much of the wire letters of this height cover, degrees.
 #[must_use]
 pub fn covered_deg(cap_mm: f64, diameter_mm: f64) -> f64 {

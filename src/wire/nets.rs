@@ -1,12 +1,13 @@
 //! Which terminals the wires join: what a meter would find, and what it cannot tell.
 //!
 //! A net is a set of terminals that wires join. A beep between two terminals says that they are on one
-//! net, not that a certain wire is whole: for that, no other path may join them.
+//! net, not that a certain wire is whole: for that, no other path may join them, so the plan takes one end off
+//! of every wire that closes a loop.
 
 use super::natural;
 use crate::finding::Place;
 use crate::spec::wiring::{Terminal, Wiring};
-use std::collections::{BTreeMap, VecDeque};
+use std::collections::BTreeMap;
 use std::ops::Range;
 
 #[cfg(test)]
@@ -29,14 +30,10 @@ pub struct Nets {
     net: Vec<usize>,
     /// The terminals of each net.
     members: Vec<Vec<usize>>,
-    /// How many ends of wires meet at each terminal.
-    ends: Vec<usize>,
     /// In the order of declaration, each name once.
     rails: Vec<RailAt>,
     /// By wire: whether the wires before it join its ends already.
     closing: Vec<bool>,
-    /// By wire: whether any other path joins its ends.
-    other_path: Vec<bool>,
 }
 
 /// A rail, and where to touch it.
@@ -84,14 +81,9 @@ impl Nets {
         for (terminal, net) in net.iter().enumerate() {
             members.get_mut(*net).into_iter().for_each(|net: &mut Vec<usize>| net.push(terminal));
         }
-        let mut ends = vec![0; terminals.len()];
-        for terminal in joints.iter().flatten().flatten() {
-            ends.get_mut(*terminal).into_iter().for_each(|ends| *ends += 1);
-        }
-        let other_path = other_paths(&joints, &closing, terminals.len());
         let devices = devices(&terminals);
         let rails = rails(wiring, &terminals, &at, &net, &joints);
-        Nets { terminals, at, devices, joints, net, members, ends, rails, closing, other_path }
+        Nets { terminals, at, devices, joints, net, members, rails, closing }
     }
 
     /// How many nets there are.
@@ -112,38 +104,16 @@ impl Nets {
         members.filter_map(|terminal| self.terminals.get(*terminal))
     }
 
-    /// Every device, by [`Terminal::device_key`], as people count.
-    #[must_use]
-    pub fn devices(&self) -> Vec<&str> {
-        let mut devices: Vec<&str> = self.devices.keys().map(String::as_str).collect();
-        devices.sort_by(|a, b| natural(a, b));
-        devices
-    }
-
-    /// The terminals of a device, by [`Terminal::device_key`], as people count.
-    #[must_use]
-    pub fn device(&self, device: &str) -> &[Terminal] {
-        let stretch = self.devices.get(device).cloned();
-        stretch.and_then(|stretch| self.terminals.get(stretch)).unwrap_or_default()
-    }
-
     /// The rails that a net carries: by the whole of a terminal, its pin, or a wire's function.
     pub fn rails(&self, net: usize) -> impl Iterator<Item = &str> {
         let carried = self.rails.iter().filter(move |rail| rail.touch.contains_key(&net));
         carried.map(|rail| rail.name.as_str())
     }
 
-    /// How many ends of wires meet at a terminal, by [`Terminal::key`].
-    #[must_use]
-    pub fn wires_at(&self, key: &str) -> usize {
-        self.at.get(key).and_then(|at| self.ends.get(*at)).copied().unwrap_or(0)
-    }
-
-    /// Whether the ends of a wire (its place in the table) are joined without it too, so that a beep
-    /// between them proves nothing about it.
-    #[must_use]
-    pub fn has_another_path(&self, wire: usize) -> bool {
-        self.other_path.get(wire).copied().unwrap_or(false)
+    /// The rails that are on no net: no terminal, pin or function bears their name.
+    pub fn rails_unknown(&self) -> impl Iterator<Item = &str> {
+        let nowhere = self.rails.iter().filter(|rail| rail.touch.is_empty());
+        nowhere.map(|rail| rail.name.as_str())
     }
 
     /// Whether the wires before this one in the table join its ends already. Without all such wires the
@@ -203,62 +173,6 @@ fn root(above: &mut [usize], mut of: usize) -> usize {
         of = further;
     }
     of
-}
-
-/// From a terminal to the next on the way to the first terminal of its net.
-#[derive(Clone, Copy)]
-struct Step {
-    up: usize,
-    wire: usize,
-    depth: usize,
-}
-
-/// Which wires have another path beside them: those that close a loop, and all on the way round it.
-fn other_paths(joints: &[Joint], closing: &[bool], terminals: usize) -> Vec<bool> {
-    let steps = steps(joints, closing, terminals);
-    let mut other = closing.to_vec();
-    // What lies on one loop counts as one terminal from then on, so no way is walked twice.
-    let mut merged: Vec<usize> = (0..terminals).collect();
-    for (joint, closing) in joints.iter().zip(closing) {
-        let Some([a, b]) = joint.filter(|_| *closing) else { continue };
-        let (mut a, mut b) = (root(&mut merged, a), root(&mut merged, b));
-        while a != b {
-            let depth = |of: usize| steps.get(of).copied().flatten().map_or(0, |step| step.depth);
-            if depth(a) < depth(b) {
-                std::mem::swap(&mut a, &mut b);
-            }
-            let Some(step) = steps.get(a).copied().flatten() else { break };
-            other.get_mut(step.wire).into_iter().for_each(|other| *other = true);
-            merged.get_mut(a).into_iter().for_each(|merged| *merged = step.up);
-            a = root(&mut merged, step.up);
-        }
-    }
-    other
-}
-
-/// The steps along the wires that close no loop; `None` at the first terminal of a net.
-fn steps(joints: &[Joint], closing: &[bool], terminals: usize) -> Vec<Option<Step>> {
-    let mut beside: Vec<Vec<(usize, usize)>> = vec![Vec::new(); terminals];
-    for (wire, (joint, closing)) in joints.iter().zip(closing).enumerate() {
-        let Some([a, b]) = joint.filter(|_| !closing) else { continue };
-        beside.get_mut(a).into_iter().for_each(|beside| beside.push((b, wire)));
-        beside.get_mut(b).into_iter().for_each(|beside| beside.push((a, wire)));
-    }
-    let mut steps: Vec<Option<Step>> = vec![None; terminals];
-    let mut seen = vec![false; terminals];
-    for first in 0..terminals {
-        let mut waiting = VecDeque::from([(first, None)]);
-        while let Some((terminal, step)) = waiting.pop_front() {
-            let Some(seen) = seen.get_mut(terminal).filter(|seen| !**seen) else { continue };
-            *seen = true;
-            steps.get_mut(terminal).into_iter().for_each(|slot| *slot = step);
-            let depth = step.map_or(0, |step: Step| step.depth) + 1;
-            for (next, wire) in beside.get(terminal).into_iter().flatten() {
-                waiting.push_back((*next, Some(Step { up: terminal, wire: *wire, depth })));
-            }
-        }
-    }
-    steps
 }
 
 fn devices(terminals: &[Terminal]) -> BTreeMap<String, Range<usize>> {

@@ -14,7 +14,10 @@ pub(super) const BEEPS: &str = "beeps, under 1 ohm";
 /// What two nets that are not joined do: common practice, no source.
 pub(super) const SILENT: &str = "no beep";
 /// Said where other wires join the two terminals as well, so that an open wire would beep too.
-const END_OFF: &str = "end B left off";
+pub(super) const END_OFF: &str = "end B left off";
+
+/// The same for the table, where there is room to say why.
+pub(super) const END_OFF_WHY: &str = "other wires join these as well: leave end b off until all tests are done, touch the loose wire";
 
 /// Height of a row, mm: room for a pencil.
 const ROW_MM: f64 = 6.4;

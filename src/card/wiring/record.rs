@@ -1,6 +1,6 @@
 //! The tests as a table for a spreadsheet (RFC 4180), with empty fields to fill in.
 
-use super::probes::{BEEPS, SILENT};
+use super::probes::{BEEPS, END_OFF_WHY, SILENT};
 use crate::spec::wiring::Wiring;
 use crate::wire::Plan;
 
@@ -18,9 +18,6 @@ const HEADER: [&str; 10] = [
     "done (plan by decalwright)",
 ];
 
-/// Said where other wires join the two terminals as well, so that an open wire would beep too.
-const END_OFF: &str = "other wires join these as well: leave end b off until all tests are done, touch the loose wire";
-
 /// One row a test, in the order of the sheets.
 pub(in crate::card) fn csv(wiring: &Wiring, plan: &Plan) -> String {
     let mut out = String::new();
@@ -32,7 +29,7 @@ pub(in crate::card) fn csv(wiring: &Wiring, plan: &Plan) -> String {
         let wire = wiring.wires.get(test.wire);
         let id = wire.map(|wire| wire.id.as_str()).unwrap_or_default();
         let colour = wire.and_then(|wire| wire.colour.as_ref()).map(|colour| colour.code());
-        let why = if test.one_end_off { END_OFF } else { "" };
+        let why = if test.one_end_off { END_OFF_WHY } else { "" };
         record(
             &mut out,
             &[
@@ -62,11 +59,20 @@ pub(in crate::card) fn csv(wiring: &Wiring, plan: &Plan) -> String {
 }
 
 /// Fields with commas, quotes or line ends are quoted, quotes in them doubled; a row ends in CR LF.
+///
+/// A spreadsheet would compute a field that starts like a formula: an apostrophe in front keeps it as text.
 fn record(out: &mut String, fields: &[&str; HEADER.len()]) {
     for (at, field) in fields.iter().enumerate() {
         if at > 0 {
             out.push(',');
         }
+        let shielded;
+        let field = if field.starts_with(['=', '+', '-', '@', '\t']) {
+            shielded = format!("'{field}");
+            &shielded
+        } else {
+            *field
+        };
         if field.contains([',', '"', '\r', '\n']) {
             out.push('"');
             out.push_str(&field.replace('"', "\"\""));

@@ -31,6 +31,16 @@ fn a_sound_table_is_sound() {
 }
 
 #[test]
+fn a_misspelt_rail_is_told() {
+    assert_eq!(codes("  rails: [GND, horn]\n", &SOUND), [""; 0]);
+    let told = found("  rails: [GND, HORM]\n  takes: {\"X9:1\": 2}\n", &SOUND);
+    let messages: Vec<(&str, &str)> = told.iter().map(|one| (one.1, one.2.as_str())).collect();
+    assert_eq!(messages.len(), 2, "{messages:?}");
+    assert!(messages.iter().all(|one| one.0 == "unknown-rail"), "{messages:?}");
+    assert!(messages.iter().any(|one| one.1.contains("HORM")), "{messages:?}");
+}
+
+#[test]
 fn ground_may_be_shared_when_it_is_said() {
     assert_eq!(codes("", &SOUND), ["crowded-terminal"]);
     assert_eq!(codes("  takes: {'U1:GND': 2}\n", &SOUND), Vec::<&str>::new());

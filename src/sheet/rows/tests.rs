@@ -73,7 +73,7 @@ fn stickers_take_one_marker_each_and_used_ones_none() {
         size: Size::new(25.0, 10.0),
         pitch: Vec2::new(27.0, 12.0),
         first: Point::new(10.0, 10.0),
-        used: vec![1, 2, 4],
+        used: [1, 2, 4].into(),
         place: crate::finding::Place::default(),
     };
     let wanted: Vec<Wanted> = designs

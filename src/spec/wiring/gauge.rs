@@ -21,14 +21,12 @@ pub enum Insulation {
 }
 
 /// Diameter of a bare solid conductor, mm: 0.127 · 92^((36 − n) / 39) (ASTM B258).
-#[must_use]
-pub fn conductor_diameter_mm(awg: i32) -> f64 {
+fn conductor_diameter_mm(awg: i32) -> f64 {
     0.127 * libm::pow(92.0, f64::from(36 - awg) / 39.0)
 }
 
 /// Its cross-section, mm².
-#[must_use]
-pub fn conductor_area_mm2(awg: i32) -> f64 {
+fn conductor_area_mm2(awg: i32) -> f64 {
     let diameter = conductor_diameter_mm(awg);
     std::f64::consts::PI * diameter * diameter / 4.0
 }

@@ -1,18 +1,18 @@
 //! The wiring of a job, resolved: wires with both their ends, and what their markers should be.
 
-mod code;
+mod colour;
 mod gauge;
 mod terminal;
 
-pub(crate) use code::NotAColour;
-pub use code::{ColourCode, WireColour};
-pub use gauge::{Gauge, Insulation, conductor_area_mm2, conductor_diameter_mm};
+pub(crate) use colour::NotAColour;
+pub use colour::{ColourCode, WireColour};
+pub use gauge::{Gauge, Insulation};
 pub use terminal::Terminal;
 
 use crate::finding::Place;
 use crate::spec::Film;
 use kurbo::{Point, Size, Vec2};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The `wires:` part of a job.
 #[derive(Clone, Debug, PartialEq)]
@@ -181,7 +181,7 @@ pub struct Grid {
     /// Top left corner of the first sticker, mm from the paper's top left.
     pub first: Point,
     /// Stickers that are gone, counted along the rows from 1; of the first sheet.
-    pub used: Vec<u32>,
+    pub used: BTreeSet<u32>,
     /// Where the grid is described.
     pub place: Place,
 }

@@ -88,10 +88,12 @@ fn fault(dice: &mut Dice, wiring: &Wiring) -> Option<Fault> {
         0 => Some(Fault::Open(dice.below(wires))),
         1 => {
             let nets = Nets::of(wiring);
-            let devices = nets.devices();
-            let terminals = nets.device(devices[dice.below(devices.len())]);
+            let all: BTreeSet<&str> =
+                nets.neighbours().map(|[one, _]| one.0.device_key()).collect();
+            let device = all.iter().nth(dice.below(all.len().max(1)))?;
+            let on_it = nets.neighbours().filter(|[one, _]| one.0.device_key() == *device);
             let keys: Vec<[String; 2]> =
-                terminals.windows(2).map(|two| [two[0].key(), two[1].key()]).collect();
+                on_it.map(|[one, next]| [one.0.key(), next.0.key()]).collect();
             let sound = Bench::new(wiring, &BTreeSet::new(), &Fault::None);
             let differ: Vec<&[String; 2]> =
                 keys.iter().filter(|[a, b]| !sound.beeps(a, b)).collect();

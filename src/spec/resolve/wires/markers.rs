@@ -1,6 +1,6 @@
 //! `marker:` resolved: what the markers should be.
 
-use super::super::reader::{Least, Reader};
+use super::super::reader::{Least, Reader, quoted};
 use super::super::sheet::FILMS;
 use crate::finding::Place;
 use crate::spec::Film;
@@ -9,6 +9,7 @@ use crate::spec::typed::{Shorthand, Typed};
 use crate::spec::wires_draft::{GridDraft, MarkerDraft, ThinDraft};
 use crate::spec::wiring::{Grid, Kind, Markers};
 use kurbo::{Point, Vec2};
+use std::collections::BTreeSet;
 
 /// Words for kinds of marker; `auto` leaves it to the wire.
 pub(super) const KINDS: [(&str, Option<Kind>); 6] = [
@@ -113,25 +114,32 @@ fn grid(draft: &GridDraft, place: Place, reader: &mut Reader<'_, '_>) -> Option<
     Some(Grid { cells, size, pitch, first: Point::new(right, down), used, place })
 }
 
-fn used(draft: &GridDraft, most: u32, reader: &mut Reader<'_, '_>) -> Vec<u32> {
-    let mut used = Vec::new();
+/// Stickers that are gone: numbers, or runs of them.
+fn used(draft: &GridDraft, most: u32, reader: &mut Reader<'_, '_>) -> BTreeSet<u32> {
+    let mut used = BTreeSet::new();
     for range in draft.used.iter().flat_map(|many| &many.items) {
-        let numbers = series::parse(&range.text).map(|numbers| {
-            numbers.iter().map(|number| number.parse::<u32>().ok()).collect::<Option<Vec<u32>>>()
-        });
-        match numbers {
-            Ok(Some(numbers)) if numbers.iter().all(|number| (1..=most).contains(number)) => {
-                used.extend(numbers);
+        let text = range.text.trim();
+        let single = text.parse::<u32>().is_ok();
+        let numbers = if single { Ok(vec![text.to_owned()]) } else { series::parse(text) };
+        let numbers = match numbers {
+            Ok(numbers) => numbers,
+            Err(not) => {
+                let message = format!("{} {}", quoted(text), not.what);
+                reader.wrong("bad-grid", range.place, message, not.help);
+                continue;
             }
-            _ => {
-                let message =
-                    format!("`{}` is not among the stickers 1 to {most}", range.text.trim());
+        };
+        let sticker = |number: &String| {
+            number.parse::<u32>().ok().filter(|number| (1..=most).contains(number))
+        };
+        match numbers.iter().map(sticker).collect::<Option<Vec<u32>>>() {
+            Some(numbers) => used.extend(numbers),
+            None => {
+                let message = format!("{} is not among the stickers 1 to {most}", quoted(text));
                 let help = "count along the rows from the top left: 1..12";
                 reader.wrong("bad-grid", range.place, message, help);
             }
         }
     }
-    used.sort_unstable();
-    used.dedup();
     used
 }
