@@ -133,7 +133,7 @@ fn walk(
         match operation.operator.as_str() {
             "q" => kept.push(now),
             "Q" => now = kept.pop().unwrap(),
-            "cm" => now = now * Affine::new([0, 1, 2, 3, 4, 5].map(number)),
+            "cm" => now *= Affine::new([0, 1, 2, 3, 4, 5].map(number)),
             "m" => path.move_to(now * point(0)),
             "l" => path.line_to(now * point(0)),
             "c" => path.curve_to(now * point(0), now * point(2), now * point(4)),
@@ -253,4 +253,67 @@ fn one_thing_in_two_spellings_is_noted() {
     assert!(notes[0].message.contains("PMP") && notes[0].message.contains("PUMP"));
     let ink = |design: &Design| design.marks.iter().any(|mark| matches!(mark.plate, Plate::Ink(_)));
     assert!(outcome.laid.unwrap().designs.iter().all(ink));
+}
+
+#[test]
+fn buttons_and_a_ring_are_cut_round_and_square() {
+    let told = run(&brief("buttons.yaml"));
+    let wide: Vec<_> =
+        told.findings.list().iter().filter(|one| one.code == "text-too-wide").collect();
+    // ENTER at 3.2 mm in a box of 14 - 2 x 1.5 = 11 mm: told with both numbers, never shrunk.
+    assert_eq!(wide.len(), 1);
+    assert!(wide[0].message.contains("11.00 mm") && wide[0].label.as_deref() == Some("key-OK"));
+    let laid =
+        console(&brief("buttons.yaml").replace("  cap: {", "  cap: {allow: [text-too-wide], "));
+    let of_size = |wanted: f64, area: f64| {
+        let fits = |design: &&Design| {
+            (design.size().width() - wanted).abs() < 1e-6
+                && (design.trim.area() - area).abs() < 0.05
+        };
+        laid.designs.iter().filter(fits).count()
+    };
+    // Areas by school geometry: discs, squares with round corners, a ring.
+    let pi = std::f64::consts::PI;
+    assert_eq!(of_size(20.0, pi * 100.0), 10);
+    assert_eq!(of_size(14.0, 196.0 - (4.0 - pi) * 4.0), 12);
+    assert_eq!(of_size(48.0, pi * (24.0 * 24.0 - 15.0 * 15.0)), 1);
+    // All ten inserts have their capitals on one common height.
+    let inserts = laid.designs.iter().filter(|one| (one.size().width() - 20.0).abs() < 1e-6);
+    assert!(inserts.clone().all(|one| (one.words[0].area.y1 - 1.3).abs() < 1e-6));
+    let written: BTreeMap<String, Vec<u8>> =
+        files(&laid, "b", Previews::Skipped).unwrap().into_iter().collect();
+    let svg = std::str::from_utf8(&written["b-white-1.svg"]).unwrap();
+    assert!(svg.contains("&lt;") && !svg.contains("aria-label=\"<"));
+    for text in ["NO", "OK", "<", ">", "+", "-", "*", "#"] {
+        let there = |design: &Design| design.words.iter().any(|words| words.text == text);
+        assert!(laid.designs.iter().any(there), "{text}");
+    }
+}
+
+#[test]
+fn drawings_of_three_units_give_the_same_width_or_are_asked_about() {
+    // $INSUNITS 4 is mm, 1 inches, 0 unitless (from memory); 6.299 in x 25.4 = 159.99 mm.
+    let dxf = |unit: &str, width: f64| {
+        let circle = |x: f64| {
+            format!("0\nCIRCLE\n8\nH\n10\n{x}\n20\n{}\n40\n{}\n", width / 4.0, width / 50.0)
+        };
+        format!(
+            "0\nSECTION\n2\nHEADER\n9\n$INSUNITS\n70\n{unit}\n0\nENDSEC\n0\nSECTION\n2\nENTITIES\n{}{}0\nENDSEC\n0\nEOF\n",
+            circle(width / 16.0),
+            circle(width / 16.0 + width)
+        )
+    };
+    let job = "labels:\n- name: lid\n  size: [200 mm, 90 mm]\n  text: LID\n  panel: {drawing: {file: lid.dxf}}\n";
+    let lay = |drawing: String| {
+        let mut fetch = |_: &str| Ok::<_, decalwright::files::Error>(drawing.clone().into_bytes());
+        decalwright::job::lay("job.yaml", job.as_bytes(), &mut fetch)
+    };
+    for (unit, width, wanted) in [("4", 160.0, 160.0), ("1", 6.299, 159.9946)] {
+        let laid = lay(dxf(unit, width)).laid.unwrap();
+        let holes = &laid.spec.panels[0].holes;
+        assert!((holes[1].at.x - holes[0].at.x - wanted).abs() < 1e-4, "{holes:?}");
+    }
+    let codes: Vec<&str> =
+        lay(dxf("0", 160.0)).findings.list().iter().map(|one| one.code).collect();
+    assert!(codes.contains(&"drawing-unit"), "{codes:?}");
 }

@@ -221,8 +221,9 @@ pub(super) fn uneven_gap(job: Job<'_>, findings: &mut Findings) {
                     && (a.diameter_mm - b.diameter_mm).abs() < EVEN_MM
             };
             for row in holes.chunk_by(same_row).filter(|row| row.len() >= ROW) {
+                let next = row.iter().skip(1);
                 let gaps: Vec<f64> =
-                    row.windows(2).map(|two| along(two[1]) - along(two[0])).collect();
+                    row.iter().zip(next).map(|(one, next)| along(next) - along(one)).collect();
                 let Some((at, usual)) = odd_one(&gaps) else { continue };
                 let (Some(one), Some(other), Some(gap)) =
                     (row.get(at), row.get(at + 1), gaps.get(at))
