@@ -95,6 +95,35 @@ fn any_byte_may_be_wrong() {
     }
 }
 
+#[test]
+fn any_drawing_of_holes_may_be_wrong() {
+    // A DXF text and an SVG of two circles each; a byte is changed, or the file ends early.
+    let circle = |x: u32| format!("0\nCIRCLE\n8\nDRILL\n10\n{x}.5\n20\n20\n40\n3.25\n");
+    let dxf = format!(
+        "0\nSECTION\n2\nHEADER\n9\n$INSUNITS\n70\n4\n0\nENDSEC\n0\nSECTION\n2\nENTITIES\n{}{}0\nENDSEC\n0\nEOF\n",
+        circle(10),
+        circle(60)
+    );
+    let svg = r#"<svg xmlns="http://www.w3.org/2000/svg" width="80mm" height="50mm" viewBox="0 0 80 50"><g id="DRILL" transform="scale(1)"><circle cx="10" cy="20" r="3"/><path d="M60 20a3 3 0 1 0 6 0a3 3 0 1 0-6 0z"/></g></svg>"#;
+    let mut faces = Faces::bundled();
+    let mut next = seeded(1987);
+    for (file, good) in [("d.dxf", dxf.as_bytes()), ("d.svg", svg.as_bytes())] {
+        let job = format!(
+            "labels:\n- {{name: f, size: [80 mm, 50 mm], text: A, panel: {{drawing: {{file: {file}, layer: DRILL}}}}}}\n"
+        );
+        assert_eq!(read(job.as_bytes(), good, &mut faces), "");
+        for end in 0..good.len() {
+            read(job.as_bytes(), &good[..end], &mut faces);
+        }
+        for _ in 0..500 {
+            let mut bytes = good.to_vec();
+            let at = next() % bytes.len();
+            bytes[at] = next().to_le_bytes()[0];
+            read(job.as_bytes(), &bytes, &mut faces);
+        }
+    }
+}
+
 /// Numbers that are the same on every run (Knuth's MMIX generator, TAOCP vol. 2, 3.3.4, from memory).
 fn seeded(mut state: u64) -> impl FnMut() -> usize {
     move || {
