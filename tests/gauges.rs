@@ -61,9 +61,9 @@ fn words<'d>(design: &'d Design, text: &str) -> &'d Words {
 }
 
 fn corners(mark: &Mark) -> Vec<Point> {
-    let ends = mark.path.path().elements().iter().filter_map(|element| match element {
-        PathEl::MoveTo(to) | PathEl::LineTo(to) | PathEl::QuadTo(_, to) => Some(*to),
-        PathEl::CurveTo(_, _, to) => Some(*to),
+    let ends = mark.path.elements().filter_map(|element| match element {
+        PathEl::MoveTo(to) | PathEl::LineTo(to) | PathEl::QuadTo(_, to) => Some(to),
+        PathEl::CurveTo(_, _, to) => Some(to),
         PathEl::ClosePath => None,
     });
     ends.collect()

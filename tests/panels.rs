@@ -50,8 +50,7 @@ fn legends_stand_at_their_holes_and_out_of_every_keep_out_circle() {
         for mark in design.marks.iter().filter(|mark| mark.role != Role::Fill) {
             for (hole, middle, _, keep_out) in &table {
                 let middle = *middle - on_top(design);
-                let near =
-                    mark.path.path().segments().map(|one| one.nearest(middle, 1e-6).distance_sq);
+                let near = mark.path.segments().map(|one| one.nearest(middle, 1e-6).distance_sq);
                 let near = near.fold(f64::MAX, f64::min).sqrt();
                 assert!(near >= keep_out / 2.0 + 1.0, "{} is {near} from {hole}", design.name);
             }

@@ -209,9 +209,9 @@ fn drawn_modules(design: &Design, code: &DrawnCode) -> Option<Modules> {
 
 /// The sides of a mark as straight lines in the code's frame.
 fn sides(mark: &Mark, to_code: Affine) -> Vec<[Point; 2]> {
-    let path = to_code * mark.path.path();
+    let path = mark.path.placed(to_code);
     let (mut sides, mut start, mut at) = (Vec::new(), Point::ORIGIN, Point::ORIGIN);
-    kurbo::flatten(&path, shape::CURVE_ERROR_MM, |element| match element {
+    kurbo::flatten(path.elements(), shape::CURVE_ERROR_MM, |element| match element {
         PathEl::MoveTo(to) => (start, at) = (to, to),
         PathEl::LineTo(to) | PathEl::QuadTo(_, to) | PathEl::CurveTo(_, _, to) => {
             sides.push([at, to]);

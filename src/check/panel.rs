@@ -21,7 +21,7 @@ pub(super) fn hole_off_panel(job: Job<'_>, findings: &mut Findings) {
         for hole in &panel.holes {
             let radius = hole.diameter_mm / 2.0;
             let inside = plate.contains(hole.at);
-            let edge = nearest(plate.path().segments(), hole.at);
+            let edge = nearest(plate.segments(), hole.at);
             if inside && edge >= radius - ROUNDING_MM {
                 continue;
             }
@@ -155,7 +155,7 @@ fn mark_enters(mark: &Mark, circle: Circle, hole: &Hole, panel: &Panel) -> bool 
         return false;
     }
     circle.bounding_box().overlaps(mark.path.bounds())
-        && nearest(mark.path.path().segments(), circle.center) < circle.radius - ROUNDING_MM
+        && nearest(mark.path.segments(), circle.center) < circle.radius - ROUNDING_MM
 }
 
 pub(super) fn legend_off_panel(job: Job<'_>, findings: &mut Findings) {

@@ -170,7 +170,7 @@ fn stretched(outline: &Outline, edges: Rect, bleed_mm: f64) -> Outline {
                 changed = true;
             }
         }
-        path.extend(shape::rectangle(rect).path().iter());
+        path.extend(shape::rectangle(rect).elements());
     }
     if changed { Outline::of(&path) } else { outline.clone() }
 }
@@ -213,10 +213,10 @@ mod tests {
     #[test]
     fn only_upright_rectangles_are_taken_for_rectangles() {
         let rect = Rect::new(1.0, 2.0, 5.0, 3.0);
-        assert_eq!(upright_rectangle(shape::rectangle(rect).path()), Some(rect));
-        assert_eq!(upright_rectangle(shape::rounded(rect, 0.2).path()), None);
+        assert_eq!(upright_rectangle(&shape::rectangle(rect).path()), Some(rect));
+        assert_eq!(upright_rectangle(&shape::rounded(rect, 0.2).path()), None);
         let turned = shape::rectangle(rect).placed(super::super::piece::turn(45.0));
-        assert_eq!(upright_rectangle(turned.path()), None);
+        assert_eq!(upright_rectangle(&turned.path()), None);
     }
 
     #[test]

@@ -25,6 +25,6 @@ pub(super) fn paint(pieces: Vec<Piece>) -> Vec<Mark> {
             }
         }
     }
-    marks.retain(|mark| !mark.path.is_empty());
-    marks
+    let left = marks.into_iter().filter(|mark| !mark.path.is_empty());
+    left.map(|mark| Mark { path: mark.path.snug(), ..mark }).collect()
 }

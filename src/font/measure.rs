@@ -68,7 +68,7 @@ fn upright(bounds: Rect, share: f64) -> Line {
 ///
 /// Exact where the line crosses edges within their length; a line through a corner may count it twice.
 fn spans(outline: &Outline, line: Line) -> Vec<f64> {
-    let hits = outline.path().segments().flat_map(|segment| segment.intersect_line(line));
+    let hits = outline.segments().flat_map(|segment| segment.intersect_line(line));
     let length = line.p0.distance(line.p1);
     let mut at: Vec<f64> = hits.map(|hit| hit.line_t * length).collect();
     at.sort_by(f64::total_cmp);

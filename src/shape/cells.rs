@@ -56,7 +56,7 @@ pub fn cells(
         }
         path.close_path();
     }
-    Outline::trusted(path)
+    Outline::trusted(&path)
 }
 
 /// Where every side between a filled and an open cell starts, its way (filled on its right) and its end.
@@ -121,7 +121,7 @@ mod tests {
         let ring = drawn(&["###", "#.#", "###"]);
         assert!((ring.area() - 48.0).abs() < 1e-9);
         assert_eq!(ring.contours().count(), 2);
-        assert_eq!(ring.path().elements().len(), 2 * 5);
+        assert_eq!(ring.elements().len(), 2 * 5);
         assert!(!ring.contains(Point::new(0.0, 0.0)) && ring.contains(Point::new(-2.0, -3.0)));
     }
 
@@ -130,7 +130,7 @@ mod tests {
         let drawn = drawn(&["#.#", ".#.", "#.#"]);
         assert_eq!(drawn.contours().count(), 5);
         assert!((drawn.area() - 30.0).abs() < 1e-9);
-        assert!((Outline::of(drawn.path()).area() - 30.0).abs() < 1e-3);
+        assert!((Outline::of(&drawn.path()).area() - 30.0).abs() < 1e-3);
     }
 
     #[test]

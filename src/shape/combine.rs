@@ -33,7 +33,7 @@ pub(super) fn union(a: &Outline, b: &Outline) -> Outline {
         (Lies::Inside, _) => a.clone(),
         (_, Lies::Inside) => b.clone(),
         (Lies::Outside, Lies::Outside) => a.clone().beside(b),
-        _ => sweep(a.path(), b.path(), BinaryOp::Union),
+        _ => sweep(&a.path(), &b.path(), BinaryOp::Union),
     }
 }
 
@@ -41,12 +41,11 @@ pub(super) fn minus(a: &Outline, b: &Outline) -> Outline {
     match (lies(b, a), lies(a, b)) {
         (_, Lies::Inside) => Outline::default(),
         (Lies::Inside, _) => {
-            let mut path = a.path().clone();
-            path.extend(b.path().reverse_subpaths());
-            Outline::trusted(path)
+            let hole = Outline::trusted(&b.path().reverse_subpaths());
+            a.clone().beside(&hole)
         }
         (Lies::Outside, Lies::Outside) => a.clone(),
-        _ => sweep(a.path(), b.path(), BinaryOp::Difference),
+        _ => sweep(&a.path(), &b.path(), BinaryOp::Difference),
     }
 }
 
@@ -55,7 +54,7 @@ pub(super) fn common(a: &Outline, b: &Outline) -> Outline {
         (Lies::Inside, _) => b.clone(),
         (_, Lies::Inside) => a.clone(),
         (Lies::Outside, Lies::Outside) => Outline::default(),
-        _ => sweep(a.path(), b.path(), BinaryOp::Intersection),
+        _ => sweep(&a.path(), &b.path(), BinaryOp::Intersection),
     }
 }
 
@@ -68,7 +67,7 @@ fn lies(what: &Outline, to: &Outline) -> Lies {
     if !bounds.overlaps(to.bounds()) {
         return Lies::Outside;
     }
-    if to.path().segments().any(|segment| bounds.overlaps(segment.bounding_box())) {
+    if to.segments().any(|segment| bounds.overlaps(segment.bounding_box())) {
         return Lies::Across;
     }
     // No edge of `to` enters the bounds, so all of them lie on one side.
@@ -105,7 +104,7 @@ fn collect(contours: &Contours) -> Outline {
             path.extend(contour.path.reverse_subpaths());
         }
     }
-    Outline::trusted(path)
+    Outline::trusted(&path)
 }
 
 /// The path with every contour closed and contours without extent dropped.
@@ -171,8 +170,8 @@ mod tests {
 
     #[test]
     fn overlapping_contours_become_one() {
-        let mut path = square(0.0, 0.0, 4.0).path().clone();
-        path.extend(square(2.0, 2.0, 4.0).path().elements().iter().copied());
+        let mut path = square(0.0, 0.0, 4.0).path();
+        path.extend(square(2.0, 2.0, 4.0).elements());
         let merged = Outline::of(&path);
         assert!((merged.area() - 28.0).abs() < 1e-6);
         assert_eq!(merged.contours().count(), 1);

@@ -24,13 +24,13 @@ pub(super) fn grown(outline: &Outline, by_mm: f64) -> Outline {
         }
         path.close_path();
     }
-    Outline::trusted(path)
+    Outline::trusted(&path)
 }
 
 /// The outline's contours as corners, curves flattened.
 fn corners(outline: &Outline) -> Vec<Vec<[f64; 2]>> {
     let mut contours: Vec<Vec<[f64; 2]>> = Vec::new();
-    kurbo::flatten(outline.path(), CURVE_ERROR_MM, |element| match element {
+    kurbo::flatten(outline.elements(), CURVE_ERROR_MM, |element| match element {
         PathEl::MoveTo(point) => contours.push(vec![[point.x, point.y]]),
         PathEl::LineTo(point) => {
             if let Some(contour) = contours.last_mut() {

@@ -16,7 +16,7 @@ pub(super) fn touch(a: &Outline, b: &Outline) -> bool {
         return false;
     }
     let within = |outline: &Outline| -> Vec<(PathSeg, Rect)> {
-        let boxed = outline.path().segments().map(|segment| (segment, hull(segment)));
+        let boxed = outline.segments().map(|segment| (segment, hull(segment)));
         boxed.filter(|(_, hull)| hull.overlaps(shared)).collect()
     };
     let (edges_a, edges_b) = (within(a), within(b));
@@ -31,8 +31,8 @@ pub(super) fn touch(a: &Outline, b: &Outline) -> bool {
 /// Whether some contour of `inner` starts inside `outer`; with no edges crossing, all of it is inside then.
 fn holds(outer: &Outline, inner: &Outline) -> bool {
     let bounds = outer.bounds();
-    let mut starts = inner.path().elements().iter().filter_map(|element| match element {
-        kurbo::PathEl::MoveTo(start) => Some(*start),
+    let mut starts = inner.elements().filter_map(|element| match element {
+        kurbo::PathEl::MoveTo(start) => Some(start),
         _ => None,
     });
     starts.any(|start| bounds.contains(start) && outer.contains(start))

@@ -13,7 +13,10 @@ mod meet;
 pub use build::{ellipse, polygon, rectangle, rounded};
 pub use cells::cells;
 
-use kurbo::{Affine, BezPath, PathEl, Point, Rect, Shape as _};
+use kurbo::{
+    Affine, BezPath, ParamCurveArea as _, ParamCurveExtrema, PathEl, PathSeg, Point, Rect,
+    Shape as _,
+};
 
 /// Greatest distance, in mm, between a true circle and the curves drawn for it.
 ///
@@ -21,9 +24,65 @@ use kurbo::{Affine, BezPath, PathEl, Point, Rect, Shape as _};
 pub const CURVE_ERROR_MM: f64 = 0.001;
 
 /// A filled shape in millimetres. See the module for what always holds.
+///
+/// Kept as one byte an element and its points, a third to a half of what a path takes: a job of thousands
+/// of labels holds millions of them.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Outline {
-    path: BezPath,
+    verbs: Vec<Verb>,
+    points: Vec<Point>,
+}
+
+/// What an element of an outline does with its points.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Verb {
+    Move,
+    Line,
+    Quad,
+    Curve,
+    Close,
+}
+
+impl Verb {
+    /// How many points it takes.
+    fn points(self) -> usize {
+        match self {
+            Verb::Move | Verb::Line => 1,
+            Verb::Quad => 2,
+            Verb::Curve => 3,
+            Verb::Close => 0,
+        }
+    }
+}
+
+/// The elements of an outline, in drawing order.
+#[derive(Clone, Debug)]
+struct Elements<'o> {
+    verbs: std::slice::Iter<'o, Verb>,
+    points: &'o [Point],
+}
+
+impl ExactSizeIterator for Elements<'_> {}
+
+impl Iterator for Elements<'_> {
+    type Item = PathEl;
+
+    fn next(&mut self) -> Option<PathEl> {
+        let verb = self.verbs.next()?;
+        let (own, rest) = self.points.split_at_checked(verb.points())?;
+        self.points = rest;
+        match (verb, own) {
+            (Verb::Move, [to]) => Some(PathEl::MoveTo(*to)),
+            (Verb::Line, [to]) => Some(PathEl::LineTo(*to)),
+            (Verb::Quad, [a, to]) => Some(PathEl::QuadTo(*a, *to)),
+            (Verb::Curve, [a, b, to]) => Some(PathEl::CurveTo(*a, *b, *to)),
+            _ => Some(PathEl::ClosePath),
+        }
+    }
+
+    fn size_hint(&self) -> (usize, Option<usize>) {
+        self.verbs.size_hint()
+    }
 }
 
 impl Outline {
@@ -40,65 +99,88 @@ impl Outline {
     }
 
     /// Takes a path that is normalised already.
-    pub(crate) fn trusted(path: BezPath) -> Outline {
+    pub(crate) fn trusted(path: &BezPath) -> Outline {
         debug_assert!(
             path.elements().iter().all(is_finite),
             "an outline must not hold numbers that are not finite"
         );
-        Outline { path }
+        let count = path.elements().iter().map(|element| split(element).0.points()).sum();
+        let mut outline = Outline {
+            verbs: Vec::with_capacity(path.elements().len()),
+            points: Vec::with_capacity(count),
+        };
+        for element in path.elements() {
+            let (verb, points) = split(element);
+            outline.verbs.push(verb);
+            outline.points.extend(points.into_iter().take(verb.points()));
+        }
+        outline
     }
 
-    /// The contours, each closed.
+    /// The contours, each closed, as a path.
     #[must_use]
-    pub fn path(&self) -> &BezPath {
-        &self.path
+    pub fn path(&self) -> BezPath {
+        self.elements().collect()
+    }
+
+    /// The elements of the contours, in drawing order.
+    pub fn elements(&self) -> impl ExactSizeIterator<Item = PathEl> + Clone + '_ {
+        Elements { verbs: self.verbs.iter(), points: &self.points }
+    }
+
+    /// The sides of the contours, in drawing order.
+    pub fn segments(&self) -> impl Iterator<Item = PathSeg> + '_ {
+        kurbo::segments(self.elements())
     }
 
     /// Whether nothing is filled.
     #[must_use]
     pub fn is_empty(&self) -> bool {
-        self.path.elements().is_empty()
+        self.verbs.is_empty()
     }
 
     /// The smallest upright rectangle round it; a zero rectangle at the origin when empty.
     #[must_use]
     pub fn bounds(&self) -> Rect {
-        if self.is_empty() { Rect::ZERO } else { self.path.bounding_box() }
+        let all = self.segments().map(|segment| ParamCurveExtrema::bounding_box(&segment));
+        all.reduce(|all, one| all.union(one)).unwrap_or_default()
     }
 
     /// Filled area in mm².
     #[must_use]
     pub fn area(&self) -> f64 {
-        self.path.area()
+        self.segments().map(|segment| segment.signed_area()).sum()
     }
 
     /// Whether a point is inside.
     #[must_use]
     pub fn contains(&self, point: Point) -> bool {
-        self.path.contains(point)
+        self.path().contains(point)
     }
 
     /// The outline moved, turned, flipped or scaled; a flip keeps it normalised.
     #[must_use]
     pub fn placed(&self, by: Affine) -> Outline {
-        let path = by * &self.path;
         if by.determinant() < 0.0 {
-            Outline { path: path.reverse_subpaths() }
-        } else {
-            Outline { path }
+            return Outline::trusted(&(by * self.path()).reverse_subpaths());
         }
+        let points = self.points.iter().map(|point| by * *point).collect();
+        Outline { verbs: self.verbs.clone(), points }
     }
 
     /// The same, in no more memory than it needs.
     #[must_use]
-    pub(crate) fn snug(self) -> Outline {
-        Outline { path: BezPath::from_vec(self.path.elements().to_vec()) }
+    pub(crate) fn snug(mut self) -> Outline {
+        self.verbs.shrink_to_fit();
+        self.points.shrink_to_fit();
+        self
     }
 
     /// Both shapes where they are known not to overlap; cheaper than [`Outline::union`].
     #[must_use]
     pub fn beside(mut self, other: &Outline) -> Outline {
-        self.path.extend(other.path.elements().iter().copied());
+        self.verbs.extend_from_slice(&other.verbs);
+        self.points.extend_from_slice(&other.points);
         self
     }
 
@@ -136,17 +218,27 @@ impl Outline {
 
     /// The separate contours, outer ones and holes, in drawing order.
     pub fn contours(&self) -> impl Iterator<Item = BezPath> + '_ {
-        let mut rest = self.path.elements();
+        let mut rest = self.elements().peekable();
         std::iter::from_fn(move || {
-            let (first, after) = rest.split_first()?;
-            let end = after
-                .iter()
-                .position(|element| matches!(element, PathEl::MoveTo(_)))
-                .unwrap_or(after.len());
-            let (contour, next) = after.split_at(end);
-            rest = next;
-            Some(std::iter::once(*first).chain(contour.iter().copied()).collect())
+            let mut contour = BezPath::from_vec(vec![rest.next()?]);
+            while let Some(element) = rest.next_if(|element| !matches!(element, PathEl::MoveTo(_)))
+            {
+                contour.push(element);
+            }
+            Some(contour)
         })
+    }
+}
+
+/// An element's verb and its points; those beyond what the verb takes mean nothing.
+fn split(element: &PathEl) -> (Verb, [Point; 3]) {
+    let none = Point::ZERO;
+    match *element {
+        PathEl::MoveTo(to) => (Verb::Move, [to, none, none]),
+        PathEl::LineTo(to) => (Verb::Line, [to, none, none]),
+        PathEl::QuadTo(a, to) => (Verb::Quad, [a, to, none]),
+        PathEl::CurveTo(a, b, to) => (Verb::Curve, [a, b, to]),
+        PathEl::ClosePath => (Verb::Close, [none; 3]),
     }
 }
 

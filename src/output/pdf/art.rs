@@ -5,8 +5,9 @@
 
 use crate::colour::Colour;
 use crate::design::{Design, Mark, Plate};
+use crate::shape::Outline;
 use crate::units::fixed;
-use kurbo::{Affine, BezPath, PathEl, Point, Rect};
+use kurbo::{Affine, PathEl, Point, Rect};
 use std::io::Write as _;
 
 /// How fine a drawing's whole numbers are.
@@ -49,7 +50,7 @@ pub(super) fn of_design(design: &Design) -> Art {
     let printed = |mark: &&Mark| mark.plate != Plate::Cut && !mark.path.is_empty();
     let bounds = design.marks.iter().filter(printed).map(|mark| mark.path.bounds());
     let mut cut = Vec::new();
-    trim(&mut cut, design.trim.path());
+    trim(&mut cut, &design.trim);
     cut_marks(&mut cut, &design.marks);
     Art {
         ink: ink(&design.marks),
@@ -72,7 +73,7 @@ pub(super) fn ink(marks: &[Mark]) -> Vec<u8> {
         if now != Some(colour) {
             fill_colour(&mut out, colour);
         }
-        if fill(&mut out, mark.path.path(), ART) {
+        if fill(&mut out, &mark.path, ART) {
             now = Some(colour);
         } else {
             out.truncate(before);
@@ -88,12 +89,12 @@ pub(super) fn cut_marks(out: &mut Vec<u8>, marks: &[Mark]) {
         if at == 0 {
             fill_colour(out, CUT_COLOUR);
         }
-        fill(out, mark.path.path(), CUT);
+        fill(out, &mark.path, CUT);
     }
 }
 
 /// An outline as a thin closed line on [`CUT`].
-fn trim(out: &mut Vec<u8>, path: &BezPath) {
+fn trim(out: &mut Vec<u8>, path: &Outline) {
     let before = out.len();
     let [r, g, b] = channels(CUT_COLOUR);
     let width = fixed(CUT_LINE_MM * CUT.per_mm, 3);
@@ -158,7 +159,7 @@ fn channels(colour: Colour) -> [crate::units::Fixed; 3] {
 }
 
 /// Fills a path under the non-zero rule; false when nothing of it is left on the grid.
-fn fill(out: &mut Vec<u8>, path: &BezPath, grid: Grid) -> bool {
+fn fill(out: &mut Vec<u8>, path: &Outline, grid: Grid) -> bool {
     let drawn = contours(out, path, grid, Ends::Filled);
     if drawn {
         out.extend_from_slice(b"f\n");
@@ -176,13 +177,13 @@ enum Ends {
 }
 
 /// Writes the contours; false when none is left on the grid.
-fn contours(out: &mut Vec<u8>, path: &BezPath, grid: Grid, ends: Ends) -> bool {
+fn contours(out: &mut Vec<u8>, path: &Outline, grid: Grid, ends: Ends) -> bool {
     let before = out.len();
     let mut pen =
         Pen { out, grid, ends, start: [0; 2], at: [0; 2], contour: before, line: None, drawn: 0 };
     let mut from = Point::ZERO;
     for element in path.elements() {
-        match *element {
+        match element {
             PathEl::MoveTo(to) => {
                 pen.end();
                 pen.begin(to);
@@ -302,7 +303,7 @@ mod tests {
 
     fn drawn(path: &str, ends: Ends) -> String {
         let mut out = Vec::new();
-        let path = BezPath::from_svg(path).unwrap();
+        let path = Outline::trusted(&kurbo::BezPath::from_svg(path).unwrap());
         contours(&mut out, &path, Grid { per_mm: 10.0 }, ends);
         String::from_utf8(out).unwrap().replace('\n', "|")
     }

@@ -8,14 +8,13 @@ use kurbo::{PathEl, Point};
 /// Every corner is rounded where it is, so that rounding never adds up along a contour.
 #[must_use]
 pub fn path_data(outline: &Outline) -> String {
-    let elements = outline.path().elements();
+    let elements = outline.elements();
     let mut pen = Pen { out: String::with_capacity(elements.len() * 24), ..Pen::default() };
-    for (element, next) in elements.iter().zip(elements.iter().skip(1).chain([&PathEl::ClosePath]))
-    {
-        match *element {
+    for (element, next) in elements.clone().zip(elements.skip(1).chain([PathEl::ClosePath])) {
+        match element {
             PathEl::MoveTo(to) => pen.start(to),
             PathEl::LineTo(to) => {
-                let back = *next == PathEl::ClosePath && micrometres(to) == pen.first;
+                let back = next == PathEl::ClosePath && micrometres(to) == pen.first;
                 if !back {
                     pen.line(to);
                 }

@@ -41,7 +41,7 @@ pub(super) fn ticks(job: &Job, sheet: &Sheet, waste: &Waste, names: &[Rect]) -> 
                 draw(&mut path, tick);
             }
         }
-        return Outline::trusted(path);
+        return Outline::trusted(&path);
     }
     if job.spec.sheet.cuts == Cuts::Straight {
         for tick in edge_ticks(job, sheet, waste) {
@@ -61,7 +61,7 @@ pub(super) fn ticks(job: &Job, sheet: &Sheet, waste: &Waste, names: &[Rect]) -> 
             }
         }
     }
-    Outline::trusted(path)
+    Outline::trusted(&path)
 }
 
 /// A tick's outline, from +x to +y as outlines run.

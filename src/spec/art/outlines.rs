@@ -90,7 +90,7 @@ fn silhouette(shapes: &[ArtShape]) -> Option<Outline> {
     for run in shapes.chunk_by(|one, next| open(one) == open(next)) {
         let mut path = BezPath::new();
         for shape in run {
-            path.extend(shape.outline.path().elements().iter().copied());
+            path.extend(shape.outline.elements());
         }
         if meets_often(&path) {
             return None;

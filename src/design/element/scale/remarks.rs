@@ -115,7 +115,7 @@ fn corner_to_edge(from: &[Line], to: &[Line]) -> f64 {
 /// The outline as straight edges, true to a hundredth of a millimetre.
 fn edges(outline: &Outline) -> Vec<Line> {
     let (mut lines, mut start, mut last) = (Vec::new(), Point::ORIGIN, Point::ORIGIN);
-    kurbo::flatten(outline.path(), 10.0 * CURVE_ERROR_MM, |element| match element {
+    kurbo::flatten(outline.elements(), 10.0 * CURVE_ERROR_MM, |element| match element {
         PathEl::MoveTo(point) => (start, last) = (point, point),
         PathEl::LineTo(point) => {
             lines.push(Line::new(last, point));
