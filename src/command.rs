@@ -1,6 +1,6 @@
 //! The command line: arguments, files and talking to the person. Nothing else prints.
 
-use decalwright::files::{self, Folder, Outside};
+use decalwright::files::{self, Folder, Outside, Writing};
 use decalwright::finding::{Styling, as_json, as_text};
 use decalwright::job::{self, Previews};
 use decalwright::spec;
@@ -92,7 +92,7 @@ fn check(args: &JobArgs) -> Result<ExitCode, files::Error> {
 type Lay = fn(&str, &[u8], &mut files::Fetch<'_>) -> job::Outcome;
 
 /// Makes a job's files: [`job::files`] or one like it.
-type Make = fn(&job::Laid, &str, Previews) -> Result<Vec<(String, Vec<u8>)>, job::Error>;
+type Make = for<'a> fn(&'a job::Laid, &str, Previews) -> job::Files<'a>;
 
 fn write(args: &SheetArgs, way: Lay, make: Make) -> Result<ExitCode, Box<dyn std::error::Error>> {
     let outcome = lay(&args.job, way)?;
@@ -105,11 +105,14 @@ fn write(args: &SheetArgs, way: Lay, make: Make) -> Result<ExitCode, Box<dyn std
     let stem = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
     let out = args.out.clone().unwrap_or_else(|| path.with_extension(""));
     let previews = if args.no_previews { Previews::Skipped } else { Previews::Made };
-    let files = patiently("writing sheets", || make(laid, &stem, previews))?;
-    let written = files::write_all(&out, &files, std::slice::from_ref(path))?;
+    let files = make(laid, &stem, previews);
+    let mut writing = Writing::new(&out, std::slice::from_ref(path));
+    let take = &mut |name: &str, bytes: &[u8]| writing.add(name, bytes);
+    patiently("writing sheets", || files.hand_over(take))?;
+    let written = writing.finish()?;
     if !args.job.json {
         print(&job::summary(laid, &outcome.findings));
-        print(&format!("  {} files in {}\n", written.len(), out.display()));
+        print(&format!("  {written} files in {}\n", out.display()));
     }
     Ok(ExitCode::SUCCESS)
 }

@@ -4,7 +4,7 @@ mod folder;
 mod write;
 
 pub use folder::{Folder, Outside};
-pub use write::write_all;
+pub use write::Writing;
 
 use std::{
     fs::File,

@@ -5,14 +5,16 @@ mod summary;
 pub use summary::summary;
 
 use crate::design::{self, Design};
-use crate::files::Fetch;
+use crate::files::{self, Fetch};
 use crate::finding::{Finding, Findings, Sources};
 use crate::font::Faces;
 use crate::output::{self, About, Page};
 use crate::parallel::in_order;
 use crate::sheet::{self, Sheet};
+use crate::spec::wiring::Wiring;
 use crate::spec::{self, Film, Spec};
 use crate::{card, check, wire};
+use std::sync::{Mutex, PoisonError};
 
 /// A job drawn and laid out.
 #[derive(Debug)]
@@ -116,6 +118,8 @@ pub enum Error {
     Pdf(output::pdf::Error),
     /// A preview could not be made.
     Png(output::png::Error),
+    /// A file was refused by who takes them.
+    Files(files::Error),
 }
 
 impl std::fmt::Display for Error {
@@ -123,22 +127,36 @@ impl std::fmt::Display for Error {
         match self {
             Error::Pdf(error) => error.fmt(f),
             Error::Png(error) => error.fmt(f),
+            Error::Files(error) => error.fmt(f),
         }
     }
 }
 
 impl std::error::Error for Error {}
 
-/// Every file of a job as name and bytes, names starting with `stem`.
+/// The files of a job, made when they are asked for.
+#[derive(Debug)]
+pub struct Files<'a> {
+    laid: &'a Laid,
+    /// What the names of all files start with.
+    stem: String,
+    /// What those of sheets and their layout start with.
+    sheets: String,
+    previews: Previews,
+    /// The longest first, so that no core is left with one of them at the end.
+    tasks: Vec<Task<'a>>,
+}
+
+/// Takes a file that is made: its name and bytes.
+pub type Take<'a> = dyn FnMut(&str, &[u8]) -> Result<(), files::Error> + Send + 'a;
+
+/// Every file of a job, names starting with `stem`.
 ///
 /// `<stem>-<film>.pdf` has a page a sheet; `<stem>-<film>-<n>.svg` and `.png` are one sheet each;
 /// `<stem>.layout.json` says what lies where; `<stem>-placement.pdf` and `.txt` are the placement list;
 /// `<stem>-fit.pdf` is the fit print of its panels.
-///
-/// # Errors
-/// [`Error`] when a writer fails; that is ours to mend, not the job's.
-pub fn files(laid: &Laid, stem: &str, previews: Previews) -> Result<Vec<(String, Vec<u8>)>, Error> {
-    // The longest tasks first, so that no core is left with one of them at the end.
+#[must_use]
+pub fn files<'a>(laid: &'a Laid, stem: &str, previews: Previews) -> Files<'a> {
     let mut tasks = Vec::new();
     if laid.spec.labels.iter().any(|label| label.marks.is_none()) {
         tasks.push(Task::PlacementList);
@@ -146,42 +164,99 @@ pub fn files(laid: &Laid, stem: &str, previews: Previews) -> Result<Vec<(String,
     if !laid.spec.panels.is_empty() {
         tasks.push(Task::FitPrint);
     }
-    tasks.extend(films(laid).into_iter().map(Task::Film));
-    tasks.extend(laid.sheets.iter().map(Task::Sheet));
-    tasks.push(Task::Layout);
-    let mut files = Vec::new();
-    for made in in_order(&tasks, |task| task_files(laid, stem, *task, previews)) {
-        files.extend(made?);
-    }
-    Ok(files)
+    tasks.extend(of_sheets(laid));
+    Files { laid, stem: stem.to_owned(), sheets: stem.to_owned(), previews, tasks }
 }
 
-/// Every file of a job's wiring as name and bytes, names starting with `stem`.
+/// Every file of a job's wiring, names starting with `stem`.
 ///
 /// `<stem>-wires-<film>.pdf`, `.svg`, `.png` and `<stem>-wires.layout.json` are the markers;
 /// `<stem>-wiring.pdf` is what to check with a meter and what is wired to what, `<stem>-continuity.csv`
 /// the tests for a spreadsheet.
-///
-/// # Errors
-/// [`Error`] when a writer fails; that is ours to mend, not the job's.
-pub fn wire_files(
-    laid: &Laid,
-    stem: &str,
-    previews: Previews,
-) -> Result<Vec<(String, Vec<u8>)>, Error> {
-    let mut files = wiring_sheets(laid, stem)?;
-    let stem = format!("{stem}-wires");
-    let mut tasks: Vec<Task<'_>> = films(laid).into_iter().map(Task::Film).collect();
-    tasks.extend(laid.sheets.iter().map(Task::Sheet));
-    tasks.push(Task::Layout);
-    for made in in_order(&tasks, |task| task_files(laid, &stem, *task, previews)) {
-        files.extend(made?);
-    }
-    Ok(files)
+#[must_use]
+pub fn wire_files<'a>(laid: &'a Laid, stem: &str, previews: Previews) -> Files<'a> {
+    let mut tasks: Vec<Task<'_>> = laid.spec.wiring.iter().map(Task::Wiring).collect();
+    tasks.extend(of_sheets(laid));
+    Files { laid, stem: stem.to_owned(), sheets: format!("{stem}-wires"), previews, tasks }
 }
 
-fn wiring_sheets(laid: &Laid, stem: &str) -> Result<Vec<(String, Vec<u8>)>, Error> {
-    let Some(wiring) = &laid.spec.wiring else { return Ok(Vec::new()) };
+/// What both have: a PDF a film, the sheets one by one, the layout.
+fn of_sheets(laid: &Laid) -> impl Iterator<Item = Task<'_>> {
+    let films = films(laid).into_iter().map(Task::Film);
+    films.chain(laid.sheets.iter().map(Task::Sheet)).chain([Task::Layout])
+}
+
+impl Files<'_> {
+    /// Makes the files and hands each over as soon as it is made, in whatever order that is.
+    ///
+    /// The files of a large job together take more memory than all else; so none of them is kept.
+    ///
+    /// # Errors
+    /// [`Error::Files`] when `take` refuses one; the others are ours to mend, not the job's.
+    pub fn hand_over(&self, take: &mut Take<'_>) -> Result<(), Error> {
+        let take = Mutex::new(take);
+        let done = |task: &Task<'_>| {
+            for (name, bytes) in self.make(*task)? {
+                let mut take = take.lock().unwrap_or_else(PoisonError::into_inner);
+                take(&name, &bytes).map_err(Error::Files)?;
+            }
+            Ok(())
+        };
+        // Wiring sheets and a film's PDF are the largest to make: never both at once.
+        let is_wiring = |task: &&Task<'_>| matches!(task, Task::Wiring(_));
+        self.tasks.iter().take_while(is_wiring).try_for_each(done)?;
+        let others: Vec<Task<'_>> = self.tasks.iter().skip_while(is_wiring).copied().collect();
+        in_order(&others, done).into_iter().collect()
+    }
+
+    /// All files as name and bytes, in the order of their names.
+    ///
+    /// # Errors
+    /// [`Error`] when a writer fails; that is ours to mend, not the job's.
+    pub fn all(&self) -> Result<Vec<(String, Vec<u8>)>, Error> {
+        let mut all = Vec::new();
+        self.hand_over(&mut |name, bytes| {
+            all.push((name.to_owned(), bytes.to_vec()));
+            Ok(())
+        })?;
+        all.sort();
+        Ok(all)
+    }
+
+    /// The files of one task, as name and bytes.
+    fn make(&self, task: Task<'_>) -> Result<Vec<(String, Vec<u8>)>, Error> {
+        let Files { laid, stem, sheets, previews, .. } = self;
+        match task {
+            Task::PlacementList => placement_list(laid, stem),
+            Task::FitPrint => fit_print(laid, stem),
+            Task::Wiring(wiring) => wiring_sheets(laid, stem, wiring),
+            Task::Film(film) => Ok(vec![film_file(laid, sheets, film)?]),
+            Task::Sheet(sheet) => sheet_files(laid, sheets, sheet, *previews),
+            Task::Layout => {
+                let layout = output::layout::write(&laid.spec, &laid.designs, &laid.sheets);
+                Ok(vec![(format!("{sheets}.layout.json"), layout.into_bytes())])
+            }
+        }
+    }
+}
+
+/// Files that are made together.
+#[derive(Clone, Copy, Debug)]
+enum Task<'a> {
+    PlacementList,
+    FitPrint,
+    Wiring(&'a Wiring),
+    Film(Film),
+    Sheet(&'a Sheet),
+    Layout,
+}
+
+/// The sheets to check the wiring with.
+fn wiring_sheets(
+    laid: &Laid,
+    stem: &str,
+    wiring: &Wiring,
+) -> Result<Vec<(String, Vec<u8>)>, Error> {
     let plan = wire::plan(wiring);
     let card::Card { pages, drawings } = card::wiring_pages(&laid.spec, wiring, &plan, &laid.faces);
     let about = about(laid, "wiring sheets");
@@ -191,34 +266,6 @@ fn wiring_sheets(laid: &Laid, stem: &str) -> Result<Vec<(String, Vec<u8>)>, Erro
         (format!("{stem}-wiring.pdf"), pdf),
         (format!("{stem}-continuity.csv"), csv.into_bytes()),
     ])
-}
-
-/// Files that are made together.
-#[derive(Clone, Copy)]
-enum Task<'a> {
-    PlacementList,
-    FitPrint,
-    Film(Film),
-    Sheet(&'a Sheet),
-    Layout,
-}
-
-fn task_files(
-    laid: &Laid,
-    stem: &str,
-    task: Task<'_>,
-    previews: Previews,
-) -> Result<Vec<(String, Vec<u8>)>, Error> {
-    match task {
-        Task::PlacementList => placement_list(laid, stem),
-        Task::FitPrint => fit_print(laid, stem),
-        Task::Film(film) => Ok(vec![film_file(laid, stem, film)?]),
-        Task::Sheet(sheet) => sheet_files(laid, stem, sheet, previews),
-        Task::Layout => {
-            let layout = output::layout::write(&laid.spec, &laid.designs, &laid.sheets);
-            Ok(vec![(format!("{stem}.layout.json"), layout.into_bytes())])
-        }
-    }
 }
 
 fn film_file(laid: &Laid, stem: &str, film: Film) -> Result<(String, Vec<u8>), Error> {

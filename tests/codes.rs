@@ -36,7 +36,7 @@ fn found(outcome: &Outcome, code: &str) -> Vec<Finding> {
 /// A page at 600 dpi: its width in dots and its grey dots, row by row.
 fn printed(outcome: &Outcome) -> (u32, Vec<u8>) {
     assert!(!outcome.findings.any_error(), "{:#?}", outcome.findings.list());
-    let files = job::files(outcome.laid.as_ref().unwrap(), "p", Previews::Skipped).unwrap();
+    let files = job::files(outcome.laid.as_ref().unwrap(), "p", Previews::Skipped).all().unwrap();
     let pdf = files.into_iter().find(|(name, _)| name == "p-clear.pdf").unwrap().1;
     let picture = pdf_picture(pdf);
     (picture.rows[0].len() as u32, picture.rows.concat())

@@ -150,7 +150,7 @@ fn the_plan_has_a_row_for_each_wire_and_for_each_pair_of_rails() {
     assert_eq!(plan.joined.len(), 24);
     let rails = plan.apart.iter().filter(|row| matches!(row.reason, Reason::Rails(..)));
     assert_eq!(rails.count(), 3);
-    let files = job::wire_files(&laid, "harness", Previews::Skipped).unwrap();
+    let files = job::wire_files(&laid, "harness", Previews::Skipped).all().unwrap();
     let names: Vec<&str> = files.iter().map(|(name, _)| name.as_str()).collect();
     assert_eq!(
         names,

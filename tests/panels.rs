@@ -164,7 +164,7 @@ fn holes_are_cut_where_the_drill_table_says() {
     let laid = console(&overlay());
     assert_eq!(laid.designs.len(), 1);
     let written: BTreeMap<String, Vec<u8>> =
-        files(&laid, "console", Previews::Skipped).unwrap().into_iter().collect();
+        files(&laid, "console", Previews::Skipped).all().unwrap().into_iter().collect();
     let svg = std::str::from_utf8(&written["console-white-1.svg"]).unwrap();
     let in_svg = rounds(&svg_paths(svg));
     let in_pdf = rounds(&pdf_paths(&written["console-white.pdf"]));
@@ -192,7 +192,7 @@ fn windows_are_open_in_the_rendered_page() {
     let job = "sheet: {film: white, paper: A5, guides: no, turn: no, spares: 0}\nlabels:\n- name: plate\n  size: [60 mm, 40 mm]\n  box: black\n  bleed: 0\n  panel: {mark: none, holes: [{name: A, at: [20 mm, 15 mm], diameter: 10 mm}]}\n";
     let laid = console(job);
     let written: BTreeMap<String, Vec<u8>> =
-        files(&laid, "plate", Previews::Skipped).unwrap().into_iter().collect();
+        files(&laid, "plate", Previews::Skipped).all().unwrap().into_iter().collect();
     let picture = pdf_picture(written["plate-white.pdf"].clone());
     let corner = laid.sheets[0].placements[0].transform() * laid.designs[0].size().origin();
     let dot = |mm: f64| (mm * DOTS) as usize;
@@ -280,7 +280,7 @@ fn buttons_and_a_ring_are_cut_round_and_square() {
     let inserts = laid.designs.iter().filter(|one| (one.size().width() - 20.0).abs() < 1e-6);
     assert!(inserts.clone().all(|one| (one.words[0].area.y1 - 1.3).abs() < 1e-6));
     let written: BTreeMap<String, Vec<u8>> =
-        files(&laid, "b", Previews::Skipped).unwrap().into_iter().collect();
+        files(&laid, "b", Previews::Skipped).all().unwrap().into_iter().collect();
     let svg = std::str::from_utf8(&written["b-white-1.svg"]).unwrap();
     assert!(resvg::usvg::roxmltree::Document::parse(svg).is_ok());
     for text in ["NO", "OK", "<", ">", "+", "-", "*", "#"] {

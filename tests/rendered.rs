@@ -32,7 +32,7 @@ pub(crate) fn laid(job: &str) -> Laid {
 }
 
 pub(crate) fn file(laid: &Laid, name: &str) -> Vec<u8> {
-    let files = job::files(laid, "t", Previews::Skipped).unwrap();
+    let files = job::files(laid, "t", Previews::Skipped).all().unwrap();
     files.into_iter().find(|(known, _)| known == name).unwrap().1
 }
 

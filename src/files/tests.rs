@@ -1,7 +1,10 @@
 //! Reading and writing in folders of their own.
 
-use super::{Error, Folder, Outside, read, write_all};
-use std::{fs, path::Path};
+use super::{Error, Folder, Outside, Writing, read};
+use std::{
+    fs,
+    path::{Path, PathBuf},
+};
 
 fn ours(text: &str) -> Vec<u8> {
     format!("<!-- Made by decalwright -->{text}").into_bytes()
@@ -9,6 +12,14 @@ fn ours(text: &str) -> Vec<u8> {
 
 fn files(list: &[(&str, &str)]) -> Vec<(String, Vec<u8>)> {
     list.iter().map(|(name, text)| ((*name).to_owned(), ours(text))).collect()
+}
+
+fn write_all(dir: &Path, files: &[(String, Vec<u8>)], keep: &[PathBuf]) -> Result<usize, Error> {
+    let mut writing = Writing::new(dir, keep);
+    for (name, bytes) in files {
+        writing.add(name, bytes)?;
+    }
+    writing.finish()
 }
 
 fn listing(dir: &Path) -> Vec<String> {
@@ -83,7 +94,8 @@ fn writes_all_and_again() {
     let dir = tempfile::tempdir().unwrap();
     let out = dir.path().join("made/out");
     let first = write_all(&out, &files(&[("b.svg", "1"), ("proof/a.svg", "1")]), &[]).unwrap();
-    assert_eq!(first, [out.join("b.svg"), out.join("proof/a.svg")]);
+    assert_eq!(first, 2);
+    assert_eq!(fs::read(out.join("proof/a.svg")).unwrap(), ours("1"));
     write_all(&out, &files(&[("b.svg", "2")]), &[]).unwrap();
     assert_eq!(fs::read(out.join("b.svg")).unwrap(), ours("2"));
     assert_eq!(listing(&out), ["b.svg", "proof"]);
@@ -106,6 +118,20 @@ fn never_over_what_is_not_ours() {
     assert!(matches!(write_all(out, &twice, &[]), Err(Error::Write(..))));
     assert_eq!(listing(out), ["folder.svg", "job.yaml", "photo.svg"]);
     assert_eq!(fs::read(out.join("photo.svg")).unwrap(), b"holiday");
+}
+
+#[test]
+fn nothing_is_in_its_place_before_the_end() {
+    let dir = tempfile::tempdir().unwrap();
+    fs::write(dir.path().join("a.svg"), ours("old")).unwrap();
+    let mut writing = Writing::new(dir.path(), &[]);
+    writing.add("a.svg", &ours("new")).unwrap();
+    writing.add("made/b.svg", &ours("new")).unwrap();
+    assert_eq!(fs::read(dir.path().join("a.svg")).unwrap(), ours("old"));
+    assert!(!dir.path().join("made/b.svg").exists());
+    drop(writing);
+    assert_eq!(listing(dir.path()), ["a.svg"]);
+    assert_eq!(fs::read(dir.path().join("a.svg")).unwrap(), ours("old"));
 }
 
 #[test]

@@ -2,11 +2,12 @@
 
 use super::{Error, read};
 use std::{
+    collections::BTreeSet,
     fs::{self, Permissions},
     io::{self, Write},
     path::{Component, Path, PathBuf},
 };
-use tempfile::{Builder, NamedTempFile};
+use tempfile::{Builder, TempPath};
 
 /// What every file of ours holds somewhere, small or not (its metadata say who made it).
 const MARK: &[u8] = b"decalwright";
@@ -15,54 +16,88 @@ const MARK: &[u8] = b"decalwright";
 const MOST_SEARCHED: u64 = 32 * 1024 * 1024;
 
 /// Where a file goes: links followed, and the mode of what is there now.
+#[derive(Debug)]
 struct Target {
     path: PathBuf,
     mode: Option<Permissions>,
 }
 
-/// Writes `files` (names below `dir`, bytes) and returns their paths, in the same order.
+/// Files on their way into a folder: none is there before [`Writing::finish`], then all are.
 ///
-/// Folders are made as needed. Everything is written to temporaries beside the targets and synced before
-/// the first is renamed, so that a full disk leaves things as they were. Files of an earlier run keep
-/// their mode, and links their target. `keep` are the run's inputs.
-///
-/// # Errors
-/// [`Error::NotOurs`] before anything is written when a target is a folder, one of `keep`, or does not
-/// hold our mark; [`Error::Outside`] for a name that leads out of `dir`; [`Error::Write`] otherwise.
-pub fn write_all(
-    dir: &Path,
-    files: &[(String, Vec<u8>)],
-    keep: &[PathBuf],
-) -> Result<Vec<PathBuf>, Error> {
-    let paths = names(dir, files)?;
-    let keep: Vec<PathBuf> = keep.iter().filter_map(|path| path.canonicalize().ok()).collect();
-    let targets: Vec<Target> =
-        paths.iter().map(|path| target(path, &keep)).collect::<Result<_, Error>>()?;
-    let mut made = Vec::new();
-    let written = write_targets(&targets, files, &mut made);
-    if written.is_err() {
-        // Only empty folders go; one that somebody filled meanwhile stays.
-        made.iter().rev().for_each(|folder| fs::remove_dir(folder).unwrap_or_default());
-    }
-    written.map(|()| paths)
+/// Each is written to a temporary beside its target and synced when it is added, so that none has to be
+/// kept in memory and a full disk leaves things as they were. Dropped unfinished, it leaves nothing behind.
+#[derive(Debug)]
+pub struct Writing {
+    dir: PathBuf,
+    keep: Vec<PathBuf>,
+    paths: BTreeSet<PathBuf>,
+    ready: Vec<(Target, TempPath)>,
+    /// The folders made on the way.
+    made: Vec<PathBuf>,
 }
 
-/// Each name as a path below `dir`.
-fn names(dir: &Path, files: &[(String, Vec<u8>)]) -> Result<Vec<PathBuf>, Error> {
-    let mut paths: Vec<PathBuf> = Vec::new();
-    for (name, _) in files {
-        let path = dir.join(name);
+impl Writing {
+    /// Starts writing below `dir`; `keep` are the run's inputs.
+    #[must_use]
+    pub fn new(dir: &Path, keep: &[PathBuf]) -> Writing {
+        Writing {
+            dir: dir.to_owned(),
+            keep: keep.iter().filter_map(|path| path.canonicalize().ok()).collect(),
+            paths: BTreeSet::new(),
+            ready: Vec::new(),
+            made: Vec::new(),
+        }
+    }
+
+    /// Adds a file by its name below the folder. Folders are made as needed.
+    ///
+    /// # Errors
+    /// [`Error::NotOurs`] when the target is a folder, one of the inputs, or does not hold our mark;
+    /// [`Error::Outside`] for a name that leads out of the folder; [`Error::Write`] otherwise.
+    pub fn add(&mut self, name: &str, bytes: &[u8]) -> Result<(), Error> {
+        let path = self.dir.join(name);
         let inside = |part| matches!(part, Component::Normal(_));
         if name.is_empty() || !Path::new(name).components().all(inside) {
             return Err(Error::Outside(path));
         }
-        if paths.contains(&path) {
+        if !self.paths.insert(path.clone()) {
             let error = io::Error::new(io::ErrorKind::AlreadyExists, "two outputs have this name");
             return Err(Error::Write(path, error));
         }
-        paths.push(path);
+        let target = target(&path, &self.keep)?;
+        let written = temporary(&target, bytes, &mut self.made);
+        let file = written.map_err(|error| Error::Write(target.path.clone(), error))?;
+        self.ready.push((target, file));
+        Ok(())
     }
-    Ok(paths)
+
+    /// Puts all files where they belong, and returns how many there are. Files of an earlier run keep
+    /// their mode, and links their target.
+    ///
+    /// # Errors
+    /// [`Error::Write`] when a file cannot be put in its place.
+    pub fn finish(mut self) -> Result<usize, Error> {
+        let mut new = Vec::new();
+        for (target, file) in std::mem::take(&mut self.ready) {
+            if let Err(error) = file.persist(&target.path) {
+                // What replaced an earlier run's file is whole and stays; what is new goes again.
+                new.iter().for_each(|path: &PathBuf| fs::remove_file(path).unwrap_or_default());
+                return Err(Error::Write(target.path, error.error));
+            }
+            if target.mode.is_none() {
+                new.push(target.path);
+            }
+        }
+        Ok(self.paths.len())
+    }
+}
+
+impl Drop for Writing {
+    fn drop(&mut self) {
+        self.ready.clear();
+        // Only empty folders go; one that holds something, ours or not, stays.
+        self.made.iter().rev().for_each(|folder| fs::remove_dir(folder).unwrap_or_default());
+    }
 }
 
 /// Where `path` leads, once it is sure that it may be written.
@@ -81,32 +116,7 @@ fn target(path: &Path, keep: &[PathBuf]) -> Result<Target, Error> {
     Ok(Target { path: real, mode: Some(mode) })
 }
 
-/// Writes all temporaries, then renames them; notes the folders it makes.
-fn write_targets(
-    targets: &[Target],
-    files: &[(String, Vec<u8>)],
-    made: &mut Vec<PathBuf>,
-) -> Result<(), Error> {
-    let mut ready = Vec::new();
-    for (target, (_, bytes)) in targets.iter().zip(files) {
-        let written = temporary(target, bytes, made);
-        ready.push(written.map_err(|error| Error::Write(target.path.clone(), error))?);
-    }
-    let mut new = Vec::new();
-    for (target, file) in targets.iter().zip(ready) {
-        if let Err(error) = file.persist(&target.path) {
-            // What replaced an earlier run's file is whole and stays; what is new goes again.
-            new.iter().for_each(|path: &&PathBuf| fs::remove_file(path).unwrap_or_default());
-            return Err(Error::Write(target.path.clone(), error.error));
-        }
-        if target.mode.is_none() {
-            new.push(&target.path);
-        }
-    }
-    Ok(())
-}
-
-fn temporary(target: &Target, bytes: &[u8], made: &mut Vec<PathBuf>) -> io::Result<NamedTempFile> {
+fn temporary(target: &Target, bytes: &[u8], made: &mut Vec<PathBuf>) -> io::Result<TempPath> {
     let folder = target.path.parent().filter(|folder| !folder.as_os_str().is_empty());
     let folder = folder.unwrap_or(Path::new("."));
     make_folder(folder, made)?;
@@ -123,7 +133,8 @@ fn temporary(target: &Target, bytes: &[u8], made: &mut Vec<PathBuf>) -> io::Resu
         file.as_file().set_permissions(mode.clone())?;
     }
     file.as_file().sync_all()?;
-    Ok(file)
+    // Closed, for there may be more files than may be open at once.
+    Ok(file.into_temp_path())
 }
 
 /// Makes a folder and those above it that are missing, and notes each.

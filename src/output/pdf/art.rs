@@ -52,8 +52,11 @@ pub(super) fn of_design(design: &Design) -> Art {
     let mut cut = Vec::new();
     trim(&mut cut, &design.trim);
     cut_marks(&mut cut, &design.marks);
+    cut.shrink_to_fit();
+    let mut ink = ink(&design.marks);
+    ink.shrink_to_fit();
     Art {
-        ink: ink(&design.marks),
+        ink,
         ink_box: bounds.reduce(|a, b| a.union(b)).map_or([0; 4], |bounds| padded(bounds, ART)),
         cut,
     }

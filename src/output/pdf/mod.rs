@@ -116,6 +116,8 @@ pub fn write<D: Borrow<Design> + Sync>(
     let layout = forms::lay_out(pages, &arts);
     let source = forms::Source { pages, arts: &arts, spoken: &spoken, alphabet: &alphabet };
     let drawings = forms::draw(&layout, &source)?;
+    // As large as the whole document, and all in it by now.
+    drop((arts, spoken));
     let id = saying::identity(about, pages, &drawings);
     let document = assemble::assemble(pages, drawings);
     finish::finish(
