@@ -14,8 +14,8 @@ pub use build::{ellipse, polygon, rectangle, rounded};
 pub use cells::cells;
 
 use kurbo::{
-    Affine, BezPath, ParamCurveArea as _, ParamCurveExtrema, PathEl, PathSeg, Point, Rect,
-    Shape as _,
+    Affine, BezPath, ParamCurve as _, ParamCurveArea as _, ParamCurveExtrema, PathEl, PathSeg,
+    Point, Rect, Shape as _,
 };
 
 /// Greatest distance, in mm, between a true circle and the curves drawn for it.
@@ -142,8 +142,20 @@ impl Outline {
     /// The smallest upright rectangle round it; a zero rectangle at the origin when empty.
     #[must_use]
     pub fn bounds(&self) -> Rect {
-        let all = self.segments().map(|segment| ParamCurveExtrema::bounding_box(&segment));
-        all.reduce(|all, one| all.union(one)).unwrap_or_default()
+        let Some(first) = self.points.first() else { return Rect::ZERO };
+        let mut all = Rect::from_points(*first, *first);
+        for segment in self.segments() {
+            let ends = Rect::from_points(segment.start(), segment.end());
+            // A curve whose controls lie in the box of its ends stays in it.
+            let inside = |point: Point| ends.union_pt(point) == ends;
+            let bulges = match segment {
+                PathSeg::Line(_) => false,
+                PathSeg::Quad(quad) => !inside(quad.p1),
+                PathSeg::Cubic(cubic) => !(inside(cubic.p1) && inside(cubic.p2)),
+            };
+            all = all.union(if bulges { ParamCurveExtrema::bounding_box(&segment) } else { ends });
+        }
+        all
     }
 
     /// Filled area in mm².

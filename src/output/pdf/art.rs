@@ -8,6 +8,7 @@ use crate::design::{Design, Mark, Plate};
 use crate::shape::Outline;
 use crate::units::fixed;
 use kurbo::{Affine, PathEl, Point, Rect};
+use std::hash::{DefaultHasher, Hash as _, Hasher as _};
 use std::io::Write as _;
 
 /// How fine a drawing's whole numbers are.
@@ -34,37 +35,47 @@ const CUT_COLOUR: Colour = Colour { rgb: [255, 0, 255] };
 /// Room left round a drawing's bounds, mm, so that no reader clips its edge.
 const PADDING_MM: f64 = 0.5;
 
-/// A design's drawings in its own frame.
-#[derive(Clone, Debug, Default)]
-pub(super) struct Art {
-    /// The ink, on [`ART`]; empty when there is none.
-    pub(super) ink: Vec<u8>,
-    /// Bounds of the ink on [`ART`], padded.
-    pub(super) ink_box: [i64; 4],
-    /// Where the knife goes, on [`CUT`].
-    pub(super) cut: Vec<u8>,
+/// Where the knife goes, on [`CUT`]; adds nothing when there is no trim.
+pub(super) fn cut(out: &mut Vec<u8>, design: &Design) {
+    trim(out, &design.trim);
+    cut_marks(out, &design.marks);
 }
 
-/// Draws a design.
-pub(super) fn of_design(design: &Design) -> Art {
+/// Bounds of a design's ink on [`ART`], padded.
+pub(super) fn ink_box(design: &Design) -> [i64; 4] {
     let printed = |mark: &&Mark| mark.plate != Plate::Cut && !mark.path.is_empty();
     let bounds = design.marks.iter().filter(printed).map(|mark| mark.path.bounds());
-    let mut cut = Vec::new();
-    trim(&mut cut, &design.trim);
-    cut_marks(&mut cut, &design.marks);
-    cut.shrink_to_fit();
-    let mut ink = ink(&design.marks);
-    ink.shrink_to_fit();
-    Art {
-        ink,
-        ink_box: bounds.reduce(|a, b| a.union(b)).map_or([0; 4], |bounds| padded(bounds, ART)),
-        cut,
+    bounds.reduce(|a, b| a.union(b)).map_or([0; 4], |bounds| padded(bounds, ART))
+}
+
+/// A number that is the same for marks that are drawn alike; others rarely share it.
+pub(super) fn look(marks: &[Mark]) -> u64 {
+    let mut look = DefaultHasher::new();
+    for mark in marks {
+        mark.plate.hash(&mut look);
+        for element in mark.path.elements() {
+            let [a, b, c] = match element {
+                PathEl::MoveTo(to) => [Point::ZERO, Point::ZERO, to],
+                PathEl::LineTo(to) => [to; 3],
+                PathEl::QuadTo(a, to) => [a, a, to],
+                PathEl::CurveTo(a, b, to) => [a, b, to],
+                PathEl::ClosePath => continue,
+            };
+            [a, b, c].map(|point| ART.point(point)).hash(&mut look);
+        }
     }
+    look.finish()
 }
 
 /// The printed marks, filled in their colours in order, on [`ART`]. Guides are black.
 pub(super) fn ink(marks: &[Mark]) -> Vec<u8> {
     let mut out = Vec::new();
+    add_ink(&mut out, marks);
+    out
+}
+
+/// The same, after what is there already.
+pub(super) fn add_ink(out: &mut Vec<u8>, marks: &[Mark]) {
     let mut now = None;
     for mark in marks {
         let colour = match mark.plate {
@@ -74,15 +85,14 @@ pub(super) fn ink(marks: &[Mark]) -> Vec<u8> {
         };
         let before = out.len();
         if now != Some(colour) {
-            fill_colour(&mut out, colour);
+            fill_colour(out, colour);
         }
-        if fill(&mut out, &mark.path, ART) {
+        if fill(out, &mark.path, ART) {
             now = Some(colour);
         } else {
             out.truncate(before);
         }
     }
-    out
 }
 
 /// The cut marks among `marks`, filled, on [`CUT`].

@@ -5,9 +5,9 @@
 //! repeat from label to label and pack well side by side.
 
 use super::Error;
-use super::art::{self, ART, Art, CUT};
+use super::art::{self, ART, CUT};
 use super::words::{self, Alphabet};
-use crate::design::Words;
+use crate::design::{Design, Words};
 use crate::output::Page;
 use crate::parallel::in_order;
 use flate2::{Compression, write::ZlibEncoder};
@@ -73,24 +73,33 @@ impl Layout {
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Source<'a> {
     pub(super) pages: &'a [Page<'a>],
-    pub(super) arts: &'a [Art],
+    pub(super) designs: &'a [&'a Design],
     pub(super) spoken: &'a [Vec<Words>],
     pub(super) alphabet: &'a Alphabet,
 }
 
 /// Decides for every design whether its art is shared or drawn in place.
-pub(super) fn lay_out(pages: &[Page<'_>], arts: &[Art]) -> Layout {
-    let mut first: BTreeMap<&[u8], usize> = BTreeMap::new();
-    let alike: Vec<usize> = arts
-        .iter()
-        .enumerate()
-        .map(|(at, art)| *first.entry(art.ink.as_slice()).or_insert(at))
-        .collect();
+///
+/// Art is not kept: that of thousands of designs is larger than the document.
+pub(super) fn lay_out(pages: &[Page<'_>], designs: &[&Design]) -> Layout {
+    let looks = in_order(designs, |design| art::look(&design.marks));
+    let drawn = |at: usize| designs.get(at).map(|design| art::ink(&design.marks));
+    let mut firsts: BTreeMap<u64, Vec<usize>> = BTreeMap::new();
+    let mut alike: Vec<usize> = Vec::with_capacity(designs.len());
+    for (at, look) in looks.into_iter().enumerate() {
+        let firsts = firsts.entry(look).or_default();
+        let first = firsts.iter().copied().find(|first| drawn(*first) == drawn(at));
+        if first.is_none() {
+            firsts.push(at);
+        }
+        alike.push(first.unwrap_or(at));
+    }
     let (mut once, mut shared) = (BTreeSet::new(), BTreeSet::new());
     for placed in pages.iter().flat_map(|page| &page.placed) {
         if let Some(design) = alike.get(placed.design)
-            && arts.get(*design).is_some_and(|art| !art.ink.is_empty())
             && !once.insert(*design)
+            && !shared.contains(design)
+            && drawn(*design).is_some_and(|ink| !ink.is_empty())
         {
             shared.insert(*design);
         }
@@ -125,10 +134,10 @@ pub(super) fn draw(layout: &Layout, source: &Source<'_>) -> Result<BTreeMap<Form
 
 fn content(form: Form, layout: &Layout, source: &Source<'_>) -> Vec<u8> {
     match form {
-        Form::Design(design) => source.arts.get(design).map(|art| art.ink.clone()),
-        Form::Ink(page) => source.pages.get(page).map(|page| designs(page, layout, source.arts)),
+        Form::Design(design) => source.designs.get(design).map(|design| art::ink(&design.marks)),
+        Form::Ink(page) => source.pages.get(page).map(|page| designs(page, layout, source.designs)),
         Form::Marks(page) => source.pages.get(page).map(|page| art::ink(&page.marks)),
-        Form::Cut(page) => source.pages.get(page).map(|page| cuts(page, source.arts)),
+        Form::Cut(page) => source.pages.get(page).map(|page| cuts(page, source.designs)),
         Form::Words(page) => {
             source.spoken.get(page).map(|words| words::unseen(words, source.alphabet))
         }
@@ -139,37 +148,50 @@ fn content(form: Form, layout: &Layout, source: &Source<'_>) -> Vec<u8> {
 /// A form's bounds: a design's own, else the page's.
 fn bounds(form: Form, source: &Source<'_>) -> [i64; 4] {
     let page = match form {
-        Form::Design(design) => return source.arts.get(design).map_or([0; 4], |art| art.ink_box),
+        Form::Design(design) => {
+            return source.designs.get(design).map_or([0; 4], |design| art::ink_box(design));
+        }
         Form::Ink(page) | Form::Marks(page) | Form::Cut(page) | Form::Words(page) => page,
     };
     source.pages.get(page).map_or([0; 4], |page| art::padded(page.size.to_rect(), ART))
 }
 
 /// The designs where they lie, in painting order: shared ones placed, the others drawn.
-fn designs(page: &Page<'_>, layout: &Layout, arts: &[Art]) -> Vec<u8> {
+fn designs(page: &Page<'_>, layout: &Layout, designs: &[&Design]) -> Vec<u8> {
     let mut out = Vec::new();
     for placed in &page.placed {
         let Some(design) = layout.alike.get(placed.design) else { continue };
-        let Some(art) = arts.get(*design).filter(|art| !art.ink.is_empty()) else { continue };
+        let before = out.len();
         art::placing(&mut out, placed.transform, ART);
+        let start = out.len();
         if layout.shared.contains(design) {
             art::put(&mut out, format_args!("/{} Do ", Form::Design(*design)));
-        } else {
-            out.extend_from_slice(&art.ink);
+        } else if let Some(design) = designs.get(*design) {
+            art::add_ink(&mut out, &design.marks);
         }
-        out.extend_from_slice(b"Q\n");
+        if out.len() == start {
+            out.truncate(before);
+        } else {
+            out.extend_from_slice(b"Q\n");
+        }
     }
     out
 }
 
 /// The trims of all placings, then the page's own cut marks.
-fn cuts(page: &Page<'_>, arts: &[Art]) -> Vec<u8> {
+fn cuts(page: &Page<'_>, designs: &[&Design]) -> Vec<u8> {
     let mut out = Vec::new();
     for placed in &page.placed {
-        let Some(art) = arts.get(placed.design).filter(|art| !art.cut.is_empty()) else { continue };
+        let Some(design) = designs.get(placed.design) else { continue };
+        let before = out.len();
         art::placing(&mut out, placed.transform, CUT);
-        out.extend_from_slice(&art.cut);
-        out.extend_from_slice(b"Q\n");
+        let start = out.len();
+        art::cut(&mut out, design);
+        if out.len() == start {
+            out.truncate(before);
+        } else {
+            out.extend_from_slice(b"Q\n");
+        }
     }
     art::cut_marks(&mut out, &page.marks);
     if out.is_empty() {

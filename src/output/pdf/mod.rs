@@ -18,7 +18,6 @@ mod words;
 
 use super::{About, Page};
 use crate::design::Design;
-use crate::parallel::in_order;
 use kurbo::Size;
 use std::{borrow::Borrow, error, fmt, io};
 
@@ -112,12 +111,11 @@ pub fn write<D: Borrow<Design> + Sync>(
     }
     let spoken: Vec<_> = pages.iter().map(|page| super::words_on(page, designs)).collect();
     let alphabet = words::Alphabet::of(spoken.iter().flatten());
-    let arts = in_order(designs, |design| art::of_design(design.borrow()));
-    let layout = forms::lay_out(pages, &arts);
-    let source = forms::Source { pages, arts: &arts, spoken: &spoken, alphabet: &alphabet };
+    let designs: Vec<&Design> = designs.iter().map(Borrow::borrow).collect();
+    let layout = forms::lay_out(pages, &designs);
+    let source = forms::Source { pages, designs: &designs, spoken: &spoken, alphabet: &alphabet };
     let drawings = forms::draw(&layout, &source)?;
-    // As large as the whole document, and all in it by now.
-    drop((arts, spoken));
+    drop(spoken);
     let id = saying::identity(about, pages, &drawings);
     let document = assemble::assemble(pages, drawings);
     finish::finish(
