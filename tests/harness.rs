@@ -155,11 +155,11 @@ fn the_plan_has_a_row_for_each_wire_and_for_each_pair_of_rails() {
     assert_eq!(
         names,
         [
-            "harness-wiring.pdf",
             "harness-continuity.csv",
-            "harness-wires-clear.pdf",
             "harness-wires-clear-1.svg",
+            "harness-wires-clear.pdf",
             "harness-wires.layout.json",
+            "harness-wiring.pdf",
         ]
     );
     // The csv crate reads the plan back.
