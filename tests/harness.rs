@@ -163,7 +163,7 @@ fn the_plan_has_a_row_for_each_wire_and_for_each_pair_of_rails() {
         ]
     );
     // The csv crate reads the plan back.
-    let mut reader = csv::Reader::from_reader(files[1].1.as_slice());
+    let mut reader = csv::Reader::from_reader(files[0].1.as_slice());
     let rows: Vec<csv::StringRecord> = reader.records().map(Result::unwrap).collect();
     let beeps = rows.iter().filter(|row| &row[1] == "must beep");
     let ids: BTreeSet<String> = beeps.map(|row| row[5].to_owned()).collect();
