@@ -6,7 +6,7 @@ use crate::output::samples;
 use crate::spec::wiring::{
     Diameter, End, Gauge, Insulation, Markers, Rail, Terminal, Wire, WireColour,
 };
-use crate::wire;
+use crate::wire::{self, Reason};
 use kurbo::{Point, Rect};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -304,7 +304,10 @@ fn the_table_of_tests_reads_back_as_the_plan() {
     for (row, test) in rows.iter().skip(plan.joined.len()).zip(&plan.apart) {
         let [a, b] = test.probes.each_ref().map(shielded);
         let found: Vec<&str> = row.iter().skip(1).collect();
-        let why = test.reason.to_string();
+        let why = match &test.reason {
+            Reason::Rails(one, other) => format!("rail {one} to rail {other}"),
+            Reason::Neighbours(device) => format!("neighbours on {device}"),
+        };
         assert_eq!(found, ["must not beep", &a, &b, "no beep", "", "", &why, "", ""]);
     }
 }

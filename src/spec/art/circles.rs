@@ -1,11 +1,10 @@
 //! Circles of a drawing, for drill patterns: every painted path that is one, whatever element drew it.
 
-use super::outlines::{affine, page_size, to_page, tree};
+use super::outlines::{affine, bez, page_size, to_page, tree};
 use super::page::Page;
 use super::{LARGEST, Refused, gate};
-use kurbo::{Affine, BezPath, ParamCurve as _, Point, Shape as _, Size};
+use kurbo::{Affine, ParamCurve as _, Point, Shape as _, Size};
 use resvg::usvg::roxmltree::Document;
-use resvg::usvg::tiny_skia_path::PathSegment;
 use resvg::usvg::{Group, Node, Path};
 
 /// How far a path may stray from a circle, as a share of its radius: what programs draw with four curves
@@ -76,18 +75,7 @@ fn walk(group: &Group, wanted: Option<&[String]>, to_page: Affine, found: &mut V
 /// The circle a path is, if it is one closed round.
 fn circle(path: &Path, to_page: Affine) -> Option<DrawnCircle> {
     let by = to_page * affine(path.abs_transform());
-    let mut outline = BezPath::new();
-    let point = |p: resvg::usvg::tiny_skia_path::Point| Point::new(f64::from(p.x), f64::from(p.y));
-    for segment in path.data().segments() {
-        match segment {
-            PathSegment::MoveTo(a) => outline.move_to(point(a)),
-            PathSegment::LineTo(a) => outline.line_to(point(a)),
-            PathSegment::QuadTo(a, b) => outline.quad_to(point(a), point(b)),
-            PathSegment::CubicTo(a, b, c) => outline.curve_to(point(a), point(b), point(c)),
-            PathSegment::Close => outline.close_path(),
-        }
-    }
-    let outline = by * outline;
+    let outline = by * bez(path);
     let bounds = outline.bounding_box();
     let (middle, radius) = (bounds.center(), bounds.width() / 2.0);
     let round = |at: Point| ((at - middle).hypot() / radius - 1.0).abs() < ROUND;

@@ -312,7 +312,8 @@ fn plain(paint: &Paint, opacity: f32) -> Result<Option<Colour>, Refused> {
     Ok(Some(Colour { rgb: [colour.red, colour.green, colour.blue] }))
 }
 
-fn bez(path: &Path) -> BezPath {
+/// A path's own data, in its own frame.
+pub(super) fn bez(path: &Path) -> BezPath {
     let mut out = BezPath::new();
     let to =
         |point: usvg::tiny_skia_path::Point| Point::new(f64::from(point.x), f64::from(point.y));

@@ -149,7 +149,8 @@ fn split(many: Option<&Many>, reader: &mut Reader<'_, '_>) -> Split {
     if cuts.is_empty() { Split::Never } else { Split::At(cuts) }
 }
 
-fn codes(many: Option<Many>) -> Vec<String> {
+/// Codes of findings that are accepted.
+pub(super) fn codes(many: Option<Many>) -> Vec<String> {
     let items = many.map(|many| many.items).unwrap_or_default();
     items.into_iter().map(|item| item.text.trim().to_owned()).collect()
 }

@@ -6,6 +6,7 @@ mod row;
 #[cfg(test)]
 mod tests;
 
+use super::label;
 use super::reader::{Reader, quoted};
 use super::repeat;
 use crate::finding::Place;
@@ -65,13 +66,12 @@ pub(super) fn wires(draft: &WiresDraft, job: Place, reader: &mut Reader<'_, '_>)
     reader.columns.extend(headers.into_iter().flatten());
     let wires: Vec<Wire> = rows.iter().filter_map(|row| row::wire(row, &way, reader)).collect();
     reader.columns.clear();
-    let codes = draft.allow.iter().flat_map(|many| &many.items);
     Wiring {
         wires,
         rails: rails(draft.rails.as_ref(), reader),
         takes: takes(&draft.takes, reader),
         markers,
-        allow: codes.map(|code| code.text.trim().to_owned()).collect(),
+        allow: label::codes(draft.allow.clone()),
         place,
     }
 }
