@@ -316,3 +316,14 @@ fn drawings_of_three_units_give_the_same_width_or_are_asked_about() {
         lay(dxf("0", 160.0)).findings.list().iter().map(|one| one.code).collect();
     assert!(codes.contains(&"drawing-unit"), "{codes:?}");
 }
+
+#[test]
+fn the_placement_list_says_where_on_the_panel_each_decal_goes() {
+    let laid = console(&brief("console.yaml"));
+    let written: BTreeMap<String, Vec<u8>> =
+        files(&laid, "c", Previews::Skipped).all().unwrap().into_iter().collect();
+    let text = std::str::from_utf8(&written["c-placement.txt"]).unwrap();
+    for spot in ["top, above S1", "top, below S1", "top, round P2", "top, above J2"] {
+        assert!(text.contains(spot), "{spot}");
+    }
+}

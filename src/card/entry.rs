@@ -2,6 +2,7 @@
 
 use crate::design::Design;
 use crate::sheet::{Piece, Sheet};
+use crate::spec::panel::{Side, Stands};
 use crate::spec::{Applied, Film, Label, Spec, Surface};
 use crate::units::fixed;
 use kurbo::Size;
@@ -27,6 +28,8 @@ pub(super) struct Entry<'a> {
     pub(super) words: Vec<&'a str>,
     pub(super) size: Size,
     pub(super) surface: Option<(&'a str, &'a Surface)>,
+    /// Where on its panel it goes, when it is a legend.
+    pub(super) spot: Option<String>,
     pub(super) label: &'a Label,
     pub(super) copies: usize,
     pub(super) spares: usize,
@@ -67,6 +70,7 @@ pub(super) fn sections<'a>(
                 .collect(),
             size: design.size().size(),
             surface: surface.and_then(|name| Some((name, spec.surfaces.get(name)?))),
+            spot: label.stands.as_ref().and_then(|stands| spot(spec, stands)),
             label,
             copies,
             spares,
@@ -84,6 +88,24 @@ pub(super) fn sections<'a>(
         sections.push(Section { film, entries, sheets });
     }
     sections
+}
+
+/// `front, above S1`, or `front, at 80, 12 mm` counted as the panel's places are.
+fn spot(spec: &Spec, stands: &Stands) -> Option<String> {
+    let panel = spec.panels.get(stands.panel)?;
+    let name = &panel.name;
+    let Some(hole) = &stands.hole else {
+        let at = panel.origin.from_panel(stands.at, panel.size);
+        return Some(format!("{name}, at {}, {}\u{a0}mm", fixed(at.x, 1), fixed(at.y, 1)));
+    };
+    let side = match stands.side {
+        Side::Above => "above",
+        Side::Below => "below",
+        Side::Left => "left of",
+        Side::Right => "right of",
+        Side::Centre => "round",
+    };
+    Some(format!("{name}, {side} {hole}"))
 }
 
 fn pieces(sheets: &[Sheet]) -> BTreeMap<usize, Pieces> {
@@ -130,12 +152,16 @@ impl Entry<'_> {
         format!("{} x {}\u{a0}mm", fixed(self.size.width, 1), fixed(self.size.height, 1))
     }
 
-    /// `on housing, metallic`.
+    /// `on housing, metallic`, and where on a panel: `front, above S1`.
     pub(super) fn goes_on(&self) -> String {
-        match self.surface {
+        let on = match self.surface {
             Some((name, Surface { finish: Some(finish), .. })) => format!("on {name}, {finish}"),
             Some((name, _)) => format!("on {name}"),
             None => "surface not given".to_owned(),
+        };
+        match &self.spot {
+            Some(spot) => format!("{on}; {spot}"),
+            None => on,
         }
     }
 
