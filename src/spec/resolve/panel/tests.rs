@@ -148,3 +148,10 @@ fn a_drawing_without_a_unit_is_asked_about() {
     let wrong = job("").replace("DRILL", "DRIL");
     assert_eq!(codes(&read_with(&wrong, &[("d.dxf", dxf("4").as_bytes())])), ["drawing-layer"]);
 }
+
+#[test]
+fn a_handed_pair_is_refused_on_a_panel_and_its_legends() {
+    let job = "labels:\n- name: f\n  size: [100 mm, 60 mm]\n  handed: pair\n  panel:\n    holes: [{name: A, at: [20, 20], diameter: 8}]\n    legends: [{hole: A, text: GO, handed: pair}]\n";
+    assert_eq!(codes(&read(job)), ["bad-panel", "bad-panel"]);
+    assert_eq!(codes(&read(&job.replace("pair", "no"))), [""; 0]);
+}
