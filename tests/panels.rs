@@ -317,3 +317,35 @@ fn drawings_of_three_units_give_the_same_width_or_are_asked_about() {
         lay(dxf("0", 160.0)).findings.list().iter().map(|one| one.code).collect();
     assert!(codes.contains(&"drawing-unit"), "{codes:?}");
 }
+
+/// A panel 120 x 60 on clear film with one hole at (20, 20) and a legend beside it.
+fn plate(more: &str, legend: &str) -> String {
+    format!(
+        "labels:\n- name: plate\n  size: [120 mm, 60 mm]\n  {more}\n  panel:\n    holes: [{{name: A, at: [20 mm, 20 mm], diameter: 8 mm, clear: 12 mm}}]\n    legends: [{{hole: A, text: RAG, side: right, {legend}}}]\n"
+    )
+}
+
+#[test]
+fn a_legend_that_a_window_runs_into_is_told() {
+    // The window ends 6 mm from the middle; a gap of 1 mm from the hole of 8 puts the words at 5 mm.
+    let codes = |job: &str| -> Vec<_> {
+        run(job).findings.list().iter().map(|one| (one.code, one.severity)).collect()
+    };
+    let told = codes(&plate("note: lid", "gap: 1 mm"));
+    assert!(told.contains(&("under-knob", Severity::Error)), "{told:?}");
+    let told = codes(&plate("note: lid", "gap: 2.1 mm"));
+    assert!(told.iter().all(|one| one.0 != "under-knob"), "{told:?}");
+}
+
+#[test]
+fn an_overlay_is_as_large_as_its_plate_whatever_its_edge() {
+    for more in ["note: lid", "box: black", "film_border: 2 mm", "box: {fill: black, radius: 3 mm}"]
+    {
+        let outcome = run(&plate(more, "gap: 3 mm, level: 1"));
+        let size = outcome.laid.unwrap().designs[0].size();
+        assert!(
+            (size.width() - 120.0).abs() < 1e-6 && (size.height() - 60.0).abs() < 1e-6,
+            "{more}: {size}"
+        );
+    }
+}
