@@ -155,3 +155,15 @@ fn a_handed_pair_is_refused_on_a_panel_and_its_legends() {
     assert_eq!(codes(&read(job)), ["bad-panel", "bad-panel"]);
     assert_eq!(codes(&read(&job.replace("pair", "no"))), [""; 0]);
 }
+
+#[test]
+fn a_table_that_puts_all_holes_in_one_place_is_refused_at_once() {
+    use std::fmt::Write as _;
+    let mut table = "x,y,diameter\n".to_owned();
+    for number in 0..2000 {
+        writeln!(table, "{},20,5", 20.0 + f64::from(number) * 0.01).expect("a string takes all");
+    }
+    let job =
+        "labels:\n- name: f\n  size: [100 mm, 60 mm]\n  text: F\n  panel: {drill_table: t.csv}\n";
+    assert_eq!(codes(&read_with(job, &[("t.csv", table.as_bytes())])), ["too-many"]);
+}
