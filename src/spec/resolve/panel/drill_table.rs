@@ -26,7 +26,7 @@ const COLUMNS: [(Column, &[&str]); 9] = [
     (Column::Y, &["y", "ypos", "posy"]),
     (
         Column::Diameter,
-        &["diameter", "dia", "d", "hole", "holed", "holediameter", "holedia", "drill", "ø"],
+        &["diameter", "dia", "d", "hole", "holed", "holediameter", "holedia", "drill", "bore", "ø"],
     ),
     (Column::Name, &["name", "id", "ref", "reference", "holename"]),
     (Column::Kind, &["kind", "type", "fitting", "part"]),

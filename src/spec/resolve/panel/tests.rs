@@ -167,3 +167,15 @@ fn a_table_that_puts_all_holes_in_one_place_is_refused_at_once() {
         "labels:\n- name: f\n  size: [100 mm, 60 mm]\n  text: F\n  panel: {drill_table: t.csv}\n";
     assert_eq!(codes(&read_with(job, &[("t.csv", table.as_bytes())])), ["too-many"]);
 }
+
+#[test]
+fn a_drawing_with_numbers_beyond_all_measure_is_told() {
+    let job = "labels:\n- name: f\n  size: [100 mm, 60 mm]\n  text: F\n  panel: {drawing: {file: d.dxf}}\n";
+    for (from, to) in [("12", "1e300"), ("8\n40", "-1e308\n40"), ("3.25", "1e308"), ("12", "60000")]
+    {
+        let drawing = dxf("2").replacen(&format!("\n{from}"), &format!("\n{to}"), 1);
+        assert_ne!(drawing, dxf("2"), "{from}");
+        let outcome = read_with(job, &[("d.dxf", drawing.as_bytes())]);
+        assert_eq!(codes(&outcome), ["bad-drawing"], "{to}");
+    }
+}
