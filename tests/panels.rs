@@ -349,3 +349,12 @@ fn an_overlay_is_as_large_as_its_plate_whatever_its_edge() {
         );
     }
 }
+
+#[test]
+fn a_symbol_under_a_knob_is_told() {
+    // 5 mm high and standing on the middle, it lies within the knob's radius of 10.
+    let job = "labels:\n- name: p\n  size: [80 mm, 50 mm]\n  panel:\n    holes: [{name: A, at: [20 mm, 25 mm], diameter: 4 mm, knob: 20 mm}]\n    legends: [{hole: A, parts: [{symbol: {name: lamp, size: 5 mm}}], from_middle: 3 mm}]\n";
+    let told = |job: &str| run(job).findings.list().iter().any(|one| one.code == "under-knob");
+    assert!(told(job));
+    assert!(!told(&job.replace("from_middle: 3 mm", "from_middle: 11 mm")));
+}
