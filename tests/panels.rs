@@ -358,3 +358,25 @@ fn a_symbol_under_a_knob_is_told() {
     assert!(told(job));
     assert!(!told(&job.replace("from_middle: 3 mm", "from_middle: 11 mm")));
 }
+
+#[test]
+fn clear_words_over_each_other_are_told() {
+    // Boxes 6 mm apart whose words of three letters at 2.5 mm are wider than that.
+    let legend = |word: &str, x: u32| {
+        format!(
+            "    - {{text: {{text: {word}, paint: clear}}, box: {{fill: black}}, at: [{x}, 25]}}\n"
+        )
+    };
+    let job = |x: u32| {
+        let head = "labels:\n- name: p\n  size: [80 mm, 50 mm]\n  panel:\n    legends:\n";
+        format!("{head}{}{}", legend("ONE", 20), legend("TWO", x))
+    };
+    for deliver in ["overlay", "pieces"] {
+        let told = |x: u32| {
+            let job =
+                job(x).replace("    legends:", &format!("    deliver: {deliver}\n    legends:"));
+            run(&job).findings.list().iter().any(|one| one.code == "legends-touch")
+        };
+        assert!(told(26) && !told(40), "{deliver}");
+    }
+}
