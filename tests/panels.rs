@@ -327,3 +327,66 @@ fn the_placement_list_says_where_on_the_panel_each_decal_goes() {
         assert!(text.contains(spot), "{spot}");
     }
 }
+
+/// A panel 120 x 60 on clear film with one hole at (20, 20) and a legend beside it.
+fn plate(more: &str, legend: &str) -> String {
+    format!(
+        "labels:\n- name: plate\n  size: [120 mm, 60 mm]\n  {more}\n  panel:\n    holes: [{{name: A, at: [20 mm, 20 mm], diameter: 8 mm, clear: 12 mm}}]\n    legends: [{{hole: A, text: RAG, side: right, {legend}}}]\n"
+    )
+}
+
+#[test]
+fn a_legend_that_a_window_runs_into_is_told() {
+    // The window ends 6 mm from the middle; a gap of 1 mm from the hole of 8 puts the words at 5 mm.
+    let codes = |job: &str| -> Vec<_> {
+        run(job).findings.list().iter().map(|one| (one.code, one.severity)).collect()
+    };
+    let told = codes(&plate("note: lid", "gap: 1 mm"));
+    assert!(told.contains(&("under-knob", Severity::Error)), "{told:?}");
+    let told = codes(&plate("note: lid", "gap: 2.1 mm"));
+    assert!(told.iter().all(|one| one.0 != "under-knob"), "{told:?}");
+}
+
+#[test]
+fn an_overlay_is_as_large_as_its_plate_whatever_its_edge() {
+    for more in ["note: lid", "box: black", "film_border: 2 mm", "box: {fill: black, radius: 3 mm}"]
+    {
+        let outcome = run(&plate(more, "gap: 3 mm, level: 1"));
+        let size = outcome.laid.unwrap().designs[0].size();
+        assert!(
+            (size.width() - 120.0).abs() < 1e-6 && (size.height() - 60.0).abs() < 1e-6,
+            "{more}: {size}"
+        );
+    }
+}
+
+#[test]
+fn a_symbol_under_a_knob_is_told() {
+    // 5 mm high and standing on the middle, it lies within the knob's radius of 10.
+    let job = "labels:\n- name: p\n  size: [80 mm, 50 mm]\n  panel:\n    holes: [{name: A, at: [20 mm, 25 mm], diameter: 4 mm, knob: 20 mm}]\n    legends: [{hole: A, parts: [{symbol: {name: lamp, size: 5 mm}}], from_middle: 3 mm}]\n";
+    let told = |job: &str| run(job).findings.list().iter().any(|one| one.code == "under-knob");
+    assert!(told(job));
+    assert!(!told(&job.replace("from_middle: 3 mm", "from_middle: 11 mm")));
+}
+
+#[test]
+fn clear_words_over_each_other_are_told() {
+    // Boxes 6 mm apart whose words of three letters at 2.5 mm are wider than that.
+    let legend = |word: &str, x: u32| {
+        format!(
+            "    - {{text: {{text: {word}, paint: clear}}, box: {{fill: black}}, at: [{x}, 25]}}\n"
+        )
+    };
+    let job = |x: u32| {
+        let head = "labels:\n- name: p\n  size: [80 mm, 50 mm]\n  panel:\n    legends:\n";
+        format!("{head}{}{}", legend("ONE", 20), legend("TWO", x))
+    };
+    for deliver in ["overlay", "pieces"] {
+        let told = |x: u32| {
+            let job =
+                job(x).replace("    legends:", &format!("    deliver: {deliver}\n    legends:"));
+            run(&job).findings.list().iter().any(|one| one.code == "legends-touch")
+        };
+        assert!(told(26) && !told(40), "{deliver}");
+    }
+}

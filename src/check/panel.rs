@@ -7,6 +7,7 @@ use crate::shape;
 use crate::spec::panel::{Hole, Panel};
 use crate::units::fixed;
 use kurbo::{Affine, Circle, ParamCurveNearest as _, Point, Rect, Shape as _, Vec2};
+use std::collections::BTreeSet;
 
 /// Holes nearer to each other than this leave a web that breaks, mm (common practice, no source).
 const WEB_MM: f64 = 1.0;
@@ -40,7 +41,12 @@ pub(super) fn hole_off_panel(job: Job<'_>, findings: &mut Findings) {
 
 pub(super) fn holes_meet(job: Job<'_>, findings: &mut Findings) {
     for panel in &job.spec.panels {
+        // One finding a hole is enough, and keeps a table full of slips from filling the screen.
+        let mut told = BTreeSet::new();
         each_pair(panel, |one, other| {
+            if told.contains(other.name.as_str()) {
+                return;
+            }
             let apart = one.at.distance(other.at);
             let web = apart - (one.diameter_mm + other.diameter_mm) / 2.0;
             let covered = (one.keep_out().0 + other.keep_out().0) / 2.0;
@@ -66,6 +72,7 @@ pub(super) fn holes_meet(job: Job<'_>, findings: &mut Findings) {
             } else {
                 return;
             };
+            told.insert(other.name.clone());
             let finding = Finding::warning("holes-meet", message).at(other.place);
             let mut finding = finding.label(&panel.name).measured(apart, needed);
             finding.severity = severity;
@@ -104,11 +111,14 @@ fn placed<'j>(job: Job<'j>) -> impl Iterator<Item = (&'j Design, &'j Panel, Vec2
 
 pub(super) fn under_knob(job: Job<'_>, findings: &mut Findings) {
     for (design, panel, at) in placed(job) {
+        let reach = design.reach();
+        let marks: Vec<(&Mark, Rect)> =
+            design.marks.iter().map(|mark| (mark, mark.path.bounds())).collect();
         for hole in &panel.holes {
-            let (diameter, what) = hole.keep_out();
+            let (diameter, what) = covered(hole);
             let middle = hole.at - at;
             let keep_out = Circle::new(middle, diameter / 2.0);
-            if !keep_out.bounding_box().overlaps(design.reach()) {
+            if !keep_out.bounding_box().overlaps(reach) {
                 continue;
             }
             if let Some(words) = design.words.iter().find(|one| words_enter(one, keep_out)) {
@@ -118,7 +128,9 @@ pub(super) fn under_knob(job: Job<'_>, findings: &mut Findings) {
                 findings.push(told(finding, design, words.area.center()).help(HIDDEN));
                 continue;
             }
-            let hidden = design.marks.iter().find(|mark| mark_enters(mark, keep_out, hole, panel));
+            let near = marks.iter().filter(|(_, rect)| rect.overlaps(keep_out.bounding_box()));
+            let hidden =
+                near.map(|(mark, _)| mark).find(|mark| mark_enters(mark, keep_out, hole, panel));
             if let Some(mark) = hidden {
                 let message = format!("the {what} at {} covers marks", hole.name);
                 let finding = Finding::warning("under-knob", message).at(mark.from);
@@ -126,6 +138,12 @@ pub(super) fn under_knob(job: Job<'_>, findings: &mut Findings) {
             }
         }
     }
+}
+
+/// The diameter in which nothing can be read, mm, and why: covered, or a window that takes the ink away.
+fn covered(hole: &Hole) -> (f64, &'static str) {
+    let (diameter, what) = hole.keep_out();
+    if hole.clear_mm > diameter { (hole.clear_mm, "window without ink") } else { (diameter, what) }
 }
 
 const HIDDEN: &str = "move it out: a larger gap, radius or `from_middle`, or a smaller knob";
@@ -154,8 +172,7 @@ fn mark_enters(mark: &Mark, circle: Circle, hole: &Hole, panel: &Panel) -> bool 
     if !is_read || mark.from == hole.place || mark.from == panel.place {
         return false;
     }
-    circle.bounding_box().overlaps(mark.path.bounds())
-        && nearest(mark.path.segments(), circle.center) < circle.radius - ROUNDING_MM
+    nearest(mark.path.segments(), circle.center) < circle.radius - ROUNDING_MM
 }
 
 pub(super) fn legend_off_panel(job: Job<'_>, findings: &mut Findings) {

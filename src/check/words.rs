@@ -1,10 +1,10 @@
 //! Words beside each other: legends that touch, one word shortened two ways.
 
 use super::Job;
-use crate::design::{Mark, Role};
+use crate::design::{Mark, Role, Words};
 use crate::finding::{Finding, Findings, Place};
 use crate::shape::Outline;
-use kurbo::Affine;
+use kurbo::{Affine, Rect};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Letters of two legends nearer than this cannot be kept apart by eye or printer, mm: the thinnest clear
@@ -43,6 +43,39 @@ pub(super) fn legends_touch(job: Job<'_>, findings: &mut Findings) {
     }
     for all in by_panel.values() {
         touching(all, apart, findings);
+    }
+    reversed_touch(job, findings);
+}
+
+/// Words, their capitals' box in the frame of their panel or label, and the label's name.
+type Stood<'j> = (&'j Words, Rect, &'j str);
+
+/// Tells of words over each other of which one is clear in ink: no mark of it is left to touch.
+fn reversed_touch(job: Job<'_>, findings: &mut Findings) {
+    let mut by_frame: BTreeMap<(bool, usize), Vec<Stood<'_>>> = BTreeMap::new();
+    for (number, design) in job.designs.iter().enumerate() {
+        let at = design.on_panel.map(|on| on.at).unwrap_or_default();
+        let frame = design.on_panel.map_or((false, number), |on| (true, on.panel));
+        let level = design.words.iter().filter(|words| words.turned_deg.abs() < 0.05);
+        let placed = level.map(|words| (words, words.area + at, design.name.as_str()));
+        by_frame.entry(frame).or_default().extend(placed);
+    }
+    for all in by_frame.values_mut() {
+        all.sort_by(|a, b| a.1.x0.total_cmp(&b.1.x0));
+        for (at, (one, area, _)) in all.iter().enumerate() {
+            let near = all.iter().skip(at + 1).take_while(|next| next.1.x0 < area.x1);
+            for (other, next, label) in near {
+                let share = area.intersect(*next);
+                let over = share.width() > 0.0 && share.height() > 0.0;
+                if !over || one.from == other.from || !(one.reversed || other.reversed) {
+                    continue;
+                }
+                let message = format!("the legends {:?} and {:?} overlap", one.text, other.text);
+                let finding = Finding::warning("legends-touch", message).at(other.from);
+                let help = "move one of them, or make it smaller";
+                findings.push(finding.label(*label).help(help));
+            }
+        }
     }
 }
 

@@ -131,6 +131,8 @@ fn usual(label: &Label, base: Option<&FrameShape>) -> Edge {
         // A box that is only an outline, or a size, is the trim itself.
         (Some(frame), _) if !frame.bordered => Edge::Bleed(0.0),
         (None, _) if label.size.is_some() => Edge::Bleed(0.0),
+        // An overlay is as large as its plate, whatever lies on it.
+        _ if label.overlay_of.is_some() => Edge::Bleed(0.0),
         _ => Edge::FilmBorder(USUAL_BORDER_MM),
     }
 }

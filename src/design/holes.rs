@@ -6,7 +6,7 @@ use crate::colour::Colour;
 use crate::shape::{self, Outline};
 use crate::spec::Paint;
 use crate::spec::panel::{Hole, HoleMark, Panel};
-use kurbo::{Point, Rect, Size, Vec2};
+use kurbo::{BezPath, Point, Rect, Size, Vec2};
 
 /// A centre mark's arms from tip to tip, mm, at most this share of the hole, and their width, mm
 /// (common practice, no source).
@@ -19,9 +19,7 @@ const CROSS_LINE_MM: f64 = 0.25;
 ///
 /// `origin` is where the label's own origin lies, from the panel's middle, mm.
 pub(super) fn apply(panel: &Panel, origin: Vec2, trim: &Outline, drawn: &mut Drawn) -> Outline {
-    let mut cut = Outline::default();
-    let mut windows = Outline::default();
-    let mut crosses = Vec::new();
+    let (mut cut, mut windows, mut crosses) = (Vec::new(), Vec::new(), Vec::new());
     let reach = bounds(&drawn.pieces).union(trim.bounds());
     for hole in &panel.holes {
         let middle = hole.at - origin;
@@ -29,16 +27,37 @@ pub(super) fn apply(panel: &Panel, origin: Vec2, trim: &Outline, drawn: &mut Dra
         if !Rect::from_center_size(middle, (wide, wide)).overlaps(reach) {
             continue;
         }
-        windows = windows.union(&disc(middle, hole.clear_mm));
+        if hole.clear_mm > 0.0 {
+            let window = disc(middle, hole.clear_mm);
+            windows.push(Piece::plain(window, Paint::Clear, Role::Fill, panel.place));
+        }
         match panel.mark {
-            HoleMark::Cut => cut = cut.union(&disc(middle, hole.diameter_mm)),
+            HoleMark::Cut => cut.push((middle, hole.diameter_mm)),
             HoleMark::Centre => crosses.push(cross(hole, middle)),
             HoleMark::Nothing => {}
         }
     }
-    drawn.pieces.push(Piece::plain(windows, Paint::Clear, Role::Fill, panel.place));
+    drawn.pieces.extend(windows);
     drawn.pieces.extend(crosses);
-    trim.minus(&cut)
+    trim.minus(&together(&cut))
+}
+
+/// Discs by middle and diameter as one outline: only those that meet are merged, in one sweep.
+fn together(discs: &[(Point, f64)]) -> Outline {
+    let meets = |(at, (middle, wide)): (usize, &(Point, f64))| {
+        let mut others = discs.iter().enumerate().filter(|(other, _)| *other != at);
+        others.any(|(_, (next, next_wide))| middle.distance(*next) <= (wide + next_wide) / 2.0)
+    };
+    let (mut apart, mut meeting) = (Outline::default(), BezPath::new());
+    for (at, (middle, wide)) in discs.iter().enumerate() {
+        let disc = disc(*middle, *wide);
+        if meets((at, &(*middle, *wide))) {
+            meeting.extend(disc.path().iter());
+        } else {
+            apart = apart.beside(&disc);
+        }
+    }
+    if meeting.is_empty() { apart } else { apart.beside(&Outline::of(&meeting)) }
 }
 
 fn disc(middle: Point, diameter_mm: f64) -> Outline {

@@ -3,6 +3,7 @@
 use super::piece::Piece;
 use super::{Mark, Plate};
 use crate::spec::Paint;
+use kurbo::Rect;
 
 /// The marks that are left when all pieces are painted one over another.
 ///
@@ -10,16 +11,23 @@ use crate::spec::Paint;
 /// can only be film left bare.
 pub(super) fn paint(pieces: Vec<Piece>) -> Vec<Mark> {
     let mut marks: Vec<Mark> = Vec::with_capacity(pieces.len());
+    // As painted, for a quick no: a clear piece lies over few of many marks.
+    let mut bounds: Vec<Rect> = Vec::with_capacity(pieces.len());
     for piece in pieces {
         match piece.paint {
-            Paint::Ink(colour) if piece.inks() => marks.push(Mark {
-                path: piece.outline,
-                plate: Plate::Ink(colour),
-                role: piece.role,
-                from: piece.place,
-            }),
+            Paint::Ink(colour) if piece.inks() => {
+                bounds.push(piece.outline.bounds());
+                marks.push(Mark {
+                    path: piece.outline,
+                    plate: Plate::Ink(colour),
+                    role: piece.role,
+                    from: piece.place,
+                });
+            }
             Paint::Ink(_) | Paint::Clear => {
-                for mark in &mut marks {
+                let reach = piece.outline.bounds();
+                let under = marks.iter_mut().zip(&bounds);
+                for (mark, _) in under.filter(|(_, bounds)| bounds.overlaps(reach)) {
                     mark.path = mark.path.minus(&piece.outline);
                 }
             }

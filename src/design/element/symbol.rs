@@ -10,7 +10,7 @@ use kurbo::{Affine, Arc, BezPath, Cap, Circle, Join, Point, Rect, Shape as _, Si
 pub(super) fn draw(symbol: &Symbol, place: Place) -> Drawn {
     let outline = outline(symbol.sign, symbol.size, symbol.stroke);
     let area = Rect::from_center_size(Point::ORIGIN, Size::new(symbol.size, symbol.size));
-    let pieces = vec![Piece::plain(outline, symbol.paint, Role::Fill, place)];
+    let pieces = vec![Piece::plain(outline, symbol.paint, Role::Text, place)];
     Drawn { pieces, area, frames: Vec::new(), texts: Vec::new() }
 }
 

@@ -15,10 +15,21 @@ use kurbo::{Point, Size, Vec2};
 /// Circles nearer than this are one drawn twice, and rows of holes differ by more, mm.
 const SAME_MM: f64 = 0.01;
 
+/// No circle of a drawing is farther out or larger, mm: ten times the longest length a job can say.
+const FARTHEST_MM: f64 = 50_000.0;
+
 /// A circle on the panel: its middle from the panel's middle, y down, and its diameter, mm.
 struct Drawn {
     middle: Point,
     diameter: f64,
+}
+
+impl Drawn {
+    /// Whether it can be said in figures; false for numbers that are none.
+    fn is_near(&self) -> bool {
+        let Point { x, y } = self.middle;
+        [x, y, self.diameter].iter().all(|mm| mm.abs() <= FARTHEST_MM)
+    }
 }
 
 /// The holes of a drawing; `said_mm` is the unit the job gives for one that does not say.
@@ -54,6 +65,12 @@ pub(super) fn holes(
     };
     let mut found = found.unwrap_or_default();
     found.iter_mut().for_each(|one| one.middle += offset);
+    if !found.iter().all(Drawn::is_near) {
+        let message = format!("{} has circles too far out to be on a panel", quoted(&file.text));
+        let help = "check the drawing's unit, and save it again";
+        reader.wrong("bad-drawing", file.place, message, help);
+        return Vec::new();
+    }
     in_rows(&mut found);
     if found.is_empty() && !reader.desk.findings.any_error() {
         let message = format!("{} has no circles there", quoted(&file.text));

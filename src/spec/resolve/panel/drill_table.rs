@@ -24,7 +24,10 @@ enum Column {
 const COLUMNS: [(Column, &[&str]); 9] = [
     (Column::X, &["x", "xpos", "posx", "across"]),
     (Column::Y, &["y", "ypos", "posy"]),
-    (Column::Diameter, &["diameter", "dia", "d", "hole", "holed", "holediameter", "drill", "ø"]),
+    (
+        Column::Diameter,
+        &["diameter", "dia", "d", "hole", "holed", "holediameter", "holedia", "drill", "bore", "ø"],
+    ),
     (Column::Name, &["name", "id", "ref", "reference", "holename"]),
     (Column::Kind, &["kind", "type", "fitting", "part"]),
     (Column::Nut, &["nut", "nutd", "washer", "washerd"]),
@@ -51,13 +54,27 @@ fn known(header: &str) -> Option<(Column, Option<&'static str>)> {
     row.map(|(column, _)| (*column, unit))
 }
 
+/// What every column stands for. A column `hole` beside another diameter holds the holes' names.
+fn told(headers: &[String]) -> Vec<Option<(Column, Option<&'static str>)>> {
+    let mut columns: Vec<_> = headers.iter().map(|header| known(header)).collect();
+    let of = |column: &Option<(Column, _)>, wanted| column.is_some_and(|one| one.0 == wanted);
+    let diameters = columns.iter().filter(|one| of(one, Column::Diameter)).count();
+    if diameters > 1 && !columns.iter().any(|one| of(one, Column::Name)) {
+        let hole = headers.iter().position(|header| header.trim().eq_ignore_ascii_case("hole"));
+        if let Some(column) = hole.and_then(|at| columns.get_mut(at)) {
+            *column = Some((Column::Name, None));
+        }
+    }
+    columns
+}
+
 /// The holes of a table; plain numbers are in `unit` unless their header says another.
 pub(super) fn holes(file: &Typed, unit: &str, reader: &mut Reader<'_, '_>) -> Vec<HoleDraft> {
     let rows = repeat::from_table(file, reader);
     if rows.columns.is_empty() {
         return Vec::new();
     }
-    let columns: Vec<_> = rows.columns.iter().map(|header| known(header)).collect();
+    let columns = told(&rows.columns);
     let find = |wanted: Column| {
         let mut all = columns.iter().enumerate();
         all.find_map(|(at, one)| one.filter(|(column, _)| *column == wanted).map(|one| (at, one.1)))
@@ -115,7 +132,20 @@ mod tests {
         ] {
             assert_eq!(known(header), Some((column, unit)), "{header}");
         }
+        assert_eq!(known("hole_dia"), Some((Column::Diameter, None)));
         assert_eq!(known("cap"), None);
         assert_eq!(known("mm"), None);
+    }
+
+    #[test]
+    fn a_column_hole_beside_a_diameter_holds_names() {
+        let columns = |headers: &[&str]| {
+            let headers: Vec<String> = headers.iter().map(|one| (*one).to_owned()).collect();
+            told(&headers).into_iter().map(|one| one.map(|one| one.0)).collect::<Vec<_>>()
+        };
+        let (name, diameter) = (Some(Column::Name), Some(Column::Diameter));
+        assert_eq!(columns(&["Hole", "Dia (mm)"]), [name, diameter]);
+        assert_eq!(columns(&["Name", "Hole"]), [name, diameter]);
+        assert_eq!(columns(&["Hole"]), [diameter]);
     }
 }

@@ -12,6 +12,9 @@ use std::collections::BTreeMap;
 /// The most holes of one panel.
 const MOST_HOLES: usize = 2000;
 
+/// The most holes that may run into one: more are a slip of a table, and merging them never ends.
+const MOST_MEETING: usize = 50;
+
 /// How far a drawn hole may be from a fitting's diameter to be taken for its hole, mm.
 const SAME_DIAMETER_MM: f64 = 0.05;
 
@@ -55,7 +58,23 @@ pub(super) fn holes(
         }
         holes.push(hole);
     }
+    if let Some(hole) = crowded(&holes) {
+        let message = format!("more than {MOST_MEETING} other holes meet {}", quoted(&hole.name));
+        let help = "check the columns x and y of the table, and its unit";
+        reader.wrong("too-many", hole.place, message, help);
+        return Vec::new();
+    }
     holes
+}
+
+/// A hole that more others run into than any slot drilled hole by hole needs.
+fn crowded(holes: &[Hole]) -> Option<&Hole> {
+    let meet = |one: &Hole, other: &Hole| {
+        one.at.distance(other.at) < (one.diameter_mm + other.diameter_mm) / 2.0
+    };
+    holes
+        .iter()
+        .find(|one| holes.iter().filter(|other| meet(one, other)).count() > MOST_MEETING + 1)
 }
 
 /// A plain number in the table's or drawing's unit as a length that says so.

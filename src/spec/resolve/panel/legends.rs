@@ -68,6 +68,7 @@ pub(super) fn add(
     if let Some(style) = style(&draft, board.styles, reader) {
         cascade::lay_over(&mut draft, style);
     }
+    super::one_hand(&draft, reader);
     cascade::legend_over(&mut draft, board.label);
     for draft in for_each_hole(draft, board) {
         let from = all.len();

@@ -44,6 +44,7 @@ pub(super) fn wanted(
             reader.wrong("bad-panel", place, message, help);
         }
     }
+    one_hand(&draft, reader);
     let (legends, groups) = (std::mem::take(&mut said.legends), std::mem::take(&mut said.groups));
     let Some(panel) = panel(&draft, &said, place, reader) else { return };
     let at = legends::Board {
@@ -67,6 +68,16 @@ pub(super) fn wanted(
         own.panel = Some(panel);
     }
     all.extend(with_it);
+}
+
+/// Tells of a handed pair on a panel: its holes are where they are, for one hand only.
+fn one_hand(draft: &LabelDraft, reader: &mut Reader<'_, '_>) {
+    let Some(handed) = draft.handed.as_ref().filter(|handed| handed.text.trim() == "pair") else {
+        return;
+    };
+    let message = "a panel has one hand: its holes would not move over with a pair".to_owned();
+    let help = "write the other hand as a panel of its own, with its own holes";
+    reader.wrong("bad-panel", handed.place, message, help);
 }
 
 fn panel(

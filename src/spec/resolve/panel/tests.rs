@@ -148,3 +148,34 @@ fn a_drawing_without_a_unit_is_asked_about() {
     let wrong = job("").replace("DRILL", "DRIL");
     assert_eq!(codes(&read_with(&wrong, &[("d.dxf", dxf("4").as_bytes())])), ["drawing-layer"]);
 }
+
+#[test]
+fn a_handed_pair_is_refused_on_a_panel_and_its_legends() {
+    let job = "labels:\n- name: f\n  size: [100 mm, 60 mm]\n  handed: pair\n  panel:\n    holes: [{name: A, at: [20, 20], diameter: 8}]\n    legends: [{hole: A, text: GO, handed: pair}]\n";
+    assert_eq!(codes(&read(job)), ["bad-panel", "bad-panel"]);
+    assert_eq!(codes(&read(&job.replace("pair", "no"))), [""; 0]);
+}
+
+#[test]
+fn a_table_that_puts_all_holes_in_one_place_is_refused_at_once() {
+    use std::fmt::Write as _;
+    let mut table = "x,y,diameter\n".to_owned();
+    for number in 0..2000 {
+        writeln!(table, "{},20,5", 20.0 + f64::from(number) * 0.01).expect("a string takes all");
+    }
+    let job =
+        "labels:\n- name: f\n  size: [100 mm, 60 mm]\n  text: F\n  panel: {drill_table: t.csv}\n";
+    assert_eq!(codes(&read_with(job, &[("t.csv", table.as_bytes())])), ["too-many"]);
+}
+
+#[test]
+fn a_drawing_with_numbers_beyond_all_measure_is_told() {
+    let job = "labels:\n- name: f\n  size: [100 mm, 60 mm]\n  text: F\n  panel: {drawing: {file: d.dxf}}\n";
+    for (from, to) in [("12", "1e300"), ("8\n40", "-1e308\n40"), ("3.25", "1e308"), ("12", "60000")]
+    {
+        let drawing = dxf("2").replacen(&format!("\n{from}"), &format!("\n{to}"), 1);
+        assert_ne!(drawing, dxf("2"), "{from}");
+        let outcome = read_with(job, &[("d.dxf", drawing.as_bytes())]);
+        assert_eq!(codes(&outcome), ["bad-drawing"], "{to}");
+    }
+}
