@@ -242,9 +242,20 @@ fn the_same_console_on_one_overlay_keeps_every_legend_in_its_place() {
 }
 
 #[test]
+fn as_pieces_a_panels_own_box_is_noted_and_left_out() {
+    let job = "labels:\n- name: plate\n  size: [60 mm, 40 mm]\n  box: black\n  panel: {deliver: pieces, holes: [{name: A, at: [20 mm, 15 mm], diameter: 10 mm}], legends: [{hole: A, text: RUN}]}\n";
+    let outcome = run(job);
+    let told = outcome.findings.list().iter().find(|one| one.code == "not-printed").unwrap();
+    assert_eq!(told.severity, Severity::Note);
+    let names: Vec<String> =
+        outcome.laid.unwrap().designs.iter().map(|one| one.name.clone()).collect();
+    assert_eq!(names, ["run"]);
+}
+
+#[test]
 fn one_thing_in_two_spellings_is_noted() {
     // PUMP 1 and PMP 2 in one set; ASME Y14.38 wants one abbreviation for one word.
-    let outcome = run("sheet: {spares: 1}\nlabels: [PUMP 1, PMP 2, FLOW, BED, BEAD]\n");
+    let outcome = run("sheet: {spares: 1}\nlabels: [PUMP 1, PMP 2, FLOW, BED, BEAD, DC, DEC]\n");
     let notes: Vec<_> =
         outcome.findings.list().iter().filter(|one| one.code == "two-spellings").collect();
     assert_eq!(notes.len(), 1);

@@ -198,7 +198,8 @@ pub(super) fn turned_legend(job: Job<'_>, findings: &mut Findings) {
     for (design, _, _) in placed(job) {
         // Words of a dial or an arc are turned because the dial is.
         let alone = |words: &&Words| {
-            design.words.iter().filter(|other| other.from == words.from).count() == 1
+            let mut lines = design.words.iter().filter(|other| other.from == words.from);
+            lines.all(|other| (other.turned_deg - words.turned_deg).abs() < 1e-6)
         };
         for words in design.words.iter().filter(alone) {
             let off = words.turned_deg.rem_euclid(360.0);

@@ -105,11 +105,15 @@ fn touching(all: &[Legend<'_>], apart: f64, findings: &mut Findings) {
 }
 
 pub(super) fn two_spellings(job: Job<'_>, findings: &mut Findings) {
-    let mut first: BTreeMap<String, Place> = BTreeMap::new();
-    for words in job.designs.iter().flat_map(|design| &design.words) {
+    let mut first: BTreeMap<String, (Place, &str)> = BTreeMap::new();
+    let all = job.designs.iter().flat_map(|design| {
+        let label = job.spec.labels.get(design.label).map_or("", |label| &label.name);
+        design.words.iter().map(move |words| (words, label))
+    });
+    for (words, label) in all {
         for word in words.text.split(|letter: char| !letter.is_alphabetic()) {
             if word.chars().count() >= 2 {
-                first.entry(word.to_uppercase()).or_insert(words.from);
+                first.entry(word.to_uppercase()).or_insert((words.from, label));
             }
         }
     }
@@ -118,16 +122,18 @@ pub(super) fn two_spellings(job: Job<'_>, findings: &mut Findings) {
         by_bones.entry(bones(word)).or_default().insert(word);
     }
     for (bare, words) in &by_bones {
-        // A word written without its vowels, beside one that has some of them.
-        if bare.chars().count() < 2 || words.len() < 2 || !words.contains(bare.as_str()) {
+        // A word written without its vowels, beside one that has some of them. Two letters alone are a word of
+        // their own as often as not: DC is not short for DEC.
+        if bare.chars().count() < 3 || words.len() < 2 || !words.contains(bare.as_str()) {
             continue;
         }
         for word in words.iter().filter(|word| **word != bare) {
             let (Some(one), Some(other)) = (first.get(*word), first.get(bare)) else { continue };
-            let place = (*one).max(*other);
+            let (place, label) = (*one).max(*other);
             let message = format!("{bare} and {word} look like one word shortened two ways");
             let help = "use one form of it everywhere; `words:` keeps it in one place";
-            findings.push(Finding::note("two-spellings", message).at(place).help(help));
+            findings
+                .push(Finding::note("two-spellings", message).at(place).label(label).help(help));
         }
     }
 }

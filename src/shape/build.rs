@@ -95,6 +95,17 @@ mod tests {
     }
 
     #[test]
+    fn a_rim_is_the_ring_inside_the_edge() {
+        // Disc of radius 10 less one of 9.5: pi (R² - r²), school geometry; a strip of 0.4 has no inside.
+        let disc = ellipse(Rect::new(-10.0, -10.0, 10.0, 10.0));
+        let ring = std::f64::consts::PI * (100.0 - 90.25);
+        assert!((disc.rim(0.5).area() - ring).abs() < 0.05);
+        assert!(!disc.rim(0.5).contains(Point::ORIGIN));
+        let strip = rectangle(Rect::new(0.0, 0.0, 5.0, 0.4));
+        assert!((strip.rim(0.3).area() - 2.0).abs() < 1e-9);
+    }
+
+    #[test]
     fn a_radius_too_large_becomes_half_the_side() {
         let rect = Rect::new(0.0, 0.0, 20.0, 10.0);
         assert_eq!(rounded(rect, 6.0), rounded(rect, 5.0));

@@ -228,6 +228,15 @@ impl Outline {
         grow::grown(self, by_mm)
     }
 
+    /// A line along the inside of its edge, this wide; all of it where it is narrower than two such lines.
+    #[must_use]
+    pub fn rim(&self, width_mm: f64) -> Outline {
+        debug_assert!(width_mm > CURVE_ERROR_MM, "a line has a width");
+        // The shrunk shape lies wholly inside, so its contours are taken out as they are.
+        let inner = Outline::trusted(&self.grown(-width_mm).path().reverse_subpaths());
+        self.clone().beside(&inner)
+    }
+
     /// The separate contours, outer ones and holes, in drawing order.
     pub fn contours(&self) -> impl Iterator<Item = BezPath> + '_ {
         let mut rest = self.elements().peekable();

@@ -74,7 +74,7 @@ fn legends(design: &Design, paths: &mut Vec<(Outline, Colour)>) {
     for mark in &design.marks {
         // A stroke thinner than two lines is drawn whole.
         let line = if mark.role == Role::Text { SHOWN_MM * 0.8 } else { SHOWN_MM };
-        let outline = mark.path.minus(&mark.path.grown(-line));
+        let outline = mark.path.rim(line);
         paths.push((outline.placed(there), DARK));
     }
 }
@@ -83,8 +83,7 @@ fn legends(design: &Design, paths: &mut Vec<(Outline, Colour)>) {
 fn trim(design: &Design, paths: &mut Vec<(Outline, Colour)>) {
     let Some(on) = design.on_panel else { return };
     let trim = design.trim.placed(Affine::translate(on.at));
-    let inside = trim.grown(-SHOWN_MM);
-    paths.push((trim.minus(&inside), QUIET));
+    paths.push((trim.rim(SHOWN_MM), QUIET));
 }
 
 fn ring(middle: Point, diameter_mm: f64, line_mm: f64) -> Outline {

@@ -164,13 +164,7 @@ fn stands(
     };
     let name = item.text.trim();
     let Some(hole) = board.hole(name) else {
-        let near = reader.nearest(name, board.panel.holes.iter().map(|hole| hole.name.as_str()));
-        let help = match near {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => "name one of the panel's holes".to_owned(),
-        };
-        let message = format!("the panel has no hole called {}", quoted(name));
-        reader.wrong("unknown-hole", item.place, message, help);
+        unknown_hole(item, board, reader);
         return None;
     };
     let is_dial = draft.parts.iter().flatten().any(|part| part.dial.is_some());
@@ -181,6 +175,20 @@ fn stands(
     let shift = reader.at(draft.at.as_ref());
     let at = hole.at + side.away() * away + shift;
     Some(Stands { panel: 0, at, side, hole: Some(hole.name.clone()) })
+}
+
+/// Tells of a name that is neither a hole's nor a kind's.
+fn unknown_hole(item: &Typed, board: &Board<'_>, reader: &mut Reader<'_, '_>) {
+    let name = item.text.trim();
+    let holes = &board.panel.holes;
+    let kinds = holes.iter().filter_map(|hole| hole.kind.as_deref());
+    let help = match reader.nearest(name, holes.iter().map(|hole| hole.name.as_str()).chain(kinds))
+    {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => "name holes of this panel, or a kind of them".to_owned(),
+    };
+    let message = format!("the panel has no hole called {}", quoted(name));
+    reader.wrong("unknown-hole", item.place, message, help);
 }
 
 /// Adds the bracket over a group of holes, its title in the middle.
@@ -199,13 +207,7 @@ pub(super) fn add_group(
         let named = |hole: &&Hole| hole.name == name || hole.kind.as_deref() == Some(name);
         let found: Vec<&Hole> = board.panel.holes.iter().filter(named).collect();
         if found.is_empty() {
-            let names = board.panel.holes.iter().map(|hole| hole.name.as_str());
-            let help = match reader.nearest(name, names) {
-                Some(near) => format!("did you mean `{near}`?"),
-                None => "name holes of this panel".to_owned(),
-            };
-            let message = format!("the panel has no hole called {}", quoted(name));
-            reader.wrong("unknown-hole", item.place, message, help);
+            unknown_hole(item, board, reader);
         }
         spanned.extend(found);
     }

@@ -15,7 +15,7 @@ pub(super) use bracket::part as bracket;
 
 use super::reader::{Least, Reader, quoted};
 use super::{Wanted, repeated};
-use crate::finding::Place;
+use crate::finding::{Finding, Place};
 use crate::spec::draft::LabelDraft;
 use crate::spec::panel::{Deliver, HoleMark, Origin, Panel};
 use crate::spec::panel_draft::PanelDraft;
@@ -146,7 +146,8 @@ pub(super) fn delivered(
             if let Some(part) = label.parts.first() {
                 let message = "the panel's own text, box and parts are printed only on an overlay";
                 let help = "write them under `legends:` with `at`, or `deliver: overlay`";
-                reader.wrong("not-printed", part.place, message.to_owned(), help);
+                let finding = Finding::note("not-printed", message).at(part.place).help(help);
+                reader.desk.findings.push(finding.label(&label.name));
             }
             continue;
         }
