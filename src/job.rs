@@ -202,10 +202,11 @@ impl Files<'_> {
             }
             Ok(())
         };
-        // Wiring sheets and a film's PDF are the largest to make: never both at once.
-        let is_wiring = |task: &&Task<'_>| matches!(task, Task::Wiring(_));
-        self.tasks.iter().take_while(is_wiring).try_for_each(done)?;
-        let others: Vec<Task<'_>> = self.tasks.iter().skip_while(is_wiring).copied().collect();
+        // Of thousands of wires, the wiring sheets and a film's PDF are the largest to make: one at a time, each
+        // on all cores.
+        let is_large = |task: &&Task<'_>| matches!(task, Task::Wiring(_) | Task::Film(_));
+        self.tasks.iter().take_while(is_large).try_for_each(done)?;
+        let others: Vec<Task<'_>> = self.tasks.iter().skip_while(is_large).copied().collect();
         in_order(&others, done).into_iter().collect()
     }
 
