@@ -332,13 +332,13 @@ fn no_point_is_covered_twice_or_wound_the_wrong_way() {
         let mut asked = caps(role, line);
         asked.tracking = tracking;
         let block = set(&Faces::bundled(), &asked, &mut Findings::default());
-        let bounds = block.outline.bounds();
+        let (bounds, path) = (block.outline.bounds(), block.outline.path());
         let mut inside = 0;
         for at in 0..250_000_u32 {
             let share = Point::new(f64::from(at % 500) + 0.37, f64::from(at / 500) + 0.41);
             let point = bounds.origin()
                 + Vec2::new(share.x / 500.0 * bounds.width(), share.y / 500.0 * bounds.height());
-            let winding = block.outline.path().winding(point);
+            let winding = path.winding(point);
             assert!(winding == 0 || winding == 1, "{role} {line} {point:?} {winding}");
             inside += winding;
         }
