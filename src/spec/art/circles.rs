@@ -36,7 +36,7 @@ pub(in crate::spec) fn circles(
             "save the drawing as a plain SVG",
         ));
     };
-    let document = gate::passed(text.trim_start_matches('\u{feff}'))?;
+    let document = gate::passed(text.trim_start_matches('\u{feff}'), gate::Notes::PassedOver)?;
     let page = Page::of(document.root_element());
     let tree = tree(&document)?;
     let size = page_size(&tree, page);
@@ -112,6 +112,9 @@ mod tests {
         };
         assert!(near(&some[0], 60.0, 20.0, 5.0) && near(&some[1], 52.5, 10.0, 2.5), "{some:?}");
         assert!(near(&all[0], 20.0, 30.0, 3.5));
+        // Notes to the drawing are no holes, and no reason to refuse it.
+        let noted = svg(&format!("{body}<text x=\"4\" y=\"9\">4 x M3</text>"));
+        assert_eq!(circles(noted.as_bytes(), None).unwrap().0.len(), 3);
         assert!(circles(svg(body).as_bytes(), Some("holes")).is_err());
     }
 }

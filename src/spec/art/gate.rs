@@ -56,8 +56,17 @@ const REFUSED: [(&str, &str); 14] = [
     ("font", "convert text to outlines (paths)"),
 ];
 
+/// What becomes of text that is no outlines.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Notes {
+    /// Refused: another font could stand in.
+    Refused,
+    /// Passed over: only shapes are wanted.
+    PassedOver,
+}
+
 /// The document, when nothing in it is refused.
-pub(super) fn passed(text: &str) -> Result<Document<'_>, Vec<Refused>> {
+pub(super) fn passed(text: &str, notes: Notes) -> Result<Document<'_>, Vec<Refused>> {
     let options =
         ParsingOptions { allow_dtd: false, nodes_limit: MOST_NODES, ..ParsingOptions::default() };
     let document = Document::parse_with_options(text, options).map_err(|error| unread(&error))?;
@@ -66,7 +75,7 @@ pub(super) fn passed(text: &str) -> Result<Document<'_>, Vec<Refused>> {
         return Err(Refused::whole("it is no SVG drawing", "save the drawing as a plain SVG"));
     }
     let mut slips = Vec::new();
-    look_at(root, &mut slips);
+    look_at(root, notes, &mut slips);
     if slips.is_empty() {
         weigh(&document, &mut slips);
     }
@@ -102,7 +111,7 @@ fn drawn(node: Node<'_, '_>) -> bool {
 }
 
 /// Goes through all elements without stepping down the stack.
-fn look_at(root: Node<'_, '_>, slips: &mut Vec<Refused>) {
+fn look_at(root: Node<'_, '_>, notes: Notes, slips: &mut Vec<Refused>) {
     let mut waiting = vec![(root, 1)];
     while let Some((node, depth)) = waiting.pop() {
         if slips.len() >= MOST_TOLD {
@@ -112,6 +121,9 @@ fn look_at(root: Node<'_, '_>, slips: &mut Vec<Refused>) {
             let what = format!("it is nested deeper than {DEEPEST} levels");
             slips.push(Refused::new(0, what, "ungroup its shapes"));
             return;
+        }
+        if notes == Notes::PassedOver && node.tag_name().name() == "text" {
+            continue;
         }
         if let Some(refused) = slip_of(node) {
             let known = slips.iter().any(|slip| slip.what == refused.what);

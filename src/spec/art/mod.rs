@@ -103,7 +103,7 @@ pub(super) fn read(bytes: &[u8]) -> Result<Read, Vec<Refused>> {
         ));
     };
     let text = text.trim_start_matches('\u{feff}');
-    let document = gate::passed(text)?;
+    let document = gate::passed(text, gate::Notes::Refused)?;
     let page = Page::of(document.root_element());
     let artwork = outlines::artwork(&document, page)?;
     Ok(Read::Drawing(Arc::new(artwork), page))
