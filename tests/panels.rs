@@ -401,3 +401,17 @@ fn clear_words_over_each_other_are_told() {
         assert!(told(26) && !told(40), "{deliver}");
     }
 }
+
+#[test]
+fn a_centre_mark_is_a_cross_in_the_middle_and_nothing_is_cut() {
+    let job = "labels:\n- name: plate\n  size: [60 mm, 40 mm]\n  panel: {mark: centre, holes: [{name: A, at: [20 mm, 15 mm], diameter: 10 mm}], legends: [{hole: A, text: RUN}]}\n";
+    let laid = console(job);
+    let plate = &laid.designs[0];
+    assert!((plate.trim.area() - 60.0 * 40.0).abs() < 1e-6);
+    // From the top left corner 20 and 15, from the middle -10 and -5.
+    let crosses = plate.marks.iter().filter(|mark| mark.role == Role::Line);
+    let bounds: Vec<kurbo::Rect> = crosses.map(|mark| mark.path.bounds()).collect();
+    assert_eq!(bounds.len(), 1);
+    assert!(bounds[0].center().distance(Point::new(-10.0, -5.0)) < 1e-6);
+    assert!(bounds[0].width() < 10.0 && (bounds[0].width() - bounds[0].height()).abs() < 1e-6);
+}
