@@ -390,14 +390,16 @@ fn unknown_codes(spec: &Spec, findings: &mut Findings) {
     }
 }
 
+/// The name that differs by the fewest letters, in small or capital, up to `most`.
+fn nearest<'k>(name: &str, known: impl Iterator<Item = &'k str>, most: usize) -> Option<&'k str> {
+    let lower = name.to_lowercase();
+    let near = known.map(|one| (strsim::osa_distance(&lower, &one.to_lowercase()), one));
+    near.min().filter(|(distance, _)| *distance <= most).map(|(_, one)| one)
+}
+
 fn unknown(code: &str, known: &[&str]) -> Finding {
-    let nearest = known
-        .iter()
-        .map(|known| (strsim::osa_distance(code, known), *known))
-        .min()
-        .filter(|(distance, _)| *distance <= 3);
-    let help = match nearest {
-        Some((_, known)) => format!("did you mean {known}?"),
+    let help = match nearest(code, known.iter().copied(), 3) {
+        Some(known) => format!("did you mean {known}?"),
         None => format!("codes that can be allowed: {}", known.join(", ")),
     };
     Finding::warning("unknown-code", format!("allow: there is no finding `{code}`")).help(help)

@@ -80,7 +80,7 @@ pub(super) fn unknown_rail(job: Job<'_>, findings: &mut Findings) {
     known.remove("");
     let mut tell = |name: &str, place, what: &str| {
         let message = format!("{what} {name:?} names nothing in the table");
-        let help = match nearest(name, &known) {
+        let help = match super::nearest(name, known.iter().map(String::as_str), 2) {
             Some(near) => format!("did you mean {near}?"),
             None => "write it as in the table: a pin, a function or a terminal".to_owned(),
         };
@@ -93,13 +93,6 @@ pub(super) fn unknown_rail(job: Job<'_>, findings: &mut Findings) {
     for key in wiring.takes.keys().filter(|key| nets.net(key).is_none()) {
         tell(key, wiring.place, "the terminal under `takes:`,");
     }
-}
-
-/// The name that differs by the fewest letters, up to two.
-fn nearest<'k>(name: &str, known: &'k BTreeSet<String>) -> Option<&'k str> {
-    let lower = name.to_lowercase();
-    let near = known.iter().map(|one| (strsim::osa_distance(&lower, &one.to_lowercase()), one));
-    near.min().filter(|(distance, _)| *distance <= 2).map(|(_, one)| one.as_str())
 }
 
 /// The most wires named in one message.

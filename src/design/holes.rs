@@ -28,7 +28,7 @@ pub(super) fn apply(panel: &Panel, origin: Vec2, trim: &Outline, drawn: &mut Dra
             continue;
         }
         if hole.clear_mm > 0.0 {
-            let window = disc(middle, hole.clear_mm);
+            let window = shape::disc(middle, hole.clear_mm);
             windows.push(Piece::plain(window, Paint::Clear, Role::Fill, panel.place));
         }
         match panel.mark {
@@ -50,7 +50,7 @@ fn together(discs: &[(Point, f64)]) -> Outline {
     };
     let (mut apart, mut meeting) = (Outline::default(), BezPath::new());
     for (at, (middle, wide)) in discs.iter().enumerate() {
-        let disc = disc(*middle, *wide);
+        let disc = shape::disc(*middle, *wide);
         if meets((at, &(*middle, *wide))) {
             meeting.extend(disc.path().iter());
         } else {
@@ -58,10 +58,6 @@ fn together(discs: &[(Point, f64)]) -> Outline {
         }
     }
     if meeting.is_empty() { apart } else { apart.beside(&Outline::of(&meeting)) }
-}
-
-fn disc(middle: Point, diameter_mm: f64) -> Outline {
-    shape::ellipse(Rect::from_center_size(middle, Size::new(diameter_mm, diameter_mm)))
 }
 
 fn cross(hole: &Hole, middle: Point) -> Piece {

@@ -35,6 +35,12 @@ pub fn ellipse(rect: Rect) -> Outline {
     closed(Ellipse::new(rect.center(), radii, 0.0).to_path(CURVE_ERROR_MM))
 }
 
+/// A disc; empty when it has no diameter.
+#[must_use]
+pub fn disc(middle: Point, diameter_mm: f64) -> Outline {
+    ellipse(Rect::from_center_size(middle, (diameter_mm, diameter_mm)))
+}
+
 /// The region inside a closed run of corners, whichever way round and even if it crosses itself.
 #[must_use]
 pub fn polygon(corners: &[Point]) -> Outline {

@@ -10,7 +10,7 @@ mod combine;
 mod grow;
 mod meet;
 
-pub use build::{ellipse, polygon, rectangle, rounded};
+pub use build::{disc, ellipse, polygon, rectangle, rounded};
 pub use cells::cells;
 
 use kurbo::{

@@ -87,10 +87,8 @@ fn trim(design: &Design, paths: &mut Vec<(Outline, Colour)>) {
 }
 
 fn ring(middle: Point, diameter_mm: f64, line_mm: f64) -> Outline {
-    let disc = |diameter: f64| {
-        shape::ellipse(Rect::from_center_size(middle, Size::new(diameter, diameter)))
-    };
-    disc(diameter_mm + line_mm / 2.0).minus(&disc((diameter_mm - line_mm / 2.0).max(0.0)))
+    let inner = shape::disc(middle, (diameter_mm - line_mm / 2.0).max(0.0));
+    shape::disc(middle, diameter_mm + line_mm / 2.0).minus(&inner)
 }
 
 fn hole(hole: &Hole, drawn: &mut Drawn, setter: &mut Typesetter<'_>) {

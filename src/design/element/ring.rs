@@ -5,15 +5,12 @@ use super::super::piece::{Drawn, Piece};
 use crate::finding::Place;
 use crate::shape;
 use crate::spec::Ring;
-use kurbo::{Point, Rect, Size};
+use kurbo::Point;
 
 pub(super) fn draw(ring: &Ring, place: Place) -> Drawn {
-    let disc = |diameter: f64| {
-        shape::ellipse(Rect::from_center_size(Point::ORIGIN, Size::new(diameter, diameter)))
-    };
-    let outer = disc(ring.outer);
+    let outer = shape::disc(Point::ORIGIN, ring.outer);
     let area = outer.bounds();
-    let outline = outer.minus(&disc(ring.inner));
+    let outline = outer.minus(&shape::disc(Point::ORIGIN, ring.inner));
     let role = if ring.inner > 0.0 { Role::Line } else { Role::Fill };
     let pieces = vec![Piece::plain(outline, ring.paint, role, place)];
     Drawn { pieces, area, frames: Vec::new(), texts: Vec::new() }

@@ -9,7 +9,7 @@ use super::super::piece::{Drawn, Piece, bounds};
 use super::{Bench, text};
 use crate::shape::{self, Outline};
 use crate::spec::dial::{Look, Scale, Side, Zone};
-use kurbo::{Point, Rect, Size};
+use kurbo::{Point, Rect};
 
 /// From bar to bar of a hatched zone, mm along the track, and the bars' share of it: coarse enough for
 /// every class of printer (common practice, no source).
@@ -152,10 +152,8 @@ fn hatched(scale: &Scale, zone: &Zone, shares: (f64, f64), band: &Outline) -> Ou
 fn ring(scale: &Scale) -> Option<Piece> {
     let outer = scale.pointer_ring?;
     let [.., (_, width)] = scale.sizes;
-    let disc = |diameter: f64| {
-        shape::ellipse(Rect::from_center_size(Point::ORIGIN, Size::new(diameter, diameter)))
-    };
     let width = scale.line.unwrap_or(width);
-    let outline = disc(outer).minus(&disc((outer - 2.0 * width).max(0.0)));
+    let inner = shape::disc(Point::ORIGIN, (outer - 2.0 * width).max(0.0));
+    let outline = shape::disc(Point::ORIGIN, outer).minus(&inner);
     Some(Piece::plain(outline, scale.paint, Role::Line, scale.place))
 }

@@ -293,6 +293,12 @@ impl Reader<'_, '_> {
     }
 }
 
+/// A number with this unit where it has none of its own; an empty unit adds none.
+pub(super) fn with_unit(text: &str, unit: &str) -> String {
+    let bare = text.bytes().all(|byte| byte.is_ascii_digit() || b".,+-".contains(&byte));
+    if bare && !unit.is_empty() { format!("{text} {unit}") } else { text.to_owned() }
+}
+
 /// A finite number written plainly, or a percentage as a share of 1.
 pub(super) fn plain_number(text: &str) -> Option<f64> {
     let (digits, share) = match text.strip_suffix('%') {

@@ -1,8 +1,8 @@
 //! The drill table: a spreadsheet of holes, its columns told by their headers.
 
-use super::super::reader::{Reader, quoted};
+use super::super::reader::{Reader, quoted, with_unit};
 use super::super::repeat;
-use super::holes::{pair, with_unit};
+use super::holes::pair;
 use crate::spec::panel_draft::HoleDraft;
 use crate::spec::typed::Typed;
 
@@ -95,7 +95,10 @@ pub(super) fn holes(file: &Typed, unit: &str, reader: &mut Reader<'_, '_>) -> Ve
         };
         let length = |column: Option<(usize, Option<&'static str>)>| {
             let own = column.and_then(|(_, unit)| unit);
-            cell(column).map(|cell| with_unit(cell, own.unwrap_or(unit)))
+            cell(column).map(|cell| Typed {
+                text: with_unit(cell.text.trim(), own.unwrap_or(unit)),
+                place: cell.place,
+            })
         };
         let at = |column: (usize, Option<&'static str>)| {
             // An empty cell is no place: it is told where it stands.

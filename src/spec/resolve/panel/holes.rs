@@ -1,6 +1,6 @@
 //! Holes from the list, the drill table and the drawing, all read alike.
 
-use super::super::reader::{Least, Reader, plain_number, quoted};
+use super::super::reader::{Least, Reader, quoted};
 use super::{drawing, drill_table};
 use crate::finding::Place;
 use crate::spec::panel::{CLEAR_RING_MM, FITTINGS, Hole, Origin};
@@ -75,14 +75,6 @@ fn crowded(holes: &[Hole]) -> Option<&Hole> {
     holes
         .iter()
         .find(|one| holes.iter().filter(|other| meet(one, other)).count() > MOST_MEETING + 1)
-}
-
-/// A plain number in the table's or drawing's unit as a length that says so.
-pub(super) fn with_unit(typed: &Typed, unit: &str) -> Typed {
-    let text = typed.text.trim();
-    let text =
-        if plain_number(text).is_some() { format!("{text} {unit}") } else { text.to_owned() };
-    Typed { text, place: typed.place }
 }
 
 /// Gives a drawn hole the only kind whose diameter it has.

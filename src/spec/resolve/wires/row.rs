@@ -1,6 +1,6 @@
 //! One row of the table as a wire.
 
-use super::super::reader::{Reader, quoted};
+use super::super::reader::{Reader, quoted, with_unit};
 use super::column::{self, Column, Row};
 use super::markers::KINDS;
 use crate::spec::fill;
@@ -145,12 +145,6 @@ fn diameter(
     assumed(USUAL_MM)
 }
 
-/// A number with its header's unit where it has none of its own.
-fn with_unit(text: &str, unit: &str) -> String {
-    let bare = text.bytes().all(|byte| byte.is_ascii_digit() || b".,+-".contains(&byte));
-    if bare { format!("{text} {unit}") } else { text.to_owned() }
-}
-
 /// A length with its header's unit where it has none of its own.
 fn length(
     row: &Row<'_>,
@@ -162,7 +156,7 @@ fn length(
     let text = cell.text.trim();
     // Spreadsheets of many countries write a decimal comma.
     let text = if text.contains('.') { text.to_owned() } else { text.replacen(',', ".", 1) };
-    let mm = match Length::parse(with_unit(&text, unit).trim()) {
+    let mm = match Length::parse(&with_unit(&text, unit)) {
         Ok(length) => length.mm(),
         Err(not) => {
             let message = format!("{} {}", quoted(&cell.text), not.what);
