@@ -1,4 +1,9 @@
-//! Colours as printed: sRGB values, and how far two of them stand apart.
+//! Colours as printed and as seen: sRGB values, and how far two of them stand apart.
+
+mod lab;
+pub mod seen;
+
+pub use lab::Lab;
 
 use std::fmt;
 
@@ -52,6 +57,19 @@ impl Colour {
 fn linear(channel: u8) -> f64 {
     let value = f64::from(channel) / 255.0;
     if value <= 0.040_45 { value / 12.92 } else { libm::pow((value + 0.055) / 1.055, 2.4) }
+}
+
+/// Linear light, 0 to 1, as the nearest sRGB channel (IEC 61966-2-1); beyond either end it is that end.
+fn coded(light: f64) -> u8 {
+    let light = light.clamp(0.0, 1.0);
+    let value = if light <= 0.003_130_8 {
+        12.92 * light
+    } else {
+        1.055 * libm::pow(light, 1.0 / 2.4) - 0.055
+    };
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between 0 and 255")]
+    let channel = (value * 255.0).round() as u8;
+    channel
 }
 
 impl fmt::Display for Colour {
