@@ -80,7 +80,12 @@ fn console(faces: &Faces) -> (Spec, Vec<Design>, Vec<Sheet>) {
     spec.printer.process = Process::InkJet;
     spec.surfaces.insert(
         "funnel".to_owned(),
-        Surface { colour: Colour { rgb: [232, 200, 72] }, finish: None, place: Place::default() },
+        Surface {
+            colour: Colour { rgb: [232, 200, 72] },
+            finish: None,
+            viewed: None,
+            place: Place::default(),
+        },
     );
     let mut designs = Vec::new();
     for (at, (sketch_of, film)) in sketches().into_iter().enumerate() {

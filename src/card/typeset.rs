@@ -148,6 +148,7 @@ impl<'a> Typesetter<'a> {
             bleed_mm: 0.0,
             marks: paths.into_iter().map(mark).collect(),
             words: Vec::new(),
+            white: None,
             codes: Vec::new(),
             on_panel: None,
             from: Place::default(),

@@ -2,7 +2,7 @@
 
 use super::element::{Bench, arrange};
 use super::piece::Drawn;
-use super::{Design, OnPanel, edge, hand, holes, inside, paint, split};
+use super::{Design, OnPanel, edge, hand, holes, inside, paint, split, white};
 use crate::finding::{Finding, Findings};
 use crate::font::Faces;
 use crate::parallel::in_order;
@@ -89,12 +89,15 @@ fn finished(
     let joints = split::joints(spec, label, &drawn, &edges, findings);
     let words = drawn.pieces.iter().flat_map(|piece| piece.words.iter().cloned()).collect();
     let codes = drawn.pieces.iter().filter_map(|piece| piece.code.clone()).collect();
+    let painted = white::painted(label, &drawn.pieces);
+    let marks = paint::paint(drawn.pieces);
     let design = Design {
         name: format!("{}{hand}", label.name),
         label: index,
+        white: white::plate(label, &painted, &marks, &edges.trim),
         trim: edges.trim,
         bleed_mm: edges.bleed_mm,
-        marks: paint::paint(drawn.pieces),
+        marks,
         words,
         codes,
         on_panel,

@@ -13,10 +13,13 @@ mod inside;
 mod make;
 mod paint;
 mod piece;
+mod seen;
 mod split;
+mod white;
 
 pub use code::DrawnCode;
 pub use make::make;
+pub use seen::Seen;
 
 use crate::{colour::Colour, finding::Place, shape::Outline};
 use kurbo::{Rect, Vec2};
@@ -88,6 +91,8 @@ pub struct Design {
     pub bleed_mm: f64,
     /// The marks, painted in order; no cut marks (the trim is the cut).
     pub marks: Vec<Mark>,
+    /// The white under the marks, where the label asks for it.
+    pub white: Option<WhitePlate>,
     /// The words on it.
     pub words: Vec<Words>,
     /// The codes on it.
@@ -96,6 +101,26 @@ pub struct Design {
     pub on_panel: Option<OnPanel>,
     /// Where in the job it was asked for.
     pub from: Place,
+}
+
+/// A plate of white under a design's ink.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WhitePlate {
+    /// Where white is printed, in the design's frame.
+    pub path: Outline,
+    /// Share of it that is printed, above 0 and up to 1.
+    pub tint: f64,
+    /// Whether it is printed before the colours or after them.
+    pub order: WhiteOrder,
+}
+
+/// When white is printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WhiteOrder {
+    /// White, then colours: the ink is looked at from above.
+    First,
+    /// Colours, then white: the ink is looked at through the film.
+    Last,
 }
 
 /// Where on a panel a design goes.

@@ -2,7 +2,7 @@
 
 use super::edge::Edges;
 use super::piece::{Drawn, bounds};
-use super::{Design, Mark, OnPanel, Words};
+use super::{Design, Mark, OnPanel, WhitePlate, Words};
 use crate::finding::{Finding, Findings};
 use crate::shape::{Outline, rectangle};
 use crate::spec::{Label, Spec, Split};
@@ -214,6 +214,10 @@ fn piece(design: &Design, number: usize, cut: &Cut) -> Design {
             .map(|mark| Mark { path: mark.path.common(&cut.ink).placed(shift), ..mark.clone() })
             .filter(|mark| !mark.path.is_empty())
             .collect(),
+        white: design.white.as_ref().map(|white| WhitePlate {
+            path: white.path.common(&cut.ink).placed(shift),
+            ..white.clone()
+        }),
         codes: design
             .codes
             .iter()

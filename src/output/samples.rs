@@ -7,7 +7,7 @@ use crate::shape::{self, Outline};
 use crate::sheet::{Piece, Placement, Sheet};
 use crate::spec::{
     Applied, Cuts, Edge, Film, Label, Margins, Paper, Printer, Process, SheetSetup, Spec, Split,
-    Surface,
+    Surface, White,
 };
 use kurbo::{Point, Rect, Size};
 use std::collections::BTreeMap;
@@ -39,15 +39,20 @@ pub(crate) fn empty_spec() -> Spec {
             smallest_cap: 1.2,
             smallest_cap_reversed: 1.6,
             dots_per_inch: 600.0,
+            ink_opacity: 0.2,
+            white_opacity: 0.85,
+            white_passes: None,
         },
         surfaces: BTreeMap::from([(
             "housing".to_owned(),
             Surface {
                 colour: Colour { rgb: [174, 180, 184] },
                 finish: Some("metallic".to_owned()),
+                viewed: None,
                 place: Place::default(),
             },
         )]),
+        printed: BTreeMap::new(),
         panels: Vec::new(),
         labels: Vec::new(),
     }
@@ -64,6 +69,8 @@ pub(crate) fn label(name: &str) -> Label {
         copies: 1,
         spares: 1,
         applied: Applied::FaceUp,
+        viewed: None,
+        white: White::None,
         handed_pair: false,
         edge: Edge::Usual,
         corner: None,
@@ -92,6 +99,7 @@ pub(crate) fn design(name: &str, label: usize, trim: Size, marks: Vec<Mark>) -> 
         trim: shape::rectangle(Rect::from_points((-half).to_point(), half.to_point())),
         bleed_mm: 0.0,
         marks,
+        white: None,
         words: Vec::new(),
         codes: Vec::new(),
         on_panel: None,

@@ -5,6 +5,7 @@ use crate::finding::Place;
 use crate::shape::rectangle;
 use crate::spec::{
     Applied, Cuts, Edge, Film, Label, Margins, Paper, Printer, Process, SheetSetup, Spec, Split,
+    White,
 };
 use kurbo::{Rect, Size};
 use std::collections::BTreeMap;
@@ -33,8 +34,12 @@ pub(super) fn spec(labels: usize) -> Spec {
             smallest_cap: 1.2,
             smallest_cap_reversed: 1.6,
             dots_per_inch: 600.0,
+            ink_opacity: 0.2,
+            white_opacity: 0.85,
+            white_passes: None,
         },
         surfaces: BTreeMap::new(),
+        printed: BTreeMap::new(),
         panels: Vec::new(),
         labels: (0..labels).map(label).collect(),
     }
@@ -50,6 +55,8 @@ fn label(number: usize) -> Label {
         copies: 1,
         spares: 0,
         applied: Applied::FaceUp,
+        viewed: None,
+        white: White::None,
         handed_pair: false,
         edge: Edge::Usual,
         corner: None,
@@ -73,6 +80,7 @@ pub(super) fn design(label: usize, width: f64, height: f64, bleed_mm: f64) -> De
         trim: rectangle(Rect::new(-half.width, -half.height, half.width, half.height)),
         bleed_mm,
         marks: Vec::new(),
+        white: None,
         words: Vec::new(),
         codes: Vec::new(),
         on_panel: None,

@@ -25,6 +25,8 @@ pub(super) fn lay_over(own: &mut LabelDraft, under: &LabelDraft) {
     inherit(&mut own.copies, &under.copies);
     inherit(&mut own.spares, &under.spares);
     inherit(&mut own.applied, &under.applied);
+    inherit(&mut own.viewed_from, &under.viewed_from);
+    inherit(&mut own.white, &under.white);
     inherit(&mut own.handed, &under.handed);
     inherit(&mut own.corner, &under.corner);
     inherit(&mut own.size, &under.size);
@@ -47,6 +49,8 @@ pub(super) fn legend_over(own: &mut LabelDraft, panel: &LabelDraft) {
     inherit(&mut own.film, &panel.film);
     inherit(&mut own.spares, &panel.spares);
     inherit(&mut own.applied, &panel.applied);
+    inherit(&mut own.viewed_from, &panel.viewed_from);
+    inherit(&mut own.white, &panel.white);
 }
 
 /// How a text of `parts:` is set where it does not say so itself: as the label's own text, which keeps

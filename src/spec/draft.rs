@@ -8,6 +8,7 @@ use super::art_draft::{ArtDraft, SymbolDraft};
 use super::code_draft::CodeDraft;
 use super::dial_draft::{ArcDraft, ScaleDraft};
 use super::panel_draft::{BracketDraft, PanelDraft};
+use super::seen_draft::{ColourDraft, ViewedDraft, WhiteDraft};
 use super::typed::{Many, Shorthand, Typed};
 use super::wires_draft::WiresDraft;
 use schemars::JsonSchema;
@@ -30,14 +31,16 @@ pub(super) struct JobDraft {
     pub(super) sheet: Option<SheetDraft>,
     /// The printer's class or process, and what it can do.
     pub(super) printer: Option<PrinterDraft>,
-    /// Colours by name: `beacon: "#b3261e"`.
-    pub(super) colours: BTreeMap<String, Typed>,
+    /// Colours by name: `beacon: "#b3261e"`, or a map of how it is shown and how it is printed.
+    pub(super) colours: BTreeMap<String, Shorthand<ColourDraft>>,
     /// Texts by name, used as `{name}` in any label: one change here changes all.
     pub(super) words: BTreeMap<String, Typed>,
     /// Font files beside the job, by the name labels use for them.
     pub(super) fonts: BTreeMap<String, FontDraft>,
     /// What the labels go on: a colour, or a map with colour, finish and applied.
     pub(super) surfaces: BTreeMap<String, Shorthand<SurfaceDraft>>,
+    /// From where the labels are read: a distance, or a map; a surface or a label may say another.
+    pub(super) viewed_from: Option<Shorthand<ViewedDraft>>,
     /// The wiring: a table or list of wires, their rails, and what their markers should be.
     pub(super) wires: Option<WiresDraft>,
     /// Styles by name: keys of a label that many labels share.
@@ -90,6 +93,14 @@ pub(super) struct PrinterDraft {
     pub(super) smallest_cap_reversed: Option<Typed>,
     /// Dots to the inch; codes are made of whole dots.
     pub(super) dots_per_inch: Option<Typed>,
+    /// `dye`, `pigment` or `toner`: how much of what is under it the ink lets through.
+    pub(super) inks: Option<Typed>,
+    /// Share of its own colour that ink keeps on any ground: `20 %`.
+    pub(super) opacity: Option<Typed>,
+    /// The same for white ink or toner.
+    pub(super) white_opacity: Option<Typed>,
+    /// 1 when white and colours are printed in one pass, 2 when the sheet is fed twice.
+    pub(super) white_passes: Option<Typed>,
 }
 
 /// A font file beside the job.
@@ -114,6 +125,8 @@ pub(super) struct SurfaceDraft {
     pub(super) finish: Option<Typed>,
     /// How labels get onto it.
     pub(super) applied: Option<Typed>,
+    /// From where it is read: a distance, or a map.
+    pub(super) viewed_from: Option<Shorthand<ViewedDraft>>,
 }
 
 /// A label, or a style: what labels of a kind share.
@@ -141,6 +154,10 @@ pub(super) struct LabelDraft {
     pub(super) spares: Option<Typed>,
     /// `face-up`, `face-down`, `inside-window` or `heat-transfer`.
     pub(super) applied: Option<Typed>,
+    /// From where it is read: a distance, or a map.
+    pub(super) viewed_from: Option<Shorthand<ViewedDraft>>,
+    /// White under its ink: `under` prints it, `backing` cuts it from white film; or a map.
+    pub(super) white: Option<Shorthand<WhiteDraft>>,
     /// `pair` makes a right-hand one as drawn and a left-hand one; text stays readable.
     pub(super) handed: Option<Typed>,
     /// Ink runs this far past the trim.

@@ -21,6 +21,8 @@ mod panel_draft;
 mod read;
 mod resolve;
 mod scalars;
+mod seen;
+mod seen_draft;
 mod series;
 mod shape;
 mod slips;
@@ -40,6 +42,7 @@ pub use element::{
 };
 pub use read::schema;
 pub use resolve::{Desk, read};
+pub use seen::{Reading, UnderPrint, Viewed, White, WhiteArea, cap_height_at};
 pub use symbols::{Caution, GRID, SIGNS, Sign, Symbol};
 
 use crate::{colour::Colour, finding::Place};
@@ -61,6 +64,8 @@ pub struct Spec {
     pub printer: Printer,
     /// What the labels go on.
     pub surfaces: BTreeMap<String, Surface>,
+    /// What is sent to the printer for a colour, where that is another than the one it should look like.
+    pub printed: BTreeMap<Colour, Colour>,
     /// The panels: their plates and holes, whatever of them is printed.
     pub panels: Vec<panel::Panel>,
     /// Every label, in the order of the spec, rows and series spelt out.
@@ -171,6 +176,12 @@ pub struct Printer {
     pub smallest_cap_reversed: f64,
     /// Dots to the inch: codes are made of whole dots.
     pub dots_per_inch: f64,
+    /// Share of its own colour that ink keeps on any ground, 0 to 1.
+    pub ink_opacity: f64,
+    /// The same for its white, where it has one.
+    pub white_opacity: f64,
+    /// In how many passes it prints white and colours; `None` where it has no white.
+    pub white_passes: Option<u32>,
 }
 
 impl Printer {
@@ -188,6 +199,8 @@ pub struct Surface {
     pub colour: Colour,
     /// Its finish as the user words it (`matt`, `gloss`, `metallic`).
     pub finish: Option<String>,
+    /// From where it is read.
+    pub viewed: Option<Viewed>,
     /// Where it is asked for.
     pub place: Place,
 }
@@ -268,6 +281,10 @@ pub struct Label {
     pub spares: u32,
     /// How it gets onto its part.
     pub applied: Applied,
+    /// From where it is read, where the job says so.
+    pub viewed: Option<Viewed>,
+    /// White under its ink.
+    pub white: White,
     /// Whether it makes a left-hand and a right-hand one.
     pub handed_pair: bool,
     /// Bleed or film border.

@@ -10,6 +10,7 @@ use super::draft::{
     PartDraft, RingDraft, TextDraft,
 };
 use super::panel_draft::BracketDraft;
+use super::seen_draft::{ViewedDraft, WhiteDraft};
 use super::typed::{Many, Shorthand, Typed};
 use crate::finding::Place;
 
@@ -71,6 +72,25 @@ pub(super) fn each_of_label(label: &mut LabelDraft, visit: Visit<'_>) {
     {
         many(list, visit);
     }
+    if let Some(viewed) = &mut label.viewed_from {
+        short(viewed, visit, viewed_map);
+    }
+    if let Some(white) = &mut label.white {
+        short(white, visit, white_map);
+    }
+}
+
+fn viewed_map(viewed: &mut ViewedDraft, visit: Visit<'_>) {
+    for single in [&mut viewed.distance, &mut viewed.reading] {
+        one(single, visit);
+    }
+}
+
+fn white_map(white: &mut WhiteDraft, visit: Visit<'_>) {
+    for single in [&mut white.way, &mut white.area, &mut white.tint, &mut white.choke] {
+        one(single, visit);
+    }
+    many(&mut white.of, visit);
 }
 
 fn each_of_part(part: &mut PartDraft, visit: Visit<'_>) {

@@ -9,7 +9,7 @@ use crate::parallel::in_order;
 use crate::spec::wiring::{End, Kind, Marks, Spot, Wire, Wiring};
 use crate::spec::{
     Align, Applied, Edge, Element, Film, Label, Line, LineEnd, Paint, Part, Printer, Split, Text,
-    TextSize,
+    TextSize, White,
 };
 use crate::text;
 use kurbo::{Size, Vec2};
@@ -383,6 +383,8 @@ impl Bench<'_> {
             copies: 1,
             spares: 0,
             applied: Applied::FaceUp,
+            viewed: None,
+            white: White::None,
             handed_pair: false,
             edge: Edge::FilmBorder(0.0),
             corner: Some(0.0),

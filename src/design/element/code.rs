@@ -145,6 +145,9 @@ mod tests {
             smallest_cap: 1.2,
             smallest_cap_reversed: 1.6,
             dots_per_inch,
+            ink_opacity: 0.2,
+            white_opacity: 0.85,
+            white_passes: None,
         };
         let mut findings = Findings::default();
         let faces = Faces::bundled();

@@ -35,6 +35,7 @@ fn design(marks: Vec<Mark>, words: Vec<Words>) -> Design {
         bleed_mm: 0.0,
         marks,
         words,
+        white: None,
         codes: Vec::new(),
         on_panel: None,
         from: Place::default(),

@@ -25,6 +25,7 @@ fn harness(sizes: &[(f64, f64)]) -> (Spec, Vec<Design>) {
                 bleed_mm: 0.0,
                 marks: Vec::new(),
                 words: Vec::new(),
+                white: None,
                 codes: Vec::new(),
                 on_panel: None,
                 from: label.place,

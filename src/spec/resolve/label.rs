@@ -3,12 +3,12 @@
 use super::parts::{self, Around};
 use super::reader::{Least, Reader, quoted};
 use super::sheet::{APPLIED, FILMS, ForAll};
-use super::{Wanted, frame, spares, text};
+use super::{Wanted, frame, seen, spares, text};
 use crate::finding::Place;
 use crate::spec::cascade;
 use crate::spec::draft::{FrameDraft, LabelDraft, TextDraft};
 use crate::spec::typed::{Many, Typed};
-use crate::spec::{Applied, Edge, Film, Label, Part, Split, Surface};
+use crate::spec::{Applied, Edge, Film, Label, Part, Printer, Split, Surface, Viewed};
 use std::collections::BTreeMap;
 
 /// What the job says beside its labels.
@@ -17,6 +17,9 @@ pub(super) struct Job {
     pub(super) surfaces: BTreeMap<String, Surface>,
     /// How labels get onto a surface, where it says so.
     pub(super) applied: BTreeMap<String, Applied>,
+    /// From where labels are read that do not say so, nor their surface.
+    pub(super) viewed: Option<Viewed>,
+    pub(super) printer: Printer,
 }
 
 /// The label of a draft; `None` when nothing of it can be used.
@@ -41,6 +44,9 @@ pub(super) fn label(
         .or_else(|| job.applied.get(on.as_ref()?).copied())
         .or(job.for_all.applied)
         .unwrap_or(Applied::FaceUp);
+    let of_surface = on.as_ref().and_then(|on| job.surfaces.get(on)?.viewed);
+    let viewed = seen::viewed(draft.viewed_from.as_ref(), reader).or(of_surface).or(job.viewed);
+    let white = seen::white(draft.white.as_ref(), &job.printer, reader);
     let handed = reader.choice(draft.handed.as_ref(), &[("pair", true), ("no", false)]);
     let label = Label {
         name: reader.label.clone().unwrap_or_default(),
@@ -51,6 +57,8 @@ pub(super) fn label(
         copies,
         spares,
         applied,
+        viewed,
+        white,
         handed_pair: handed.unwrap_or(false),
         edge: edge(&draft, reader),
         corner: reader.length(draft.corner.as_ref(), Least::Nought),

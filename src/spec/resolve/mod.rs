@@ -17,6 +17,7 @@ mod parts;
 mod printer;
 mod reader;
 mod repeat;
+mod seen;
 mod sheet;
 #[cfg(test)]
 mod slips;
@@ -126,7 +127,7 @@ fn resolve(
     let start = Place::default();
     let scale = surfaces::scale(job.scale.as_ref(), &mut reader);
     reader.scale = scale;
-    surfaces::colours(job.colours, &mut reader);
+    let printed = surfaces::colours(job.colours, &mut reader);
     surfaces::words(job.words, &mut reader);
     fonts::fonts(job.fonts, &mut reader);
     let (surfaces, applied) = surfaces::surfaces(job.surfaces, &mut reader);
@@ -142,15 +143,17 @@ fn resolve(
         reader.wrong("no-labels", start, message, "add `labels: [RUN, REST]`");
     }
     let wanted = wanted(job.labels, &styles, start, &mut reader);
-    let job_says = label::Job { for_all, surfaces, applied };
+    let viewed = seen::viewed(job.viewed_from.as_ref(), &mut reader);
+    let job_says = label::Job { for_all, surfaces, applied, viewed, printer };
     let (labels, panels) = labels(wanted, &job_says, &mut reader);
     Spec {
         title: line(job.title, &mut reader).unwrap_or_else(|| stem(name)),
         revision: line(job.revision, &mut reader),
         date: line(job.date, &mut reader),
         sheet,
-        printer,
+        printer: job_says.printer,
         surfaces: job_says.surfaces,
+        printed,
         panels,
         labels,
         wiring,

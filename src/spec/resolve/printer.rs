@@ -14,7 +14,31 @@ struct Class {
     smallest_cap: f64,
     smallest_cap_reversed: f64,
     dots_per_inch: f64,
+    inks: Inks,
+    white_passes: Option<u32>,
 }
+
+/// What colours a film.
+#[derive(Clone, Copy)]
+enum Inks {
+    Dye,
+    Pigment,
+    Toner,
+}
+
+impl Inks {
+    /// Share of its own colour it keeps on any ground: common practice, no source; a test print measures it.
+    fn opacity(self) -> f64 {
+        match self {
+            Inks::Dye => 0.0,
+            Inks::Pigment => 0.1,
+            Inks::Toner => 0.2,
+        }
+    }
+}
+
+/// The same for white ink and toner: common practice, no source; a test print measures it.
+const WHITE_OPACITY: f64 = 0.85;
 
 /// Classes and what to expect of them: common practice, no source; a test print overrides each number.
 const CLASSES: [Class; 5] = [
@@ -26,6 +50,8 @@ const CLASSES: [Class; 5] = [
         smallest_cap: 1.0,
         smallest_cap_reversed: 1.5,
         dots_per_inch: 1200.0,
+        inks: Inks::Toner,
+        white_passes: None,
     },
     Class {
         word: "laser-600",
@@ -35,6 +61,8 @@ const CLASSES: [Class; 5] = [
         smallest_cap: 1.2,
         smallest_cap_reversed: 1.6,
         dots_per_inch: 600.0,
+        inks: Inks::Toner,
+        white_passes: None,
     },
     INK_JET,
     Class {
@@ -45,6 +73,8 @@ const CLASSES: [Class; 5] = [
         smallest_cap: 1.8,
         smallest_cap_reversed: 2.5,
         dots_per_inch: 600.0,
+        inks: Inks::Dye,
+        white_passes: None,
     },
     Class {
         word: "white-ink",
@@ -54,6 +84,8 @@ const CLASSES: [Class; 5] = [
         smallest_cap: 2.0,
         smallest_cap_reversed: 2.8,
         dots_per_inch: 600.0,
+        inks: Inks::Pigment,
+        white_passes: Some(1),
     },
 ];
 
@@ -66,6 +98,8 @@ const INK_JET: Class = Class {
     smallest_cap: 1.5,
     smallest_cap_reversed: 2.1,
     dots_per_inch: 600.0,
+    inks: Inks::Dye,
+    white_passes: None,
 };
 
 /// The job's printer with no number left open.
@@ -82,6 +116,11 @@ pub(super) fn printer(draft: Option<PrinterDraft>, reader: &mut Reader<'_, '_>) 
         None if said => class.word.to_owned(),
         None => format!("{} (assumed)", class.word),
     };
+    let words = [("dye", Inks::Dye), ("pigment", Inks::Pigment), ("toner", Inks::Toner)];
+    let inks = reader.choice(draft.inks.as_ref(), &words).unwrap_or(class.inks);
+    let ink_opacity = reader.number(draft.opacity.as_ref(), 0.0..=1.0);
+    let white_opacity = reader.number(draft.white_opacity.as_ref(), 0.0..=1.0);
+    let white_passes = reader.count(draft.white_passes.as_ref(), 1..=2);
     let dots_per_inch = reader.number(draft.dots_per_inch.as_ref(), 72.0..=9600.0);
     let mut measured = |typed: &Option<_>, usual: f64| {
         reader.length(typed.as_ref(), Least::Something).unwrap_or(usual)
@@ -94,6 +133,9 @@ pub(super) fn printer(draft: Option<PrinterDraft>, reader: &mut Reader<'_, '_>) 
         smallest_cap: measured(&draft.smallest_cap, class.smallest_cap),
         smallest_cap_reversed: measured(&draft.smallest_cap_reversed, class.smallest_cap_reversed),
         dots_per_inch: dots_per_inch.unwrap_or(class.dots_per_inch),
+        ink_opacity: ink_opacity.unwrap_or(inks.opacity()),
+        white_opacity: white_opacity.unwrap_or(WHITE_OPACITY),
+        white_passes: white_passes.or(class.white_passes),
     }
 }
 

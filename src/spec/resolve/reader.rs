@@ -18,6 +18,10 @@ use std::rc::Rc;
 /// The longest length anything in a job may have, mm: 5 m. More is a slip of the unit.
 const LONGEST: f64 = 5000.0;
 
+/// The nearest and the farthest anything is read from, mm.
+const MOST_NEAR: f64 = 50.0;
+const MOST_FAR: f64 = 100_000.0;
+
 /// The most mistakes told in one run: nobody reads more, and a hostile job could fill the memory.
 const MOST_TOLD: usize = 10_000;
 
@@ -147,6 +151,21 @@ impl Reader<'_, '_> {
             (format!("{text} is no length"), "give more than 0 mm")
         } else {
             return Some(mm);
+        };
+        self.wrong("bad-length", typed.place, message, help);
+        None
+    }
+
+    /// A distance to look from, mm: up to a kilometre.
+    pub(super) fn far(&mut self, typed: Option<&Typed>) -> Option<f64> {
+        let typed = typed?;
+        let text = quoted(&typed.text);
+        let (message, help) = match Length::parse(typed.text.trim()) {
+            Ok(length) if (MOST_NEAR..=MOST_FAR).contains(&length.mm()) => {
+                return Some(length.mm());
+            }
+            Ok(_) => (format!("nobody reads from {text}"), "give 50 mm to 100 m".to_owned()),
+            Err(not) => (format!("{text} {}", not.what), not.help),
         };
         self.wrong("bad-length", typed.place, message, help);
         None

@@ -2,9 +2,11 @@
 
 use super::choices;
 use super::reader::{Reader, plain_number, quoted};
+use super::seen;
 use super::sheet::APPLIED;
 use crate::colour::Colour;
 use crate::spec::draft::SurfaceDraft;
+use crate::spec::seen_draft::ColourDraft;
 use crate::spec::typed::{Shorthand, Typed};
 use crate::spec::{Applied, Surface, fill};
 use std::collections::BTreeMap;
@@ -13,21 +15,30 @@ use std::collections::BTreeMap;
 const NOT_COLOURS: [&str; 2] = ["clear", "none"];
 
 /// Reads `colours:` into the reader, after the two that are always there.
-pub(super) fn colours(drafts: BTreeMap<String, Typed>, reader: &mut Reader<'_, '_>) {
+///
+/// What comes back is what the printer is sent for a colour, where that is another.
+pub(super) fn colours(
+    drafts: BTreeMap<String, Shorthand<ColourDraft>>,
+    reader: &mut Reader<'_, '_>,
+) -> BTreeMap<Colour, Colour> {
     reader.colours.insert("black".into(), Colour::BLACK);
     reader.colours.insert("white".into(), Colour::WHITE);
-    let mut named = BTreeMap::new();
-    for (name, typed) in drafts {
+    let (mut named, mut printed) = (BTreeMap::new(), BTreeMap::new());
+    for (name, draft) in drafts {
         if NOT_COLOURS.contains(&name.as_str()) {
             let message = format!("a colour cannot be called {}", quoted(&name));
-            reader.wrong("bad-colour", typed.place, message, "give it another name");
+            let place = seen::colour_place(&draft);
+            reader.wrong("bad-colour", place, message, "give it another name");
         } else {
             // A colour that cannot be read is black from here on: its uses are not wrong.
-            let colour = reader.colour(Some(&typed)).unwrap_or(Colour::BLACK);
-            named.insert(name, colour);
+            let (shown, print) = seen::colour(&draft, &name, reader);
+            let shown = shown.unwrap_or(Colour::BLACK);
+            printed.extend(print.map(|print| (shown, print)));
+            named.insert(name, shown);
         }
     }
     reader.colours.append(&mut named);
+    printed
 }
 
 /// Reads `words:` into the reader. A word holds no other word.
@@ -98,7 +109,8 @@ pub(super) fn surfaces(
             applied.insert(name.clone(), way);
         }
         let finish = draft.finish.map(|finish| finish.text.trim().to_owned());
-        surfaces.insert(name, Surface { colour, finish, place });
+        let viewed = seen::viewed(draft.viewed_from.as_ref(), reader);
+        surfaces.insert(name, Surface { colour, finish, viewed, place });
     }
     (surfaces, applied)
 }

@@ -56,6 +56,9 @@ fn made(wiring: &Wiring) -> (Vec<Label>, Findings) {
         smallest_cap: 1.2,
         smallest_cap_reversed: 1.6,
         dots_per_inch: 600.0,
+        ink_opacity: 0.2,
+        white_opacity: 0.85,
+        white_passes: None,
     };
     let mut findings = Findings::default();
     let faces = Faces::bundled();

@@ -1,0 +1,99 @@
+//! What a label's ink looks like on its part.
+
+use crate::colour::{Colour, seen};
+use crate::spec::{Film, Label, Spec, White};
+
+/// What lies under a label's ink, and how much of it the ink lets through.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Seen {
+    /// What shows where there is no ink and no white: the surface through clear film, or white film.
+    pub bare: Colour,
+    /// Share of its own colour the ink keeps on any ground.
+    pub ink_opacity: f64,
+    /// What a printed white, or a backing, looks like with no ink on it.
+    pub white: Colour,
+}
+
+impl Seen {
+    /// How a label is seen; `None` on clear film when the job does not say what it goes on.
+    #[must_use]
+    pub fn of(spec: &Spec, label: &Label) -> Option<Seen> {
+        let on = label.on.as_ref().and_then(|on| spec.surfaces.get(on));
+        let bare = match label.film {
+            Film::Clear => on?.colour,
+            Film::White | Film::Sticker | Film::Paper => Colour::WHITE,
+        };
+        Some(Seen::on(spec, label, bare))
+    }
+
+    /// How it would be seen on another ground.
+    #[must_use]
+    pub fn on(spec: &Spec, label: &Label, bare: Colour) -> Seen {
+        let printer = &spec.printer;
+        let white = match &label.white {
+            White::None => bare,
+            // White that is printed as a tint covers that share of the ground.
+            White::Under(under) => {
+                let covers = seen::over(Colour::WHITE, printer.white_opacity, bare);
+                seen::mixed(bare, covers, under.tint)
+            }
+            White::Backing { .. } => Colour::WHITE,
+        };
+        Seen { bare, ink_opacity: printer.ink_opacity, white }
+    }
+
+    /// Ink straight on the film.
+    #[must_use]
+    pub fn ink(&self, ink: Colour) -> Colour {
+        seen::over(ink, self.ink_opacity, self.bare)
+    }
+
+    /// Ink with white under it.
+    #[must_use]
+    pub fn ink_on_white(&self, ink: Colour) -> Colour {
+        seen::over(ink, self.ink_opacity, self.white)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::output::samples;
+    use crate::spec::{Surface, UnderPrint, WhiteArea};
+
+    fn on_grey(white: White) -> Seen {
+        let mut spec = samples::empty_spec();
+        spec.printer.ink_opacity = 0.0;
+        spec.printer.white_opacity = 0.5;
+        let grey = Colour { rgb: [128, 128, 128] };
+        spec.surfaces.insert(
+            "part".into(),
+            Surface { colour: grey, finish: None, viewed: None, place: Default::default() },
+        );
+        let label = Label { on: Some("part".into()), white, ..samples::label("x") };
+        Seen::of(&spec, &label).unwrap()
+    }
+
+    #[test]
+    fn white_under_the_ink_lifts_its_ground() {
+        // By hand with IEC 61966-2-1: 0x80 is 0.215861 of full light. Half-opaque white over it: 0.607930, 0xcd
+        // (204.6). A half tint of that: 0.411896, 0xac (171.9). Full red keeps what the ground has of red.
+        let red = Colour { rgb: [255, 0, 0] };
+        let bare = on_grey(White::None);
+        assert_eq!(bare.ink(red).rgb, [128, 0, 0]);
+        assert_eq!(bare.ink_on_white(red).rgb, [128, 0, 0]);
+        let under = |tint| White::Under(UnderPrint { area: WhiteArea::Ink, tint, choke_mm: 0.0 });
+        assert_eq!(on_grey(under(1.0)).white.rgb, [205; 3]);
+        assert_eq!(on_grey(under(1.0)).ink_on_white(red).rgb, [205, 0, 0]);
+        assert_eq!(on_grey(under(0.5)).white.rgb, [172; 3]);
+        assert_eq!(on_grey(White::Backing { choke_mm: 0.3 }).ink_on_white(red), red);
+    }
+
+    #[test]
+    fn white_film_hides_the_surface_and_clear_film_needs_one() {
+        let spec = samples::empty_spec();
+        let label = Label { on: None, film: Film::White, ..samples::label("x") };
+        assert_eq!(Seen::of(&spec, &label).unwrap().bare, Colour::WHITE);
+        assert_eq!(Seen::of(&spec, &Label { film: Film::Clear, ..label }), None);
+    }
+}

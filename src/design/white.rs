@@ -1,0 +1,58 @@
+//! The white under a label's ink.
+
+use super::piece::Piece;
+use super::{Mark, Plate, WhiteOrder, WhitePlate};
+use crate::shape::Outline;
+use crate::spec::{Label, Paint, UnderPrint, White, WhiteArea};
+
+/// The plate of white a label asks for; `None` when nothing of it would be left.
+///
+/// `painted` is what [`painted`] found.
+///
+/// Its edge stays inside the ink's by the choke, at clear parts too. What is white and nothing else keeps
+/// its full shape: there is no ink to hide a smaller one under.
+pub(super) fn plate(
+    label: &Label,
+    painted: &Outline,
+    marks: &[Mark],
+    trim: &Outline,
+) -> Option<WhitePlate> {
+    let White::Under(under) = &label.white else { return None };
+    let path = beneath(under, marks, trim).union(painted).grown(-under.choke_mm).union(painted);
+    let order = if label.applied.mirrored() { WhiteOrder::Last } else { WhiteOrder::First };
+    (!path.is_empty()).then(|| WhitePlate { path: path.snug(), tint: under.tint, order })
+}
+
+/// What has white under it, before its edge is drawn in.
+fn beneath(under: &UnderPrint, marks: &[Mark], trim: &Outline) -> Outline {
+    let wanted = |mark: &&Mark| match (&under.area, mark.plate) {
+        (WhiteArea::Of(colours), Plate::Ink(colour)) => colours.contains(&colour),
+        (WhiteArea::Ink | WhiteArea::Label, Plate::Ink(_)) => true,
+        (_, Plate::Cut | Plate::Guide) => false,
+    };
+    let ink = all(marks.iter().filter(wanted).map(|mark| &mark.path));
+    match under.area {
+        // Ink that bleeds past the trim takes its white along.
+        WhiteArea::Label => ink.union(trim),
+        WhiteArea::Ink | WhiteArea::Of(_) => ink,
+    }
+}
+
+/// Where parts are painted white and stay so; nothing on a label without a plate of white.
+pub(super) fn painted(label: &Label, pieces: &[Piece]) -> Outline {
+    let mut white = Outline::default();
+    if !matches!(label.white, White::Under(_)) {
+        return white;
+    }
+    for piece in pieces {
+        match piece.paint {
+            Paint::Ink(_) if !piece.inks() => white = white.union(&piece.outline),
+            Paint::Ink(_) | Paint::Clear => white = white.minus(&piece.outline),
+        }
+    }
+    white
+}
+
+fn all<'o>(outlines: impl Iterator<Item = &'o Outline>) -> Outline {
+    outlines.fold(Outline::default(), |all, one| all.union(one))
+}
