@@ -256,7 +256,7 @@ fn hostile_drawings_end_in_a_message_in_time() {
         let outcome = with_file(&part("{file: v.svg, paint: black}"), file.as_bytes());
         let took = began.elapsed();
         let head: String = file.chars().skip(140).take(120).collect();
-        assert!(took < Duration::from_secs(2), "{took:?} for {head}");
+        assert!(took < Duration::from_secs(5), "{took:?} for {head}");
         assert!(outcome.findings.any_error(), "{head}");
         for finding in outcome.findings.list().iter().filter(|one| one.code == "bad-art") {
             assert!(!finding.help.is_empty() && finding.message.len() < 400, "{finding:?}");

@@ -1,13 +1,14 @@
 //! Codes that will not be read: too small, disturbed, wrong way round in contrast, or wrong as drawn.
 
 use super::Job;
+use super::across::Drawing;
 use crate::code::{self, Modules};
 use crate::colour::Colour;
-use crate::design::{Design, DrawnCode, Mark, Plate, Role};
+use crate::design::{Design, DrawnCode, Mark, Plate, Role, Seen};
 use crate::finding::{Finding, Findings};
 use crate::shape;
 use crate::spec::{Label, Paint, least_module_mm, safe_module_mm};
-use kurbo::{Affine, PathEl, Point};
+use kurbo::Point;
 
 /// Rounding that nobody can see or print, mm and mm².
 const SLACK_MM: f64 = 0.000_5;
@@ -99,13 +100,12 @@ pub(super) fn quiet_zone(job: Job<'_>, findings: &mut Findings) {
 
 pub(super) fn code_reversed(job: Job<'_>, findings: &mut Findings) {
     each(job, |label, design, code| {
-        let surface = label.on.as_ref().and_then(|on| job.spec.surfaces.get(on));
-        let bare = match (label.film, surface) {
-            (crate::spec::Film::Clear, Some(surface)) => surface.colour.luminance(),
-            _ => 1.0,
+        let on_part = Seen::of(job.spec, label);
+        let on_part = on_part.unwrap_or_else(|| Seen::on(job.spec, label, Colour::WHITE));
+        let seen = |ink: Option<Colour>| match ink {
+            Some(ink) => on_part.ink(ink).luminance(),
+            None => on_part.bare.luminance(),
         };
-        // Ink lets light through twice: what is under it darkens it.
-        let seen = |ink: Option<Colour>| ink.map_or(bare, |ink| ink.luminance() * bare);
         let (dark, light) = (seen(shown(design, code, true)), seen(shown(design, code, false)));
         let contrast = light - dark;
         let finding = if contrast < 0.0 {
@@ -177,61 +177,23 @@ pub(super) fn code_unreadable(job: Job<'_>, findings: &mut Findings) {
 fn drawn_modules(design: &Design, code: &DrawnCode) -> Option<Modules> {
     let to_code = code.to_label.inverse();
     let symbol = code.symbol();
-    let near: Vec<(&Mark, Vec<[Point; 2]>)> = design
-        .marks
-        .iter()
-        .filter(|mark| code.to_label.transform_rect_bbox(symbol).overlaps(mark.path.bounds()))
-        .map(|mark| (mark, sides(mark, to_code)))
-        .collect();
+    let across = Drawing::of(design).across(to_code, symbol, shape::CURVE_ERROR_MM);
     let own_ink = !matches!(code.paint, Paint::Clear | Paint::Ink(Colour::WHITE));
     let mut dark = Vec::with_capacity(code.columns * code.rows);
     for row in 0..code.rows {
         #[allow(clippy::cast_precision_loss, reason = "a symbol has some hundred rows")]
         let y = symbol.y0 + (row as f64 + 0.5) * code.module.height;
-        let crossings: Vec<(&Mark, Vec<f64>)> =
-            near.iter().map(|(mark, sides)| (*mark, crossed(sides, y))).collect();
+        let runs = across.runs(y, symbol.x0, symbol.x1);
         for column in 0..code.columns {
             #[allow(clippy::cast_precision_loss, reason = "a symbol has some hundred columns")]
             let x = symbol.x0 + (column as f64 + 0.5) * code.module.width;
             // The ink on top is what is seen.
-            let top = crossings.iter().rev().find(|(_, at)| {
-                // Outlines are wound once or not at all, so crossings take turns going in and out.
-                at.iter().take_while(|at| **at < x).count() % 2 == 1
-            });
+            let top = runs.iter().find(|run| x <= run.to).and_then(|run| run.top);
             dark.push(match top {
-                Some((mark, _)) => own_ink && is_own(mark, code),
+                Some(mark) => own_ink && is_own(mark, code),
                 None => !own_ink,
             });
         }
     }
     Modules::new(code.columns, dark)
-}
-
-/// The sides of a mark as straight lines in the code's frame.
-fn sides(mark: &Mark, to_code: Affine) -> Vec<[Point; 2]> {
-    let path = mark.path.placed(to_code);
-    let (mut sides, mut start, mut at) = (Vec::new(), Point::ORIGIN, Point::ORIGIN);
-    kurbo::flatten(path.elements(), shape::CURVE_ERROR_MM, |element| match element {
-        PathEl::MoveTo(to) => (start, at) = (to, to),
-        PathEl::LineTo(to) | PathEl::QuadTo(_, to) | PathEl::CurveTo(_, _, to) => {
-            sides.push([at, to]);
-            at = to;
-        }
-        PathEl::ClosePath => {
-            sides.push([at, start]);
-            at = start;
-        }
-    });
-    sides
-}
-
-/// Where sides cross a level line, from left to right.
-fn crossed(sides: &[[Point; 2]], y: f64) -> Vec<f64> {
-    let mut at: Vec<f64> = sides
-        .iter()
-        .filter(|[a, b]| (a.y <= y) != (b.y <= y))
-        .map(|[a, b]| a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y))
-        .collect();
-    at.sort_by(f64::total_cmp);
-    at
 }

@@ -3,12 +3,16 @@
 //! A check reads the designs and sheets and says what it finds; it changes nothing and draws nothing. Each
 //! topic is a file, each rule a row of [`RULES`], from which the lists in help and docs are made.
 
+mod across;
 mod code;
+mod contrast;
 mod dial;
 mod film;
 mod handling;
 mod knife;
+mod legible;
 mod panel;
+mod seen;
 mod size;
 mod symbols;
 mod wiring;
@@ -44,7 +48,7 @@ pub struct Rule {
 }
 
 /// Every rule, in the order they are run.
-pub const RULES: [Rule; 36] = [
+pub const RULES: [Rule; 41] = [
     Rule {
         code: "small-text",
         about: "text lower than the printer's smallest cap height, in ink or reversed",
@@ -116,6 +120,36 @@ pub const RULES: [Rule; 36] = [
         about: "mirrored labels on sheets whose guides are switched off",
         source: "common practice, no source",
         test: film::reads_backwards_unsaid,
+    },
+    Rule {
+        code: "low-contrast",
+        about: "letters, lines and areas that hardly stand out from what is round them on the part",
+        source: "WCAG 2.2, 1.4.3 and 1.4.11, made for screens; used on the colours as seen",
+        test: contrast::low_contrast,
+    },
+    Rule {
+        code: "colour-shift",
+        about: "inks that look another colour on what they lie on",
+        source: "ISO/CIE 11664-6 (CIEDE2000); the limits are common practice, no source",
+        test: contrast::colour_shift,
+    },
+    Rule {
+        code: "surface-unknown",
+        about: "labels on clear film that do not say what they go on",
+        source: "common practice, no source",
+        test: contrast::surface_unknown,
+    },
+    Rule {
+        code: "hard-to-read",
+        about: "capitals too low for the distance they are read from",
+        source: "ISO 9241-303, NUREG-0700 11.4.1.5; signs: ANSI Z535.2",
+        test: legible::hard_to_read,
+    },
+    Rule {
+        code: "tight-words",
+        about: "strokes, and gaps between letters, words and lines, that make reading from afar hard",
+        source: "DOD-HDBK-791 6-5.3.2, NUREG-0700 11.4.1.5",
+        test: legible::tight_words,
     },
     Rule {
         code: "no-spare",

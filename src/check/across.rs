@@ -1,0 +1,140 @@
+//! What lies along a level line through a design: which ink is on top, and from where to where.
+
+use crate::design::{Design, Mark};
+use crate::shape::Outline;
+use kurbo::{Affine, PathEl, Point, Rect};
+
+/// A design and the bounds of its marks, worked out once.
+#[derive(Debug)]
+pub(super) struct Drawing<'d> {
+    design: &'d Design,
+    bounds: Vec<Rect>,
+}
+
+/// The marks of a design near a box, as straight sides in a frame of the caller's.
+#[derive(Debug)]
+pub(super) struct Across<'d> {
+    marks: Vec<(&'d Mark, Sides)>,
+    white: Sides,
+}
+
+/// A stretch of a level line along which one thing is on top.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Run<'d> {
+    /// Where it starts and ends, mm along the line.
+    pub(super) from: f64,
+    pub(super) to: f64,
+    /// The ink on top, if any.
+    pub(super) top: Option<&'d Mark>,
+    /// Whether white is printed there.
+    pub(super) white: bool,
+}
+
+impl Run<'_> {
+    pub(super) fn length(&self) -> f64 {
+        self.to - self.from
+    }
+}
+
+/// The sides of an outline as straight lines.
+type Sides = Vec<[Point; 2]>;
+
+impl<'d> Drawing<'d> {
+    pub(super) fn of(design: &'d Design) -> Drawing<'d> {
+        Drawing { design, bounds: design.marks.iter().map(|mark| mark.path.bounds()).collect() }
+    }
+
+    /// The marks with their bounds, in painting order.
+    pub(super) fn marks(&self) -> impl Iterator<Item = (&'d Mark, Rect)> + '_ {
+        self.design.marks.iter().zip(self.bounds.iter().copied())
+    }
+
+    /// Everything that meets `near`, a box in the frame that `to_frame` leads to from the design's own; curves
+    /// are flattened to within `error_mm`.
+    pub(super) fn across(&self, to_frame: Affine, near: Rect, error_mm: f64) -> Across<'d> {
+        let in_design = to_frame.inverse().transform_rect_bbox(near);
+        let marks = self.marks().filter(|(_, bounds)| in_design.overlaps(*bounds));
+        let white = self.design.white.as_ref();
+        Across {
+            marks: marks.map(|(mark, _)| (mark, sides(&mark.path, to_frame, error_mm))).collect(),
+            white: white.map(|white| sides(&white.path, to_frame, error_mm)).unwrap_or_default(),
+        }
+    }
+}
+
+impl<'d> Across<'d> {
+    /// What is on top along the level line at `y` from `from` to `to`, in order.
+    pub(super) fn runs(&self, y: f64, from: f64, to: f64) -> Vec<Run<'d>> {
+        let crossings: Vec<(&'d Mark, Vec<f64>)> =
+            self.marks.iter().map(|(mark, sides)| (*mark, crossed(sides, y))).collect();
+        let white = crossed(&self.white, y);
+        let mut ends: Vec<f64> =
+            crossings.iter().flat_map(|(_, at)| at).chain(&white).copied().collect();
+        ends.retain(|at| (from..=to).contains(at));
+        ends.extend([from, to]);
+        ends.sort_by(f64::total_cmp);
+        let pairs = ends.iter().zip(ends.iter().skip(1)).filter(|(start, end)| end > start);
+        let mut runs: Vec<Run<'d>> = Vec::new();
+        for (start, end) in pairs {
+            let middle = f64::midpoint(*start, *end);
+            let top =
+                crossings.iter().rev().find(|(_, at)| inside(at, middle)).map(|(mark, _)| *mark);
+            let run = Run { from: *start, to: *end, top, white: inside(&white, middle) };
+            match runs.last_mut() {
+                Some(last) if same(last, &run) => last.to = run.to,
+                _ => runs.push(run),
+            }
+        }
+        runs
+    }
+
+    /// The mark on top at a point of the frame, and whether white is printed there.
+    pub(super) fn at(&self, point: Point) -> (Option<&'d Mark>, bool) {
+        let covers = |sides: &Sides| inside(&crossed(sides, point.y), point.x);
+        let top = self.marks.iter().rev().find(|(_, sides)| covers(sides));
+        (top.map(|(mark, _)| *mark), covers(&self.white))
+    }
+}
+
+fn same(one: &Run<'_>, other: &Run<'_>) -> bool {
+    let tops = match (one.top, other.top) {
+        (Some(one), Some(other)) => std::ptr::eq(one, other),
+        (None, None) => true,
+        _ => false,
+    };
+    tops && one.white == other.white
+}
+
+/// Whether `x` is inside: outlines are wound once or not at all, so crossings take turns going in and out.
+fn inside(crossings: &[f64], x: f64) -> bool {
+    crossings.iter().take_while(|at| **at < x).count() % 2 == 1
+}
+
+/// The sides of an outline as straight lines in another frame.
+fn sides(outline: &Outline, to_frame: Affine, error_mm: f64) -> Sides {
+    let path = outline.placed(to_frame);
+    let (mut sides, mut start, mut at) = (Vec::new(), Point::ORIGIN, Point::ORIGIN);
+    kurbo::flatten(path.elements(), error_mm, |element| match element {
+        PathEl::MoveTo(to) => (start, at) = (to, to),
+        PathEl::LineTo(to) | PathEl::QuadTo(_, to) | PathEl::CurveTo(_, _, to) => {
+            sides.push([at, to]);
+            at = to;
+        }
+        PathEl::ClosePath => {
+            sides.push([at, start]);
+            at = start;
+        }
+    });
+    sides
+}
+
+/// Where sides cross a level line, from left to right.
+fn crossed(sides: &[[Point; 2]], y: f64) -> Vec<f64> {
+    let mut at: Vec<f64> = sides
+        .iter()
+        .filter(|[a, b]| (a.y <= y) != (b.y <= y))
+        .map(|[a, b]| a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y))
+        .collect();
+    at.sort_by(f64::total_cmp);
+    at
+}

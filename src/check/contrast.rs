@@ -1,0 +1,271 @@
+//! Whether letters, lines and areas stand out on the part, and whether inks keep their colours there.
+
+use super::Job;
+use super::across::{Across, Drawing};
+use super::seen::{Pair, Shade, under_printed};
+use crate::colour::Colour;
+use crate::design::{Design, Mark, Plate, Role, Seen, Words};
+use crate::finding::{Finding, Findings, Place};
+use crate::parallel::in_order;
+use crate::spec::{Film, Label, Spec, White};
+use kurbo::{Affine, ParamCurve as _, ParamCurveDeriv as _, Point, Rect, Vec2};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Contrast of letters, as a ratio: what can be read, and what is read with ease (WCAG 2.2, 1.4.3, made for
+/// screens).
+const LETTERS: (f64, f64) = (3.0, 4.5);
+
+/// Contrast of lines and areas: below the first nothing is seen (common practice, no source), above the second
+/// they are plain (WCAG 2.2, 1.4.11).
+const SHAPES: (f64, f64) = (1.5, 3.0);
+
+/// Share of what is round a part that counts as its ground: less is a line that crosses it.
+const LEAST_SHARE: f64 = 0.15;
+
+/// How exactly curves are followed when looking for what is on top, mm; contrast does not need more.
+const FOLLOWED_MM: f64 = 0.01;
+
+/// How far beside an edge its ground is looked for, mm: beyond the joint of two areas, within the thinnest line.
+const BESIDE_MM: f64 = 0.03;
+
+/// How many marks of one ink from one part are looked at: a drawing may have thousands, and they lie alike.
+const MOST_ALIKE: usize = 8;
+
+/// Places along an edge where its ground is looked for.
+const LOOKS: usize = 24;
+
+pub(super) fn low_contrast(job: Job<'_>, findings: &mut Findings) {
+    let found = in_order(job.designs, |design| of_design(job.spec, design));
+    found.into_iter().flatten().for_each(|finding| findings.push(finding));
+}
+
+fn of_design(spec: &Spec, design: &Design) -> Vec<Finding> {
+    let Some(label) = spec.labels.get(design.label) else { return Vec::new() };
+    let Some(on) = Seen::of(spec, label) else { return Vec::new() };
+    if plainly_dark(design, &on) {
+        return Vec::new();
+    }
+    let drawing = Drawing::of(design);
+    let words = design.words.iter().filter_map(|words| {
+        let pair = around_words(&drawing, words, &on)?;
+        let spot = words.area.center();
+        let finding = judged(spec, label, &pair, LETTERS, &format!("`{}`", words.text))?;
+        Some((finding.at(words.from), spot))
+    });
+    let mut looked_at: BTreeMap<(Place, Plate), usize> = BTreeMap::new();
+    let shapes = drawing.marks().filter(|(mark, bounds)| {
+        let alike = looked_at.entry((mark.from, mark.plate)).or_default();
+        *alike += 1;
+        *alike <= MOST_ALIKE
+            && matches!(mark.role, Role::Line | Role::Fill)
+            && !carries_words(design, mark, *bounds)
+    });
+    let shapes = shapes.filter_map(|(mark, bounds)| {
+        let pair = around_edge(&drawing, (mark, bounds), &on)?;
+        let what = if mark.role == Role::Line { "the line" } else { "the area" };
+        let finding = judged(spec, label, &pair, SHAPES, what)?;
+        Some((finding.at(mark.from), bounds.center()))
+    });
+    let corner = design.size().origin();
+    let placed = |(finding, spot): (Finding, Point)| {
+        let spot: Vec2 = spot - corner;
+        finding.label(&label.name).spot(spot.x, spot.y)
+    };
+    words.chain(shapes).map(placed).collect()
+}
+
+/// A quick yes for most labels: one ink straight on a ground from which it stands out.
+fn plainly_dark(design: &Design, on: &Seen) -> bool {
+    let mut inks = design.marks.iter().map(|mark| mark.plate);
+    let Some(first @ Plate::Ink(ink)) = inks.next() else { return design.words.is_empty() };
+    let reversed = design.words.iter().any(|words| words.reversed);
+    !reversed
+        && design.white.is_none()
+        && inks.all(|plate| plate == first)
+        && on.ink(ink).contrast(on.bare) >= LETTERS.1
+}
+
+/// The finding for a part that does not stand out enough.
+fn judged(
+    spec: &Spec,
+    label: &Label,
+    pair: &Pair,
+    (least, wanted): (f64, f64),
+    what: &str,
+) -> Option<Finding> {
+    let on = Seen::of(spec, label)?;
+    let contrast = pair.contrast(&on);
+    if contrast >= wanted {
+        return None;
+    }
+    let (part, ground) = (pair.part.colour(&on), pair.ground.colour(&on));
+    let place = match (&label.on, label.film) {
+        (Some(surface), Film::Clear) => format!("on {surface}"),
+        _ => format!("on {} film", label.film.word()),
+    };
+    let message = format!(
+        "{what} looks {part} against {ground} {place}: contrast {contrast:.1}:1, {wanted}:1 is plain"
+    );
+    let code = "low-contrast";
+    let finding = if contrast < least {
+        Finding::error(code, message)
+    } else {
+        Finding::warning(code, message)
+    };
+    Some(finding.measured(contrast, wanted).help(pair.cures(spec, label, wanted)))
+}
+
+/// The letters of a line of words and the ground they stand out least from.
+fn around_words(drawing: &Drawing<'_>, words: &Words, on: &Seen) -> Option<Pair> {
+    let middle = words.area.center().to_vec2();
+    let level = Affine::rotate(-words.turned_deg.to_radians());
+    let to_frame = Affine::translate(middle) * level * Affine::translate(-middle);
+    let across = drawing.across(to_frame, words.area, FOLLOWED_MM);
+    let (mut letters, mut ground) = (BTreeMap::new(), BTreeMap::new());
+    for share in [0.25, 0.5, 0.75] {
+        let y = words.area.y0 + words.area.height() * share;
+        for run in across.runs(y, words.area.x0, words.area.x1) {
+            let is_letter = match run.top {
+                Some(mark) => !words.reversed && mark.role == Role::Text && mark.from == words.from,
+                None => words.reversed,
+            };
+            let shades = if is_letter { &mut letters } else { &mut ground };
+            *shades.entry(Shade::of(run.top, run.white)).or_insert(0.0) += run.length();
+        }
+    }
+    let part = most(&letters)?;
+    let worst = |shade: &Shade| Pair { part, ground: *shade }.contrast(on);
+    let ground = common(&ground).min_by(|a, b| worst(a).total_cmp(&worst(b)))?;
+    Some(Pair { part, ground })
+}
+
+/// A mark and the ground along its edge that it stands out from best: a line between two areas is seen when it
+/// differs from either.
+fn around_edge(drawing: &Drawing<'_>, (mark, bounds): (&Mark, Rect), on: &Seen) -> Option<Pair> {
+    let near = bounds.inflate(2.0 * BESIDE_MM, 2.0 * BESIDE_MM);
+    let across = drawing.across(Affine::IDENTITY, near, FOLLOWED_MM);
+    let (mut own, mut ground) = (BTreeMap::new(), BTreeMap::new());
+    for (inside, outside) in beside(mark, &across) {
+        *own.entry(inside).or_insert(0.0) += 1.0;
+        *ground.entry(outside).or_insert(0.0) += 1.0;
+    }
+    let part = most(&own)?;
+    let best = |shade: &Shade| Pair { part, ground: *shade }.contrast(on);
+    let ground = common(&ground).max_by(|a, b| best(a).total_cmp(&best(b)))?;
+    Some(Pair { part, ground })
+}
+
+/// What is seen on both sides of a mark's edge, at places all along it where the mark itself is on top.
+fn beside<'d>(mark: &Mark, across: &Across<'d>) -> Vec<(Shade, Shade)> {
+    let count = mark.path.segments().count();
+    let step = count.div_ceil(LOOKS).max(1);
+    let is_own = |top: Option<&Mark>| top.is_some_and(|top| std::ptr::eq(top, mark));
+    let looks = mark.path.segments().step_by(step).filter_map(|segment| {
+        let middle = segment.eval(0.5);
+        let along = match segment {
+            kurbo::PathSeg::Line(line) => line.p1 - line.p0,
+            kurbo::PathSeg::Quad(quad) => quad.deriv().eval(0.5).to_vec2(),
+            kurbo::PathSeg::Cubic(cubic) => cubic.deriv().eval(0.5).to_vec2(),
+        };
+        let length = along.hypot();
+        if length < f64::EPSILON {
+            return None;
+        }
+        // Outer contours run from +x to +y, so the inside is on the right as seen, y down.
+        let inward = Vec2::new(-along.y, along.x) * (BESIDE_MM / length);
+        let (top, white) = across.at(middle + inward);
+        let (next, next_white) = across.at(middle - inward);
+        (is_own(top) && !is_own(next)).then(|| (Shade::of(top, white), Shade::of(next, next_white)))
+    });
+    looks.collect()
+}
+
+/// The shade there is most of.
+fn most(shades: &BTreeMap<Shade, f64>) -> Option<Shade> {
+    shades.iter().max_by(|a, b| a.1.total_cmp(b.1)).map(|(shade, _)| *shade)
+}
+
+/// The shades there is enough of.
+fn common(shades: &BTreeMap<Shade, f64>) -> impl Iterator<Item = Shade> + '_ {
+    let all: f64 = shades.values().sum();
+    shades.iter().filter(move |(_, length)| **length >= all * LEAST_SHARE).map(|(shade, _)| *shade)
+}
+
+/// Whether a mark is the ground of words, which are judged against it themselves.
+fn carries_words(design: &Design, mark: &Mark, bounds: Rect) -> bool {
+    mark.role == Role::Fill && design.words.iter().any(|words| bounds.contains(words.area.center()))
+}
+
+/// How far a colour may shift before it is worth knowing, and before it is another colour, in CIEDE2000: common
+/// practice, no source; 1 is the least difference seen side by side.
+const SHIFTS: (f64, f64) = (5.0, 15.0);
+
+pub(super) fn colour_shift(job: Job<'_>, findings: &mut Findings) {
+    // Labels of one kind share their shifts: each ink is told once for each of what it lies on.
+    let mut told = BTreeSet::new();
+    for design in job.designs {
+        let Some(label) = job.spec.labels.get(design.label) else { continue };
+        let Some(on) = Seen::of(job.spec, label) else { continue };
+        for mark in &design.marks {
+            let Plate::Ink(ink) = mark.plate else { continue };
+            let has_white = design.white.is_some();
+            if told.insert((ink, on.bare, label.film, has_white)) {
+                if let Some(finding) = shifted(job.spec, label, mark, ink) {
+                    findings.push(finding);
+                }
+            }
+        }
+    }
+}
+
+fn shifted(spec: &Spec, label: &Label, mark: &Mark, ink: Colour) -> Option<Finding> {
+    let on = Seen::of(spec, label)?;
+    let seen = if label.white == White::None { on.ink(ink) } else { on.ink_on_white(ink) };
+    let shift = |seen: Colour| ink.lab().difference(seen.lab());
+    let moved = shift(seen);
+    let (known, another) = SHIFTS;
+    if moved < known {
+        return None;
+    }
+    let place = label.on.as_deref().unwrap_or(label.film.word());
+    let message = format!(
+        "{ink} looks {seen} on {place}: {moved:.0} off in CIEDE2000, where {known:.0} is plain to see"
+    );
+    let code = "colour-shift";
+    let finding = if moved < another {
+        Finding::note(code, message)
+    } else {
+        Finding::warning(code, message)
+    };
+    let mut ways = Vec::new();
+    if label.white == White::None {
+        let under = shift(under_printed(spec, label).ink_on_white(ink));
+        if under < moved {
+            ways.push(format!("a white under-print leaves {under:.0}"));
+        }
+    }
+    if !label.applied.mirrored() {
+        ways.push("on white film it keeps its colour".to_owned());
+    }
+    ways.push("so it does on a white base".to_owned());
+    Some(finding.at(mark.from).label(&label.name).measured(moved, known).help(ways.join("; ")))
+}
+
+pub(super) fn surface_unknown(job: Job<'_>, findings: &mut Findings) {
+    let decals = job.spec.labels.iter().filter(|label| label.marks.is_none());
+    let mut unknown = decals.filter(|label| Seen::of(job.spec, label).is_none());
+    let Some(first) = unknown.next() else { return };
+    let more = unknown.count();
+    let others = match more {
+        0 => String::new(),
+        1 => " (nor does 1 more label)".to_owned(),
+        more => format!(" (nor do {more} more labels)"),
+    };
+    let message = format!("label {} does not say what it goes on{others}", first.name);
+    findings.push(
+        Finding::note("surface-unknown", message)
+            .at(first.place)
+            .label(&first.name)
+            .help("add `on:` and the paint's colour under `surfaces:`, and contrast is checked"),
+    );
+}

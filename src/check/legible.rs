@@ -1,0 +1,229 @@
+//! Whether words can be read from where they are read.
+
+use super::Job;
+use super::across::Drawing;
+use crate::design::{Design, Role, Words};
+use crate::finding::{Finding, Findings};
+use crate::parallel::in_order;
+use crate::spec::{Label, Reading, Viewed};
+use kurbo::Affine;
+
+/// Sizes are compared after rounding to the nearest micrometre.
+const ROUNDING_MM: f64 = 0.000_5;
+
+pub(super) fn hard_to_read(job: Job<'_>, findings: &mut Findings) {
+    for (label, design, viewed) in viewed(job) {
+        let corner = design.size().origin();
+        for words in &design.words {
+            let Some(finding) = too_low(words, viewed) else { continue };
+            let spot = words.area.center() - corner;
+            findings.push(finding.at(words.from).label(&label.name).spot(spot.x, spot.y));
+        }
+    }
+}
+
+/// The designs whose labels say from where they are read.
+fn viewed<'a>(job: Job<'a>) -> impl Iterator<Item = (&'a Label, &'a Design, Viewed)> {
+    job.designs.iter().filter_map(move |design| {
+        let label = job.spec.labels.get(design.label)?;
+        Some((label, design, label.viewed?))
+    })
+}
+
+fn too_low(words: &Words, viewed: Viewed) -> Option<Finding> {
+    let (cap, least, easy) = (words.cap_height_mm, viewed.least_cap_mm(), viewed.easy_cap_mm());
+    if cap >= easy - ROUNDING_MM {
+        return None;
+    }
+    let far = if viewed.distance_mm < 1000.0 {
+        format!("{:.0} mm", viewed.distance_mm)
+    } else {
+        format!("{:.1} m", viewed.distance_mm / 1000.0)
+    };
+    let (least_by, easy_by) = match viewed.reading {
+        Reading::Panel => ("16 arc minutes", "20 arc minutes"),
+        Reading::Sign => ("1:300, a sign in good light", "20 arc minutes"),
+        Reading::PoorLight => ("24 arc minutes, poor light", "24 arc minutes"),
+    };
+    Some(if cap < least - ROUNDING_MM {
+        let message = format!(
+            "cap height is {cap:.2} mm; reading from {far} needs {least:.2} mm ({least_by})"
+        );
+        let help = if easy - least > ROUNDING_MM {
+            format!(
+                "make cap_height {least:.2} mm at least; {easy:.2} mm reads with ease ({easy_by})"
+            )
+        } else {
+            format!("make cap_height {least:.2} mm at least")
+        };
+        Finding::error("hard-to-read", message).measured(cap, least).help(help)
+    } else {
+        let message = format!(
+            "cap height is {cap:.2} mm: enough from {far} ({least_by}: {least:.2} mm), not yet at ease"
+        );
+        let help = format!("{easy:.2} mm reads with ease ({easy_by})");
+        Finding::note("hard-to-read", message).measured(cap, easy).help(help)
+    })
+}
+
+/// Level lines through the capitals of a line of words.
+const LINES: u32 = 15;
+
+/// Width of a stroke as a share of the cap height that reads well: DOD-HDBK-791, 6-5.3.2, gives a sixth for
+/// dark letters on a light ground and a seventh to an eighth for light ones. Half as much again either way still
+/// reads (common practice, no source).
+const STROKE_SHARES: (f64, f64) = (1.0 / 12.0, 1.0 / 4.0);
+
+/// Least gap between two lines of words as a share of the cap height (NUREG-0700, 11.4.1.5).
+const LINE_GAP_SHARE: f64 = 0.5;
+
+pub(super) fn tight_words(job: Job<'_>, findings: &mut Findings) {
+    let all: Vec<(&Label, &Design, Viewed)> = viewed(job).collect();
+    let found = in_order(&all, |(label, design, _)| {
+        let drawing = Drawing::of(design);
+        let corner = design.size().origin();
+        let mut found = Vec::new();
+        for (at, words) in design.words.iter().enumerate() {
+            let mut tell = |finding: Option<Finding>| {
+                let spot = words.area.center() - corner;
+                let placed =
+                    |one: Finding| one.at(words.from).label(&label.name).spot(spot.x, spot.y);
+                found.extend(finding.map(placed));
+            };
+            let next = design.words.get(at + 1);
+            tell(next.and_then(|next| tight_lines(words, next)));
+            let Some(set) = Setting::measured(&drawing, words) else { continue };
+            tell(set.stroke_off(words));
+            tell(set.letters_tight(words));
+            tell(set.words_tight(words));
+        }
+        found
+    });
+    found.into_iter().flatten().for_each(|finding| findings.push(finding));
+}
+
+/// Two lines of one text that stand too near.
+fn tight_lines(words: &Words, next: &Words) -> Option<Finding> {
+    let level = words.turned_deg == 0.0 && next.turned_deg == 0.0;
+    let gap = next.area.y0 - words.area.y1;
+    let needed = LINE_GAP_SHARE * words.cap_height_mm;
+    let beside = next.area.x0 < words.area.x1 && words.area.x0 < next.area.x1;
+    if words.from != next.from || !level || !beside || gap < 0.0 || gap >= needed - ROUNDING_MM {
+        return None;
+    }
+    let message =
+        format!("lines are {gap:.2} mm apart; half a capital, {needed:.2} mm, reads well");
+    let help = "make line_pitch 1.5 or more";
+    Some(Finding::note("tight-words", message).measured(gap, needed).help(help))
+}
+
+/// How a line of words is set, measured on its drawn outlines, mm.
+#[derive(Clone, Debug)]
+struct Setting {
+    stroke: f64,
+    letter: f64,
+    letter_gaps: Vec<f64>,
+    word_gaps: Vec<f64>,
+}
+
+impl Setting {
+    /// Measures what stands between base line and cap height; `None` for fewer than two letters.
+    fn measured(drawing: &Drawing<'_>, words: &Words) -> Option<Setting> {
+        let area = words.area;
+        let middle = area.center().to_vec2();
+        let level = Affine::rotate(-words.turned_deg.to_radians());
+        let to_frame = Affine::translate(middle) * level * Affine::translate(-middle);
+        let across = drawing.across(to_frame, area, 0.002);
+        let (mut strokes, mut spans) = (Vec::new(), Vec::new());
+        for line in 0..LINES {
+            let y = area.y0 + area.height() * (f64::from(line) + 0.5) / f64::from(LINES);
+            for run in across.runs(y, area.x0, area.x1) {
+                let is_letter = match run.top {
+                    Some(mark) => {
+                        !words.reversed && mark.role == Role::Text && mark.from == words.from
+                    }
+                    None => words.reversed,
+                };
+                if is_letter {
+                    strokes.push(run.length());
+                    spans.push((run.from, run.to));
+                }
+            }
+        }
+        strokes.sort_by(f64::total_cmp);
+        // A quarter of the way up: most lines cross an upright squarely, the longer runs are bars and slopes.
+        let stroke = *strokes.get(strokes.len() / 4)?;
+        let letters = joined(spans);
+        let mut gaps: Vec<f64> =
+            letters.iter().zip(letters.iter().skip(1)).map(|(a, b)| b.0 - a.1).collect();
+        gaps.sort_by(f64::total_cmp);
+        let spaces = words.text.trim().split_whitespace().count().saturating_sub(1);
+        let word_gaps = gaps.split_off(gaps.len().checked_sub(spaces)?);
+        let mut widths: Vec<f64> = letters.iter().map(|(from, to)| to - from).collect();
+        widths.sort_by(f64::total_cmp);
+        let letter = *widths.get(widths.len() / 2)?;
+        Some(Setting { stroke, letter, letter_gaps: gaps, word_gaps })
+    }
+
+    fn stroke_off(&self, words: &Words) -> Option<Finding> {
+        let share = self.stroke / words.cap_height_mm;
+        let (thin, thick) = STROKE_SHARES;
+        let (needed, help) = if share < thin {
+            (thin, "a bolder face reads better")
+        } else if share > thick {
+            (thick, "a lighter face reads better")
+        } else {
+            return None;
+        };
+        let message = format!(
+            "strokes are {:.2} mm, 1/{:.1} of the cap height; 1/6 to 1/8 reads well",
+            self.stroke,
+            1.0 / share
+        );
+        Some(Finding::note("tight-words", message).measured(share, needed).help(help))
+    }
+
+    /// NUREG-0700, 11.4.1.5: letters stand at least a stroke apart.
+    fn letters_tight(&self, words: &Words) -> Option<Finding> {
+        let gap = *self.letter_gaps.get(self.letter_gaps.len() / 2)?;
+        let missing = self.stroke - gap;
+        if missing <= 0.02 * words.cap_height_mm {
+            return None;
+        }
+        let message = format!(
+            "letters stand {gap:.2} mm apart, strokes are {:.2} mm; a stroke between them reads well",
+            self.stroke
+        );
+        let help = format!("add {:.2} to tracking", missing / words.cap_height_mm);
+        Some(Finding::note("tight-words", message).measured(gap, self.stroke).help(help))
+    }
+
+    /// NUREG-0700, 11.4.1.5: words stand at least the width of a letter apart.
+    fn words_tight(&self, words: &Words) -> Option<Finding> {
+        let gap = self.word_gaps.first().copied()?;
+        // An I or a 1 between wide letters makes the middle width no rule to the hair.
+        if gap >= 0.5 * self.letter {
+            return None;
+        }
+        let message = format!(
+            "words stand {gap:.2} mm apart, letters are {:.2} mm wide; a letter's width reads well",
+            self.letter
+        );
+        let help =
+            format!("add {:.2} to tracking", (self.letter - gap) / words.cap_height_mm / 2.0);
+        Some(Finding::note("tight-words", message).measured(gap, self.letter).help(help))
+    }
+}
+
+/// Stretches that overlap, as one each, in order.
+fn joined(mut spans: Vec<(f64, f64)>) -> Vec<(f64, f64)> {
+    spans.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut all: Vec<(f64, f64)> = Vec::new();
+    for (from, to) in spans {
+        match all.last_mut() {
+            Some(last) if from <= last.1 => last.1 = last.1.max(to),
+            _ => all.push((from, to)),
+        }
+    }
+    all
+}
