@@ -4,16 +4,19 @@ mod summary;
 
 pub use summary::summary;
 
-use crate::design::{self, Design};
+use crate::colour::Colour;
+use crate::design::{self, Design, Mark, Plate, Role, WhiteOrder};
 use crate::files::{self, Fetch};
 use crate::finding::{Finding, Findings, Sources};
 use crate::font::Faces;
 use crate::output::{self, About, Page};
 use crate::parallel::in_order;
+use crate::shape::Outline;
 use crate::sheet::{self, Sheet};
 use crate::spec::wiring::Wiring;
 use crate::spec::{self, Film, Spec};
 use crate::{card, check, wire};
+use std::borrow::Cow;
 use std::sync::{Mutex, PoisonError};
 
 /// A job drawn and laid out.
@@ -138,6 +141,8 @@ impl std::error::Error for Error {}
 #[derive(Debug)]
 pub struct Files<'a> {
     laid: &'a Laid,
+    /// The designs in the colours that are sent to the printer.
+    printed: Cow<'a, [Design]>,
     /// What the names of all files start with.
     stem: String,
     /// What those of sheets and their layout start with.
@@ -152,7 +157,8 @@ pub type Take<'a> = dyn FnMut(&str, &[u8]) -> Result<(), files::Error> + Send + 
 
 /// Every file of a job, names starting with `stem`.
 ///
-/// `<stem>-<film>.pdf` has a page a sheet; `<stem>-<film>-<n>.svg` and `.png` are one sheet each;
+/// `<stem>-<film>.pdf` has a page a sheet; `<stem>-<film>-white-first.pdf` or `-white-last.pdf` is the pass of
+/// their white, where it is a pass of its own; `<stem>-<film>-<n>.svg` and `.png` are one sheet each;
 /// `<stem>.layout.json` says what lies where; `<stem>-placement.pdf` and `.txt` are the placement list;
 /// `<stem>-fit.pdf` is the fit print of its panels.
 #[must_use]
@@ -165,7 +171,8 @@ pub fn files<'a>(laid: &'a Laid, stem: &str, previews: Previews) -> Files<'a> {
         tasks.push(Task::FitPrint);
     }
     tasks.extend(of_sheets(laid));
-    Files { laid, stem: stem.to_owned(), sheets: stem.to_owned(), previews, tasks }
+    let (printed, stem) = (printed(laid), stem.to_owned());
+    Files { laid, printed, sheets: stem.clone(), stem, previews, tasks }
 }
 
 /// Every file of a job's wiring, names starting with `stem`.
@@ -177,7 +184,8 @@ pub fn files<'a>(laid: &'a Laid, stem: &str, previews: Previews) -> Files<'a> {
 pub fn wire_files<'a>(laid: &'a Laid, stem: &str, previews: Previews) -> Files<'a> {
     let mut tasks: Vec<Task<'_>> = laid.spec.wiring.iter().map(Task::Wiring).collect();
     tasks.extend(of_sheets(laid));
-    Files { laid, stem: stem.to_owned(), sheets: format!("{stem}-wires"), previews, tasks }
+    let (printed, sheets) = (printed(laid), format!("{stem}-wires"));
+    Files { laid, printed, stem: stem.to_owned(), sheets, previews, tasks }
 }
 
 /// What both have: a PDF a film, the sheets one by one, the layout.
@@ -226,18 +234,61 @@ impl Files<'_> {
 
     /// The files of one task, as name and bytes.
     fn make(&self, task: Task<'_>) -> Result<Vec<(String, Vec<u8>)>, Error> {
-        let Files { laid, stem, sheets, previews, .. } = self;
+        let Files { laid, stem, sheets, .. } = self;
         match task {
             Task::PlacementList => placement_list(laid, stem),
             Task::FitPrint => fit_print(laid, stem),
             Task::Wiring(wiring) => wiring_sheets(laid, stem, wiring),
-            Task::Film(film) => Ok(vec![film_file(laid, sheets, film)?]),
-            Task::Sheet(sheet) => sheet_files(laid, sheets, sheet, *previews),
+            Task::Film(film) => self.film_files(film),
+            Task::Sheet(sheet) => self.sheet_files(sheet),
             Task::Layout => {
                 let layout = output::layout::write(&laid.spec, &laid.designs, &laid.sheets);
                 Ok(vec![(format!("{sheets}.layout.json"), layout.into_bytes())])
             }
         }
+    }
+
+    /// A film's sheets, and the passes of their white that are printed on their own.
+    fn film_files(&self, film: Film) -> Result<Vec<(String, Vec<u8>)>, Error> {
+        let Files { laid, printed, sheets: stem, .. } = self;
+        let of_film: Vec<&Sheet> = laid.sheets.iter().filter(|sheet| sheet.film == film).collect();
+        let pages: Vec<Page> = of_film.iter().map(|sheet| Page::of_sheet(sheet)).collect();
+        let film = film.word();
+        let part = about(laid, &format!("{film} film"));
+        let pdf = output::pdf::write(&part, printed, &pages).map_err(Error::Pdf)?;
+        let mut files = vec![(format!("{stem}-{film}.pdf"), pdf)];
+        for (order, word) in [(WhiteOrder::First, "white-first"), (WhiteOrder::Last, "white-last")]
+        {
+            let sheets =
+                of_film.iter().filter(|sheet| sheet.fed_twice && sheet.white == Some(order));
+            let pages: Vec<Page> = sheets.map(|sheet| Page::of_white(sheet)).collect();
+            if pages.is_empty() {
+                continue;
+            }
+            let white: Vec<Design> = laid.designs.iter().map(white_alone).collect();
+            let part = about(laid, &format!("{film} film, {}", word.replace('-', " printed ")));
+            let pdf = output::pdf::write(&part, &white, &pages).map_err(Error::Pdf)?;
+            files.push((format!("{stem}-{film}-{word}.pdf"), pdf));
+        }
+        Ok(files)
+    }
+
+    /// One sheet as SVG, with its preview.
+    fn sheet_files(&self, sheet: &Sheet) -> Result<Vec<(String, Vec<u8>)>, Error> {
+        let Files { laid, printed, sheets: stem, previews, .. } = self;
+        let film = sheet.film.word();
+        let about = about(laid, &format!("{film} film, sheet {} of {}", sheet.number, sheet.of));
+        let names = output::layout::piece_names(&laid.spec, &laid.designs, sheet);
+        let svg = output::svg::write(&about, printed, &Page::of_sheet(sheet), &names);
+        let name = format!("{stem}-{film}-{}", sheet.number);
+        let mut files = Vec::with_capacity(2);
+        if *previews == Previews::Made {
+            let png = output::png::preview(&svg, sheet.film, output::png::PREVIEW_DPI)
+                .map_err(Error::Png)?;
+            files.push((format!("{name}.png"), png));
+        }
+        files.insert(0, (format!("{name}.svg"), svg.into_bytes()));
+        Ok(files)
     }
 }
 
@@ -269,12 +320,47 @@ fn wiring_sheets(
     ])
 }
 
-fn film_file(laid: &Laid, stem: &str, film: Film) -> Result<(String, Vec<u8>), Error> {
-    let of_film = laid.sheets.iter().filter(|sheet| sheet.film == film);
-    let pages: Vec<Page> = of_film.map(Page::of_sheet).collect();
-    let about = about(laid, &format!("{} film", film.word()));
-    let pdf = output::pdf::write(&about, &laid.designs, &pages).map_err(Error::Pdf)?;
-    Ok((format!("{stem}-{}.pdf", film.word()), pdf))
+/// The designs in the colours that are sent to the printer.
+fn printed(laid: &Laid) -> Cow<'_, [Design]> {
+    let printed = &laid.spec.printed;
+    if printed.is_empty() {
+        return Cow::Borrowed(&laid.designs);
+    }
+    let mut designs = laid.designs.clone();
+    for mark in designs.iter_mut().flat_map(|design| &mut design.marks) {
+        if let Plate::Ink(shown) = &mut mark.plate
+            && let Some(print) = printed.get(shown)
+        {
+            *shown = *print;
+        }
+    }
+    Cow::Owned(designs)
+}
+
+/// The grey a printer prints as this share of black.
+fn tint_of_black(share: f64) -> Colour {
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a share of 255")]
+    let channel = ((1.0 - share.clamp(0.0, 1.0)) * 255.0).round() as u8;
+    Colour { rgb: [channel; 3] }
+}
+
+/// A design's white as the only thing on it, in the black that a printer loaded with white prints white.
+fn white_alone(design: &Design) -> Design {
+    let white = design.white.as_ref().map(|white| Mark {
+        path: white.path.clone(),
+        plate: Plate::Ink(tint_of_black(white.tint)),
+        role: Role::Fill,
+        from: design.from,
+    });
+    Design {
+        marks: white.into_iter().collect(),
+        white: None,
+        words: Vec::new(),
+        codes: Vec::new(),
+        trim: Outline::default(),
+        name: design.name.clone(),
+        ..*design
+    }
 }
 
 /// The films a job prints on, in the order of its sheets.
@@ -291,27 +377,6 @@ fn about(laid: &Laid, part: &str) -> About {
         .filter_map(|(word, text)| Some(format!("{word} {}", text.as_ref()?)))
         .collect();
     About { title: format!("{} - {part}", laid.spec.title), subject: subject.join(", ") }
-}
-
-fn sheet_files(
-    laid: &Laid,
-    stem: &str,
-    sheet: &Sheet,
-    previews: Previews,
-) -> Result<Vec<(String, Vec<u8>)>, Error> {
-    let film = sheet.film.word();
-    let about = about(laid, &format!("{film} film, sheet {} of {}", sheet.number, sheet.of));
-    let names = output::layout::piece_names(&laid.spec, &laid.designs, sheet);
-    let svg = output::svg::write(&about, &laid.designs, &Page::of_sheet(sheet), &names);
-    let name = format!("{stem}-{film}-{}", sheet.number);
-    let mut files = Vec::with_capacity(2);
-    if previews == Previews::Made {
-        let png =
-            output::png::preview(&svg, sheet.film, output::png::PREVIEW_DPI).map_err(Error::Png)?;
-        files.push((format!("{name}.png"), png));
-    }
-    files.insert(0, (format!("{name}.svg"), svg.into_bytes()));
-    Ok(files)
 }
 
 fn fit_print(laid: &Laid, stem: &str) -> Result<Vec<(String, Vec<u8>)>, Error> {

@@ -91,8 +91,13 @@ pub(super) fn bind(
     let size = paper(spec);
     let mut pages = front;
     for strips in paginate(strips, size.height - 2.0 * MARGIN.height - FOOT_MM) {
-        let mut page =
-            Page { size, placed: Vec::new(), marks: Vec::new().into(), words: Vec::new() };
+        let mut page = Page {
+            size,
+            placed: Vec::new(),
+            marks: Vec::new().into(),
+            words: Vec::new(),
+            has_white: false,
+        };
         if let Some(running) = strips.first().and_then(|strip| strip.running.as_deref()) {
             running_head(running, setter).lay(&mut page, Vec2::new(MARGIN.width, 0.0));
         }

@@ -3,10 +3,12 @@
 use super::Job;
 use crate::colour::Colour;
 use crate::finding::{Finding, Findings, Place};
-use crate::spec::{Applied, Element, Film, Paint, Part};
+use crate::spec::{Applied, Element, Film, Label, Paint, Part, White};
 
 pub(super) fn white_on_clear(job: Job<'_>, findings: &mut Findings) {
-    for label in job.spec.labels.iter().filter(|label| label.film == Film::Clear) {
+    let unprinted =
+        |label: &&Label| label.film == Film::Clear && !matches!(label.white, White::Under(_));
+    for label in job.spec.labels.iter().filter(unprinted) {
         for place in painted(&label.parts, Paint::Ink(Colour::WHITE)) {
             findings.push(
                 Finding::error(
@@ -15,7 +17,9 @@ pub(super) fn white_on_clear(job: Job<'_>, findings: &mut Findings) {
                 )
                 .at(place)
                 .label(&label.name)
-                .help("print it on film: white, or write clear where the surface shall show"),
+                .help(
+                    "print it on film: white, or with white: under where the printer has white; write clear where the surface shall show",
+                ),
             );
         }
     }
@@ -57,6 +61,26 @@ pub(super) fn hidden_by_film(job: Job<'_>, findings: &mut Findings) {
             .label(&label.name)
             .help("print it on film: clear, or apply it face-up"),
         );
+    }
+}
+
+pub(super) fn no_white(job: Job<'_>, findings: &mut Findings) {
+    let printer = &job.spec.printer;
+    let under = |label: &&Label| matches!(label.white, White::Under(_));
+    for label in job.spec.labels.iter().filter(under) {
+        if printer.white_passes.is_none() {
+            let message = format!("{} is not said to print white", printer.name);
+            let help = "write white_passes: 2 under `printer:` if it prints white when fed again, 1 if it \
+                        prints it with the colours; else write white: backing, or print on film: white";
+            let finding = Finding::warning("no-white", message).help(help);
+            findings.push(finding.at(label.place).label(&label.name));
+        }
+        if label.film != Film::Clear {
+            let message = format!("white under the ink does nothing on {} film", label.film.word());
+            let help = "take `white:` away, or print it on film: clear";
+            let finding = Finding::note("no-white", message).help(help);
+            findings.push(finding.at(label.film_place).label(&label.name));
+        }
     }
 }
 

@@ -74,12 +74,16 @@ const LINES: u32 = 15;
 /// reads (common practice, no source).
 const STROKE_SHARES: (f64, f64) = (1.0 / 12.0, 1.0 / 4.0);
 
+/// Share of a stroke that is gap enough between letters that are high enough to be read with ease: common
+/// practice, no source. Faces meant for reading are set so; a whole stroke is asked of lower letters.
+const EASY_GAP: f64 = 0.5;
+
 /// Least gap between two lines of words as a share of the cap height (NUREG-0700, 11.4.1.5).
 const LINE_GAP_SHARE: f64 = 0.5;
 
 pub(super) fn tight_words(job: Job<'_>, findings: &mut Findings) {
     let all: Vec<(&Label, &Design, Viewed)> = viewed(job).collect();
-    let found = in_order(&all, |(label, design, _)| {
+    let found = in_order(&all, |(label, design, viewed)| {
         let drawing = Drawing::of(design);
         let corner = design.size().origin();
         let mut found = Vec::new();
@@ -94,7 +98,8 @@ pub(super) fn tight_words(job: Job<'_>, findings: &mut Findings) {
             tell(next.and_then(|next| tight_lines(words, next)));
             let Some(set) = Setting::measured(&drawing, words) else { continue };
             tell(set.stroke_off(words));
-            tell(set.letters_tight(words));
+            let at_ease = words.cap_height_mm >= viewed.easy_cap_mm() - ROUNDING_MM;
+            tell(set.letters_tight(words, if at_ease { EASY_GAP } else { 1.0 }));
             tell(set.words_tight(words));
         }
         found
@@ -134,7 +139,7 @@ impl Setting {
         let level = Affine::rotate(-words.turned_deg.to_radians());
         let to_frame = Affine::translate(middle) * level * Affine::translate(-middle);
         let across = drawing.across(to_frame, area, 0.002);
-        let (mut strokes, mut spans) = (Vec::new(), Vec::new());
+        let (mut strokes, mut spans, mut all) = (Vec::new(), Vec::new(), Vec::new());
         for line in 0..LINES {
             let y = area.y0 + area.height() * (f64::from(line) + 0.5) / f64::from(LINES);
             for run in across.runs(y, area.x0, area.x1) {
@@ -145,15 +150,18 @@ impl Setting {
                     None => words.reversed,
                 };
                 if is_letter {
-                    strokes.push(run.length());
                     spans.push((run.from, run.to));
                 }
             }
+            // White that ends within a stroke does not end the stroke.
+            let runs = joined(std::mem::take(&mut spans));
+            strokes.extend(runs.iter().map(|(from, to)| to - from));
+            all.extend(runs);
         }
         strokes.sort_by(f64::total_cmp);
         // A quarter of the way up: most lines cross an upright squarely, the longer runs are bars and slopes.
         let stroke = *strokes.get(strokes.len() / 4)?;
-        let letters = joined(spans);
+        let letters = joined(all);
         let mut gaps: Vec<f64> =
             letters.iter().zip(letters.iter().skip(1)).map(|(a, b)| b.0 - a.1).collect();
         gaps.sort_by(f64::total_cmp);
@@ -184,9 +192,9 @@ impl Setting {
     }
 
     /// NUREG-0700, 11.4.1.5: letters stand at least a stroke apart.
-    fn letters_tight(&self, words: &Words) -> Option<Finding> {
+    fn letters_tight(&self, words: &Words, share: f64) -> Option<Finding> {
         let gap = *self.letter_gaps.get(self.letter_gaps.len() / 2)?;
-        let missing = self.stroke - gap;
+        let missing = share * self.stroke - gap;
         if missing <= 0.02 * words.cap_height_mm {
             return None;
         }
@@ -194,7 +202,7 @@ impl Setting {
             "letters stand {gap:.2} mm apart, strokes are {:.2} mm; a stroke between them reads well",
             self.stroke
         );
-        let help = format!("add {:.2} to tracking", missing / words.cap_height_mm);
+        let help = format!("add {:.2} to tracking", (self.stroke - gap) / words.cap_height_mm);
         Some(Finding::note("tight-words", message).measured(gap, self.stroke).help(help))
     }
 

@@ -48,7 +48,7 @@ pub struct Rule {
 }
 
 /// Every rule, in the order they are run.
-pub const RULES: [Rule; 41] = [
+pub const RULES: [Rule; 42] = [
     Rule {
         code: "small-text",
         about: "text lower than the printer's smallest cap height, in ink or reversed",
@@ -114,6 +114,12 @@ pub const RULES: [Rule; 41] = [
         about: "white film between the ink and the eye: inside a window or face down",
         source: "common practice, no source",
         test: film::hidden_by_film,
+    },
+    Rule {
+        code: "no-white",
+        about: "white under the ink where the printer has none, or on white film",
+        source: "common practice, no source",
+        test: film::no_white,
     },
     Rule {
         code: "reads-backwards-unsaid",

@@ -66,6 +66,17 @@ impl Pair {
     pub(super) fn cures(&self, spec: &Spec, label: &Label, needed: f64) -> String {
         let Some(on) = Seen::of(spec, label) else { return String::new() };
         let mut ways: Vec<String> = Vec::new();
+        if matches!(label.white, White::Under(_)) && self.part.ink.is_some() && !self.part.on_white
+        {
+            let part = Shade { on_white: true, ..self.part };
+            let contrast = Pair { part, ..*self }.contrast(&on);
+            if contrast >= needed {
+                ways.push(format!(
+                    "most of it has no white under it; white all through gives {contrast:.1}:1: bolder letters, or \
+                     a smaller choke"
+                ));
+            }
+        }
         let clear = label.film == Film::Clear;
         if clear && label.white == White::None {
             let contrast = self.each(Shade::under_printed).contrast(&under_printed(spec, label));

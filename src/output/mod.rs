@@ -44,12 +44,19 @@ pub struct Page<'a> {
     pub marks: Cow<'a, [Mark]>,
     /// The words among `marks`, for searching.
     pub words: Vec<Words>,
+    /// Whether the white under the designs is printed in the same pass, as a plate of its own.
+    pub has_white: bool,
 }
 
 impl Page<'_> {
     /// The page a film sheet is printed as.
     #[must_use]
     pub fn of_sheet(sheet: &Sheet) -> Page<'_> {
+        let marks = if sheet.registration.is_empty() {
+            Cow::Borrowed(sheet.marks.as_slice())
+        } else {
+            Cow::Owned([sheet.marks.as_slice(), &sheet.registration].concat())
+        };
         Page {
             size: sheet.paper.size,
             placed: sheet
@@ -60,8 +67,20 @@ impl Page<'_> {
                     transform: placement.transform(),
                 })
                 .collect(),
-            marks: Cow::Borrowed(&sheet.marks),
+            marks,
             words: sheet.words.clone(),
+            has_white: sheet.white.is_some() && !sheet.fed_twice,
+        }
+    }
+
+    /// The page of a film sheet's white, printed in a pass of its own: black in the file is white on the film.
+    #[must_use]
+    pub fn of_white(sheet: &Sheet) -> Page<'_> {
+        Page {
+            marks: Cow::Borrowed(&sheet.registration),
+            words: Vec::new(),
+            has_white: false,
+            ..Page::of_sheet(sheet)
         }
     }
 }

@@ -151,6 +151,9 @@ pub(crate) fn signal_job() -> (Spec, Vec<Design>, Sheet) {
         placements,
         marks: vec![guide],
         words: Vec::new(),
+        white: None,
+        fed_twice: false,
+        registration: Vec::new(),
         reads_backwards: false,
     };
     (spec, designs, sheet)

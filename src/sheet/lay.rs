@@ -3,7 +3,7 @@
 use super::marks::{self, Job, Strips};
 use super::tile::{Cell, Item, Spot, fewest, tile};
 use super::{Parting, Piece, Placement, Sheet, rows, too_large};
-use crate::design::Design;
+use crate::design::{Design, WhiteOrder};
 use crate::finding::Findings;
 use crate::font::Faces;
 use crate::spec::{Cuts, Film, Label, Spec};
@@ -31,7 +31,11 @@ pub fn lay(spec: &Spec, designs: &[Design], faces: &Faces, findings: &mut Findin
         }
         let (markers, labels): (Vec<Wanted>, Vec<Wanted>) =
             fitting.into_iter().partition(|wanted| wanted.label.marks.is_some());
-        let mut of_film = on_film(&job, film, &labels);
+        // White that is printed last and white that is printed first would need the sheet fed three times.
+        let (last, first): (Vec<Wanted>, Vec<Wanted>) =
+            labels.into_iter().partition(|wanted| wanted.is_white(WhiteOrder::Last));
+        let mut of_film = on_film(&job, film, &first);
+        of_film.append(&mut on_film(&job, film, &last));
         of_film.append(&mut of_markers(&job, film, &markers, findings));
         let of = of_film.len();
         for (at, sheet) in of_film.iter_mut().enumerate() {
@@ -57,6 +61,11 @@ impl Wanted<'_> {
     fn round(&self, gap: f64) -> f64 {
         (gap / 2.0).max(self.past)
     }
+
+    /// Whether it has white that is printed then.
+    fn is_white(&self, order: WhiteOrder) -> bool {
+        self.design.white.as_ref().is_some_and(|white| white.order == order)
+    }
 }
 
 fn wanted<'a>(job: &Job<'a>, film: Film) -> Vec<Wanted<'a>> {
@@ -77,14 +86,18 @@ fn on_film(job: &Job, film: Film, wanted: &[Wanted]) -> Vec<Sheet> {
     }
     let spec = job.spec;
     let mirrored = wanted.iter().any(|wanted| wanted.label.applied.mirrored());
+    let has_white = wanted.iter().any(|wanted| wanted.design.white.is_some());
+    let twice = has_white && job.fed_twice();
     let strips = marks::strips(job, film, mirrored);
+    let strips = if twice { strips.with_registration() } else { strips };
     let ground = Ground::of(spec, wanted);
     let pieces = ground.pieces(wanted, spec.sheet.turn);
-    // What reads backwards must say so in the foot, whatever that costs.
-    let foot_given_up = if mirrored { 0 } else { FEW_SHEETS };
+    // What reads backwards must say so in the foot, and passes need their marks, whatever that costs.
+    let foot_given_up = if mirrored || twice { 0 } else { FEW_SHEETS };
+    let right_given_up = if twice { 0 } else { FEW_SHEETS };
     let areas = [
         (ground.area(strips), usize::MAX),
-        (ground.area(Strips { right: 0.0, ..strips }), FEW_SHEETS),
+        (ground.area(Strips { right: 0.0, ..strips }), right_given_up),
         (ground.area(Strips::NONE), foot_given_up),
     ];
     let tiled = tile_beside(&pieces, spec.sheet.cuts, areas);
@@ -123,6 +136,8 @@ fn of_markers(job: &Job, film: Film, wanted: &[Wanted], findings: &mut Findings)
 
 /// A sheet without its number and marks.
 fn sheet(job: &Job, film: Film, parting: Parting, placements: Vec<Placement>) -> Sheet {
+    let of_white = |placement: &Placement| job.designs.get(placement.design)?.white.as_ref();
+    let white = placements.iter().find_map(of_white).map(|white| white.order);
     Sheet {
         film,
         paper: job.spec.sheet.paper.clone(),
@@ -133,6 +148,9 @@ fn sheet(job: &Job, film: Film, parting: Parting, placements: Vec<Placement>) ->
         placements,
         marks: Vec::new(),
         words: Vec::new(),
+        fed_twice: white.is_some() && job.fed_twice(),
+        white,
+        registration: Vec::new(),
     }
 }
 

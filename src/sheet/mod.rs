@@ -15,7 +15,7 @@ mod used;
 pub use lay::lay;
 pub use used::{Used, used};
 
-use crate::design::{Design, Mark, Words};
+use crate::design::{Design, Mark, WhiteOrder, Words};
 use crate::spec::{Film, Margins, Paper, Spec};
 use kurbo::{Affine, Point, Rect, Size};
 
@@ -95,6 +95,12 @@ pub struct Sheet {
     pub marks: Vec<Mark>,
     /// The words among `marks`, for searching.
     pub words: Vec<Words>,
+    /// When white is printed on it, where any label has white under it.
+    pub white: Option<WhiteOrder>,
+    /// Whether the white is printed in a pass of its own.
+    pub fed_twice: bool,
+    /// Marks that bring its passes over each other, printed in each.
+    pub registration: Vec<Mark>,
     /// Whether every label on it reads backwards (and so does the sheet's own word about it).
     pub reads_backwards: bool,
 }

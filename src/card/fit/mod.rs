@@ -65,6 +65,7 @@ fn drawing(
         let paths = paths.filter(|(path, _)| !path.is_empty()).collect();
         let design = setter.keep_all(&name, paths);
         let mut page = Page {
+            has_white: false,
             size: tiling.paper,
             placed: vec![Placed { design, transform: Affine::translate(tile.shift) }],
             marks: Vec::new().into(),

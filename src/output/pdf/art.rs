@@ -4,7 +4,7 @@
 //! choose. A [`Grid`] says how fine they are.
 
 use crate::colour::Colour;
-use crate::design::{Design, Mark, Plate};
+use crate::design::{Design, Mark, Plate, WhitePlate};
 use crate::shape::Outline;
 use crate::units::fixed;
 use kurbo::{Affine, PathEl, Point, Rect};
@@ -93,6 +93,12 @@ pub(super) fn add_ink(out: &mut Vec<u8>, marks: &[Mark]) {
             out.truncate(before);
         }
     }
+}
+
+/// White, filled with its tint of the colour space that is set, on [`ART`].
+pub(super) fn white(out: &mut Vec<u8>, white: &WhitePlate) {
+    put(out, format_args!("{} scn\n", fixed(white.tint, 4)));
+    fill(out, &white.path, ART);
 }
 
 /// The cut marks among `marks`, filled, on [`CUT`].

@@ -14,9 +14,11 @@ use printpdf::{
 use std::collections::BTreeMap;
 
 /// The layers, as readers list them.
-pub(super) const LAYERS: [&str; 3] = [INK, MARKS, CUT];
+pub(super) const LAYERS: [&str; 4] = [INK, WHITE, MARKS, CUT];
 /// What is printed on the labels.
 const INK: &str = "ink";
+/// White under or over the ink, a plate of its own.
+pub(super) const WHITE: &str = "white";
 /// Ticks, names, bars.
 const MARKS: &str = "marks";
 /// Where the knife goes: off until asked for.
@@ -30,7 +32,8 @@ pub(super) fn assemble(pages: &[Page<'_>], drawings: BTreeMap<Form, Drawing>) ->
         let [width, height] = [page.size.width, page.size.height].map(single);
         document.pages.push(PdfPage::new(Mm(width), Mm(height), ops));
     }
-    for name in LAYERS {
+    let has_white = drawings.keys().any(|form| matches!(form, Form::White(_)));
+    for name in LAYERS.into_iter().filter(|name| *name != WHITE || has_white) {
         let layer = Layer {
             name: name.to_owned(),
             creator: String::new(),
@@ -54,8 +57,13 @@ fn page_ops(number: usize, page: &Page<'_>, drawings: &BTreeMap<Form, Drawing>) 
     let to_points = [scale, 0.0, 0.0, -scale, 0.0, page.size.height * POINTS_PER_MM];
     let to_points = CurTransMat::Raw(to_points.map(single));
     let mut ops = vec![Op::SaveGraphicsState, Op::SetTransformationMatrix { matrix: to_points }];
-    let on_layers =
-        [(INK, Form::Ink(number)), (MARKS, Form::Marks(number)), (CUT, Form::Cut(number))];
+    // White comes after the ink, which it overprints: before it, the ink would knock it out.
+    let on_layers = [
+        (INK, Form::Ink(number)),
+        (WHITE, Form::White(number)),
+        (MARKS, Form::Marks(number)),
+        (CUT, Form::Cut(number)),
+    ];
     for (name, form) in on_layers {
         if drawings.contains_key(&form) {
             let layer_id = LayerInternalId(name.to_owned());

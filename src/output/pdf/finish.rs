@@ -12,7 +12,7 @@
 //! Objects it wrote and nobody needs are given other work, so that the table of objects has no gaps.
 
 use super::assemble::{CUT, LAYERS};
-use super::forms::{Form, Layout, packed};
+use super::forms::{Form, Layout, WHITE_SPACE, WHITE_STATE, packed};
 use super::words::{self, Alphabet};
 use super::{Error, POINTS_PER_MM, saying};
 use crate::output::{About, Page};
@@ -51,13 +51,19 @@ pub(super) fn finish(mut document: Document, with: &Finish<'_>) -> Result<Vec<u8
     let fonts = words::add_fonts(&mut document, with.alphabet)?;
     document.set_object(shared.fonts, fonts);
     for (number, (id, page)) in ids.iter().zip(with.pages).enumerate() {
-        let of_page = [Form::Ink, Form::Marks, Form::Cut, Form::Words].map(|form| form(number));
+        let of_page = [Form::Ink, Form::White, Form::Marks, Form::Cut, Form::Words];
+        let of_page = of_page.map(|form| form(number));
         put_right_resources(&mut document, *id, only(&forms, of_page), shared.fonts)?;
         put_right_page(&mut document, *id, page.size)?;
         let designs = with.layout.shared_on(page).into_iter().map(Form::Design);
         let designs = dictionary! { "XObject" => only(&forms, designs) };
         let words = dictionary! { "Font" => shared.fonts };
-        for (form, uses) in [(Form::Ink(number), designs), (Form::Words(number), words)] {
+        let uses = [
+            (Form::Ink(number), designs),
+            (Form::White(number), white()),
+            (Form::Words(number), words),
+        ];
+        for (form, uses) in uses {
             if let Ok(Object::Reference(id)) = forms.get(form.to_string().as_bytes()) {
                 document.get_object_mut(*id)?.as_stream_mut()?.dict.set("Resources", uses);
             }
@@ -81,6 +87,27 @@ fn shared_resources(document: &Document, page: ObjectId) -> Result<Shared, Error
         states: of(b"ExtGState")?,
         shadings: of(b"Shading")?,
     })
+}
+
+/// What a form of white uses: a Separation space, for a printer with white, and a state that lets what is
+/// under it stand (ISO 32000-1, 8.6.6.4 and 8.6.7). A printer without white, and a screen, show it as a pale blue.
+fn white() -> Dictionary {
+    let shown = dictionary! {
+        "FunctionType" => 2,
+        "Domain" => vec![0.into(), 1.into()],
+        "N" => 1,
+        "C0" => vec![0.into(); 4],
+        "C1" => vec![0.2.into(), 0.into(), 0.into(), 0.into()],
+    };
+    let space: Vec<Object> =
+        vec!["Separation".into(), "White".into(), "DeviceCMYK".into(), shown.into()];
+    let over = dictionary! {
+        "Type" => "ExtGState", "OP" => true, "op" => true, "OPM" => 1, "BM" => "Multiply",
+    };
+    dictionary! {
+        "ColorSpace" => dictionary! { WHITE_SPACE => space },
+        "ExtGState" => dictionary! { WHITE_STATE => over },
+    }
 }
 
 /// Those of these forms that there are.

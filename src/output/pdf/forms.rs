@@ -22,6 +22,8 @@ pub(super) enum Form {
     Design(usize),
     /// All designs of a page.
     Ink(usize),
+    /// The white under all designs of a page.
+    White(usize),
     /// A page's own marks.
     Marks(usize),
     /// A page's cut lines.
@@ -36,6 +38,7 @@ impl fmt::Display for Form {
         match self {
             Form::Design(design) => write!(f, "Design{design}"),
             Form::Ink(page) => write!(f, "Ink{page}"),
+            Form::White(page) => write!(f, "White{page}"),
             Form::Marks(page) => write!(f, "Marks{page}"),
             Form::Cut(page) => write!(f, "Cut{page}"),
             Form::Words(page) => write!(f, "Words{page}"),
@@ -113,7 +116,10 @@ pub(super) fn lay_out(pages: &[Page<'_>], designs: &[&Design]) -> Layout {
 /// [`Error::Write`] when packing fails.
 pub(super) fn draw(layout: &Layout, source: &Source<'_>) -> Result<BTreeMap<Form, Drawing>, Error> {
     let pages = 0..source.pages.len();
-    let of_page = |page| [Form::Ink(page), Form::Marks(page), Form::Cut(page), Form::Words(page)];
+    let of_page = |page| {
+        let drawn = [Form::Ink(page), Form::White(page), Form::Marks(page), Form::Cut(page)];
+        drawn.into_iter().chain([Form::Words(page)])
+    };
     let mut forms: Vec<Form> = pages.flat_map(of_page).collect();
     forms.extend(layout.shared.iter().copied().map(Form::Design));
     let drawn = in_order(&forms, |form| -> Result<Option<Drawing>, Error> {
@@ -136,6 +142,7 @@ fn content(form: Form, layout: &Layout, source: &Source<'_>) -> Vec<u8> {
     match form {
         Form::Design(design) => source.designs.get(design).map(|design| art::ink(&design.marks)),
         Form::Ink(page) => source.pages.get(page).map(|page| designs(page, layout, source.designs)),
+        Form::White(page) => source.pages.get(page).map(|page| white(page, source.designs)),
         Form::Marks(page) => source.pages.get(page).map(|page| art::ink(&page.marks)),
         Form::Cut(page) => source.pages.get(page).map(|page| cuts(page, source.designs)),
         Form::Words(page) => {
@@ -151,7 +158,11 @@ fn bounds(form: Form, source: &Source<'_>) -> [i64; 4] {
         Form::Design(design) => {
             return source.designs.get(design).map_or([0; 4], |design| art::ink_box(design));
         }
-        Form::Ink(page) | Form::Marks(page) | Form::Cut(page) | Form::Words(page) => page,
+        Form::Ink(page)
+        | Form::White(page)
+        | Form::Marks(page)
+        | Form::Cut(page)
+        | Form::Words(page) => page,
     };
     source.pages.get(page).map_or([0; 4], |page| art::padded(page.size.to_rect(), ART))
 }
@@ -177,6 +188,33 @@ fn designs(page: &Page<'_>, layout: &Layout, designs: &[&Design]) -> Vec<u8> {
     }
     out
 }
+
+/// The white of all placings, in the colour space and graphics state that `finish` gives the form.
+fn white(page: &Page<'_>, designs: &[&Design]) -> Vec<u8> {
+    let mut out = Vec::new();
+    if !page.has_white {
+        return out;
+    }
+    for placed in &page.placed {
+        let Some(white) = designs.get(placed.design).and_then(|design| design.white.as_ref())
+        else {
+            continue;
+        };
+        art::placing(&mut out, placed.transform, ART);
+        art::white(&mut out, white);
+        out.extend_from_slice(b"Q\n");
+    }
+    if out.is_empty() {
+        return out;
+    }
+    let mut set = format!("/{WHITE_STATE} gs /{WHITE_SPACE} cs\n").into_bytes();
+    set.append(&mut out);
+    set
+}
+
+/// The names of white's colour space and graphics state among a form's resources.
+pub(super) const WHITE_SPACE: &str = "White";
+pub(super) const WHITE_STATE: &str = "Over";
 
 /// The trims of all placings, then the page's own cut marks.
 fn cuts(page: &Page<'_>, designs: &[&Design]) -> Vec<u8> {

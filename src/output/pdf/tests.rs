@@ -59,7 +59,7 @@ fn square() -> Outline {
 }
 
 fn page(size: Size, placed: Vec<Placed>) -> Page<'static> {
-    Page { size, placed, marks: Vec::new().into(), words: Vec::new() }
+    Page { size, placed, marks: Vec::new().into(), words: Vec::new(), has_white: false }
 }
 
 fn at(design: usize, x: f64, y: f64) -> Placed {

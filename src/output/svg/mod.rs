@@ -10,6 +10,7 @@ mod outline;
 pub use outline::path_data;
 
 use super::{About, Page, Placed};
+use crate::colour::Colour;
 use crate::design::{Design, Mark, Plate};
 use crate::units::fixed;
 use ::svg::Document;
@@ -46,6 +47,9 @@ pub fn write(about: &About, designs: &[Design], page: &Page<'_>, names: &[String
     }
     if !repeated.is_empty() {
         document = document.add(drawn_once(designs, &repeated));
+    }
+    if let Some(white) = white(designs, page) {
+        document = document.add(white);
     }
     document = document
         .add(ink(designs, page, names, &repeated))
@@ -92,6 +96,26 @@ fn ink(designs: &[Design], page: &Page<'_>, names: &[String], repeated: &BTreeSe
         });
     }
     ink
+}
+
+/// The layer with the white of every label, under the ink whenever it is printed: white over it would hide it.
+fn white(designs: &[Design], page: &Page<'_>) -> Option<Group> {
+    let whites = page.placed.iter().filter_map(|placed| {
+        let white = designs.get(placed.design)?.white.as_ref()?;
+        let path = Path::new().set("d", path_data(&white.path));
+        let path = if white.tint < 1.0 {
+            path.set("fill-opacity", fixed(white.tint, 3).to_string())
+        } else {
+            path
+        };
+        Some(match matrix(placed.transform) {
+            Some(matrix) => path.set("transform", matrix),
+            None => path,
+        })
+    });
+    let mut whites = whites.peekable();
+    whites.peek()?;
+    Some(whites.fold(layer("white").set("fill", Colour::WHITE.to_string()), Group::add))
 }
 
 /// The layer with every trim; switched off, for the person who opens the file to switch on.

@@ -66,7 +66,9 @@ pub(super) fn bar(length: f64) -> Outline {
 pub(super) fn side(pen: &mut Pen, waste: &mut Waste, drawing: &mut Drawing) -> bool {
     let Some(length) = longest(waste.printable.height()) else { return true };
     let edge = waste.printable;
-    let usual = Rect::new(edge.x1 - SIDE_WIDTH, edge.y0, edge.x1, edge.y0 + length);
+    // Below a register mark, where there is one.
+    let top = if waste.base < edge.y1 { edge.y0 + (edge.y1 - waste.base) } else { edge.y0 };
+    let usual = Rect::new(edge.x1 - SIDE_WIDTH, top, edge.x1, top + length);
     let spot = if waste.is_free(usual) {
         Some(usual)
     } else {

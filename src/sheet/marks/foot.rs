@@ -3,6 +3,7 @@
 use super::bars::{self, bar, longest, moved};
 use super::pen::{Drawing, Lettering, Pen, Reads};
 use super::{Job, Waste};
+use crate::design::WhiteOrder;
 use crate::sheet::{Parting, Sheet};
 use crate::spec::{Film, Spec};
 use crate::units::fixed;
@@ -102,6 +103,16 @@ fn with_assumed(which: String, spec: &Spec) -> String {
     format!("{which} · outside diameters assumed, measure yours: {}{more}", taken.join(", "))
 }
 
+/// What the foot says about white.
+fn white_words(order: WhiteOrder, fed_twice: bool) -> &'static str {
+    match (order, fed_twice) {
+        (WhiteOrder::First, true) => "two passes: first the white, then the colours over it",
+        (WhiteOrder::Last, true) => "two passes: first the colours, then the white over them",
+        (WhiteOrder::First, false) => "white under the colours",
+        (WhiteOrder::Last, false) => "white over the colours",
+    }
+}
+
 /// The film as it is called on the sheet.
 pub(super) fn film_words(film: Film) -> &'static str {
     match film {
@@ -139,9 +150,13 @@ pub(super) fn draw(
     let which = format!("{} · sheet {} of {}", film_words(sheet.film), sheet.number, sheet.of);
     let shared = sheet.parting == Parting::Shared;
     let which = if shared { with_assumed(which, job.spec) } else { which };
+    let which = match sheet.white {
+        Some(order) => format!("{which} · {}", white_words(order, sheet.fed_twice)),
+        None => which,
+    };
     let backwards = Backwards::on(job, sheet);
     let extra = if backwards.is_some() { BACKWARDS_HEIGHT } else { 0.0 };
-    let edge = waste.printable;
+    let edge = Rect { y1: waste.base, ..waste.printable };
     let foot = Foot::of(pen, job.spec, &which, edge.width());
     let usual = Rect { y0: edge.y1 - foot.height() - extra, ..edge };
     let (foot, spot) = if waste.is_free(usual) {

@@ -8,6 +8,7 @@ mod bars;
 mod foot;
 mod names;
 mod pen;
+mod registration;
 mod taken;
 mod ticks;
 
@@ -33,6 +34,13 @@ pub(super) struct Job<'a> {
     pub(super) faces: &'a Faces,
 }
 
+impl Job<'_> {
+    /// Whether white and colours go through the printer one after the other.
+    pub(super) fn fed_twice(&self) -> bool {
+        self.spec.printer.white_passes != Some(1)
+    }
+}
+
 /// Widths of the strips kept free of labels inside the margins, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Strips {
@@ -43,6 +51,11 @@ pub(super) struct Strips {
 impl Strips {
     /// Everything for the labels.
     pub(super) const NONE: Strips = Strips { foot: 0.0, right: 0.0 };
+
+    /// The same with room for the marks that bring two passes over each other.
+    pub(super) fn with_registration(self) -> Strips {
+        Strips { foot: self.foot + registration::SIDE, right: self.right.max(registration::SIDE) }
+    }
 }
 
 /// The largest share of the printable height the foot may take from the labels.
@@ -76,12 +89,18 @@ pub(super) fn add(job: &Job, sheets: &mut [Sheet], findings: &mut Findings) {
         return;
     }
     let mut pen = Pen::new(job);
-    let (mut square_wanted, mut too_full) = (true, 0);
+    let (mut square_wanted, mut too_full, mut unregistered) = (true, 0, 0);
     // Pre-cut stickers have no waste to print in.
     let with_waste = |sheet: &&mut Sheet| sheet.parting != Parting::PreCut;
     for sheet in sheets.iter_mut().filter(with_waste) {
         let mut waste = Waste::of(job, sheet);
         let mut drawing = Drawing::new(job.spec.sheet.place);
+        if sheet.fed_twice {
+            let (marks, all) = registration::draw(&mut waste, job.spec.sheet.place);
+            sheet.registration = marks;
+            unregistered += usize::from(!all);
+            waste.base -= registration::SIDE;
+        }
         let footed = foot::draw(job, sheet, &mut pen, &mut waste, &mut drawing);
         let barred = bars::side(&mut pen, &mut waste, &mut drawing);
         if !(footed && barred) {
@@ -105,6 +124,13 @@ pub(super) fn add(job: &Job, sheets: &mut [Sheet], findings: &mut Findings) {
         let finding = Finding::note("no-room-for-marks", message).help(help);
         findings.push(finding.at(job.spec.sheet.place));
     }
+    if unregistered > 0 {
+        let message =
+            format!("{unregistered} sheets of {film} have no room for all three register marks");
+        let help = "take a larger paper, or print white and colours in one pass: white_passes: 1";
+        let finding = Finding::warning("no-registration", message).help(help);
+        findings.push(finding.at(job.spec.sheet.place));
+    }
     if square_wanted {
         let message = format!("no sheet of {film} has room for the 50 mm square");
         let help = "measure the bars both ways instead";
@@ -118,12 +144,19 @@ struct Waste {
     printable: Rect,
     taken: Taken,
     cells: Vec<Cell>,
+    /// Where the foot stands, mm from the top.
+    base: f64,
 }
 
 impl Waste {
     fn of(job: &Job, sheet: &Sheet) -> Waste {
         let printable = printable(job.spec);
-        let mut waste = Waste { printable, taken: Taken::new(sheet.paper.size), cells: Vec::new() };
+        let mut waste = Waste {
+            printable,
+            taken: Taken::new(sheet.paper.size),
+            cells: Vec::new(),
+            base: printable.y1,
+        };
         for placement in &sheet.placements {
             let Some(design) = job.designs.get(placement.design) else { continue };
             let past = job.past.get(placement.design).copied().unwrap_or_default();
