@@ -87,7 +87,11 @@ fn lay_part(name: &str, bytes: &[u8], fetch: &mut Fetch<'_>, part: Part) -> Outc
             }
         }
         add_markers(&mut spec, &faces, &mut findings);
-        let designs = design::make(&spec, &faces, &mut findings);
+        let mut designs = design::make(&spec, &faces, &mut findings);
+        for (label, design) in design::backings(&spec, &designs, &mut findings) {
+            spec.labels.push(label);
+            designs.push(design);
+        }
         let sheets = sheet::lay(&spec, &designs, &faces, &mut findings);
         let job = check::Job { spec: &spec, designs: &designs, sheets: &sheets };
         check::run(job, &mut findings);

@@ -34,7 +34,7 @@ pub(super) fn fill(
         }
         strips.push(Strip::gap(6.0));
         strips.push(steps_head(section, spec.printer.process, columns.width, &mut setter));
-        let steps = steps::steps(section, spec.printer.process);
+        let steps = steps::steps(section, &spec.printer);
         for (at, step) in steps.iter().enumerate() {
             let mut strip = step_row(at + 1, step, columns.width, &mut setter);
             // The steps of one film stay together: they hang at the bench as one page.

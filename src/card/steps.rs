@@ -4,7 +4,7 @@
 //! and the list says that the maker's own come first.
 
 use super::entry::Section;
-use crate::spec::{Applied, Film, Process};
+use crate::spec::{Applied, Film, Printer, Process, White};
 
 /// One thing to do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,12 +31,14 @@ const fn careful(what: &'static str, caution: &'static str) -> Step {
 }
 
 /// What to do with the labels of one film, in order.
-pub(super) fn steps(section: &Section<'_>, process: Process) -> Vec<Step> {
+pub(super) fn steps(section: &Section<'_>, printer: &Printer) -> Vec<Step> {
+    let process = printer.process;
     let mut steps = vec![step(
         "Print a test on plain paper at 100\u{a0}%, never \"fit to page\". Measure the 100\u{a0}mm bar both ways, \
          and hold the test against the part.",
     )];
     steps.push(printing(section.film, process));
+    white(section, printer, &mut steps);
     if backwards(section) {
         steps.push(step(
             "Labels told as printed backwards look wrong on the sheet. They read right once applied.",
@@ -68,6 +70,37 @@ fn backwards(section: &Section<'_>) -> bool {
 /// Whether any label is slid on with water rather than pressed on with heat.
 fn by_water(section: &Section<'_>) -> bool {
     section.entries.iter().any(|entry| entry.label.applied != Applied::HeatTransfer)
+}
+
+/// What white under the ink, printed or cut from film, asks for.
+fn white(section: &Section<'_>, printer: &Printer, steps: &mut Vec<Step>) {
+    let is_under = |white: &White| matches!(white, White::Under(_));
+    let under =
+        || section.entries.iter().map(|entry| entry.label).filter(|one| is_under(&one.white));
+    let twice = printer.white_passes != Some(1);
+    if twice && under().next().is_some() {
+        steps.push(careful(
+            "White takes a pass of its own. Try both passes on plain paper first, and hold it to the light: the \
+             register marks must lie over each other.",
+            "Let the first pass cool or dry before the sheet is fed again.",
+        ));
+    }
+    if twice && under().any(|label| !label.applied.mirrored()) {
+        steps.push(step(
+            "Sheets marked \"first the white\": print the file white-first, turn nothing, then the colours over it.",
+        ));
+    }
+    if twice && under().any(|label| label.applied.mirrored()) {
+        steps.push(step(
+            "Sheets marked \"first the colours\": print the colours, turn nothing, then the file white-last over them.",
+        ));
+    }
+    if section.entries.iter().any(|entry| matches!(entry.label.white, White::Backing { .. })) {
+        steps.push(step(
+            "Labels with a backing: cut the piece of white film named after them along the inside of its line, and \
+             slide it on first. Let it dry, then lay the label over it with the same rim all round.",
+        ));
+    }
 }
 
 fn printing(film: Film, process: Process) -> Step {

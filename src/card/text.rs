@@ -31,7 +31,7 @@ pub(super) fn write(spec: &Spec, sections: &[Section<'_>]) -> String {
         out.wrapped("", &steps_title(section, spec.printer.process));
         out.wrapped("", steps::FIRST);
         out.line(&"-".repeat(COLUMNS));
-        for (at, step) in steps::steps(section, spec.printer.process).iter().enumerate() {
+        for (at, step) in steps::steps(section, &spec.printer).iter().enumerate() {
             out.wrapped(&format!("{:>4}  ", at + 1), step.what);
             if let Some(caution) = step.caution {
                 out.wrapped("      Take care: ", caution);

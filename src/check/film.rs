@@ -26,16 +26,18 @@ pub(super) fn white_on_clear(job: Job<'_>, findings: &mut Findings) {
 }
 
 pub(super) fn clear_on_white(job: Job<'_>, findings: &mut Findings) {
-    for label in job.spec.labels.iter().filter(|label| label.film != Film::Clear) {
+    for label in &job.spec.labels {
+        let shows = match (&label.white, label.film) {
+            (White::Backing { .. }, Film::Clear) => "the white of its backing".to_owned(),
+            (_, Film::Clear) => continue,
+            (_, film) => format!("white on {} film", film.word()),
+        };
         for place in painted(&label.parts, Paint::Clear) {
             findings.push(
-                Finding::note(
-                    "clear-on-white",
-                    format!("clear shows white on {} film, not the surface", label.film.word()),
-                )
-                .at(place)
-                .label(&label.name)
-                .help("write white if that is what you want, or print it on film: clear"),
+                Finding::note("clear-on-white", format!("clear shows {shows}, not the surface"))
+                    .at(place)
+                    .label(&label.name)
+                    .help("write white if that is what you want, or print it on film: clear"),
             );
         }
     }

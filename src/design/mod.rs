@@ -4,6 +4,7 @@
 //! closed, filled outlines in mm, with clear areas already taken out; nothing of the spec survives but the
 //! place each mark came from. Everything later (sheets, checks, outputs) reads only this.
 
+mod backing;
 mod code;
 mod edge;
 mod element;
@@ -17,6 +18,7 @@ mod seen;
 mod split;
 mod white;
 
+pub use backing::backings;
 pub use code::DrawnCode;
 pub use make::make;
 pub use seen::Seen;

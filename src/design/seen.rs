@@ -29,6 +29,9 @@ impl Seen {
     /// How it would be seen on another ground.
     #[must_use]
     pub fn on(spec: &Spec, label: &Label, bare: Colour) -> Seen {
+        // A backing covers the surface under the whole label but for the choke's rim.
+        let backed = matches!(label.white, White::Backing { .. });
+        let bare = if backed { Colour::WHITE } else { bare };
         let printer = &spec.printer;
         let white = match &label.white {
             White::None => bare,
