@@ -12,3 +12,4 @@ mod jobs;
 mod panels;
 mod rendered;
 mod robust;
+mod seen;

@@ -49,6 +49,14 @@ impl<'d> Drawing<'d> {
         self.design.marks.iter().zip(self.bounds.iter().copied())
     }
 
+    /// Whether white is printed under most of a mark.
+    pub(super) fn lies_on_white(&self, mark: &Mark) -> bool {
+        self.design
+            .white
+            .as_ref()
+            .is_some_and(|white| 2.0 * white.path.common(&mark.path).area() >= mark.path.area())
+    }
+
     /// Everything that meets `near`, a box in the frame that `to_frame` leads to from the design's own; curves
     /// are flattened to within `error_mm`.
     pub(super) fn across(&self, to_frame: Affine, near: Rect, error_mm: f64) -> Across<'d> {

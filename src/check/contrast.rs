@@ -145,7 +145,7 @@ fn around_edge(drawing: &Drawing<'_>, (mark, bounds): (&Mark, Rect), on: &Seen) 
     let near = bounds.inflate(2.0 * BESIDE_MM, 2.0 * BESIDE_MM);
     let across = drawing.across(Affine::IDENTITY, near, FOLLOWED_MM);
     let (mut own, mut ground) = (BTreeMap::new(), BTreeMap::new());
-    for (inside, outside) in beside(mark, &across) {
+    for (inside, outside) in beside(mark, drawing, &across) {
         *own.entry(inside).or_insert(0.0) += 1.0;
         *ground.entry(outside).or_insert(0.0) += 1.0;
     }
@@ -156,7 +156,7 @@ fn around_edge(drawing: &Drawing<'_>, (mark, bounds): (&Mark, Rect), on: &Seen) 
 }
 
 /// What is seen on both sides of a mark's edge, at places all along it where the mark itself is on top.
-fn beside<'d>(mark: &Mark, across: &Across<'d>) -> Vec<(Shade, Shade)> {
+fn beside(mark: &Mark, drawing: &Drawing<'_>, across: &Across<'_>) -> Vec<(Shade, Shade)> {
     let count = mark.path.segments().count();
     let step = count.div_ceil(LOOKS).max(1);
     let is_own = |top: Option<&Mark>| top.is_some_and(|top| std::ptr::eq(top, mark));
@@ -173,9 +173,13 @@ fn beside<'d>(mark: &Mark, across: &Across<'d>) -> Vec<(Shade, Shade)> {
         }
         // Outer contours run from +x to +y, so the inside is on the right as seen, y down.
         let inward = Vec2::new(-along.y, along.x) * (BESIDE_MM / length);
-        let (top, white) = across.at(middle + inward);
-        let (next, next_white) = across.at(middle - inward);
-        (is_own(top) && !is_own(next)).then(|| (Shade::of(top, white), Shade::of(next, next_white)))
+        let (top, _) = across.at(middle + inward);
+        let (next, white) = across.at(middle - inward);
+        // White stays inside the edge of its ink: what counts is what most of a mark lies on.
+        (is_own(top) && !is_own(next)).then(|| {
+            let next_white = next.map_or(white, |next| drawing.lies_on_white(next));
+            (Shade::of(top, drawing.lies_on_white(mark)), Shade::of(next, next_white))
+        })
     });
     looks.collect()
 }

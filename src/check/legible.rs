@@ -76,7 +76,7 @@ const STROKE_SHARES: (f64, f64) = (1.0 / 12.0, 1.0 / 4.0);
 
 /// Share of a stroke that is gap enough between letters that are high enough to be read with ease: common
 /// practice, no source. Faces meant for reading are set so; a whole stroke is asked of lower letters.
-const EASY_GAP: f64 = 0.5;
+const EASY_GAP: f64 = 0.3;
 
 /// Least gap between two lines of words as a share of the cap height (NUREG-0700, 11.4.1.5).
 const LINE_GAP_SHARE: f64 = 0.5;
@@ -159,8 +159,8 @@ impl Setting {
             all.extend(runs);
         }
         strokes.sort_by(f64::total_cmp);
-        // A quarter of the way up: most lines cross an upright squarely, the longer runs are bars and slopes.
-        let stroke = *strokes.get(strokes.len() / 4)?;
+        // The shorter runs cross an upright squarely; the longer ones are curves, slopes and bars.
+        let stroke = *strokes.get(strokes.len() / 10)?;
         let letters = joined(all);
         let mut gaps: Vec<f64> =
             letters.iter().zip(letters.iter().skip(1)).map(|(a, b)| b.0 - a.1).collect();
