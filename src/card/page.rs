@@ -1,11 +1,12 @@
 //! What every printed form of this room shares: paper, head, section heads, running heads and foot lines.
 
 use super::entry::issue;
-use super::strip::{Rule, Running, Strip, paginate};
+use super::strip::{Rule, Run, Running, Strip};
 use super::typeset::{Level, Typesetter};
 use crate::output::Page;
 use crate::spec::Spec;
 use kurbo::{Point, Size, Vec2};
+use std::rc::Rc;
 
 /// White round a form, mm; every home printer can print inside it.
 const MARGIN: Size = Size::new(16.0, 15.0);
@@ -88,34 +89,96 @@ pub(super) fn bind(
     strips: Vec<Strip>,
     setter: &mut Typesetter<'_>,
 ) -> Vec<Page<'static>> {
-    let size = paper(spec);
-    let mut pages = front;
-    for strips in paginate(strips, size.height - 2.0 * MARGIN.height - FOOT_MM) {
+    let mut binder = Binder::new(spec, front);
+    for strip in strips {
+        binder.add(strip);
+    }
+    binder.bound(spec, setter)
+}
+
+/// Fills pages with strips as they come, so that a form of thousands of rows is not in memory twice.
+pub(super) struct Binder {
+    size: Size,
+    run: Run,
+    pages: Vec<Page<'static>>,
+    /// For each page, what the rows belong to that it starts amid.
+    running: Vec<Option<Rc<Running>>>,
+}
+
+impl Binder {
+    /// A binder for this job's paper, with pages that are made already.
+    pub(super) fn new(spec: &Spec, front: Vec<Page<'static>>) -> Binder {
+        let running = vec![None; front.len()];
+        Binder { size: paper(spec), run: Run::default(), pages: front, running }
+    }
+
+    /// Takes the next strip.
+    pub(super) fn add(&mut self, strip: Strip) {
+        let height = self.size.height - 2.0 * MARGIN.height - FOOT_MM;
+        if let Some(full) = self.run.add(strip, height) {
+            self.lay(full);
+        }
+    }
+
+    fn lay(&mut self, strips: Vec<Strip>) {
         let mut page = Page {
-            size,
-            placed: Vec::new(),
+            size: self.size,
+            placed: Vec::with_capacity(strips.iter().map(|strip| strip.placed.len()).sum()),
             marks: Vec::new().into(),
-            words: Vec::new(),
+            words: Vec::with_capacity(strips.iter().map(|strip| strip.words.len()).sum()),
             has_white: false,
         };
-        if let Some(running) = strips.first().and_then(|strip| strip.running.as_deref()) {
-            running_head(running, setter).lay(&mut page, Vec2::new(MARGIN.width, 0.0));
-        }
+        self.running.push(strips.first().and_then(|strip| strip.running.clone()));
         let mut top = MARGIN.height;
         for strip in strips {
             let height = strip.height;
             strip.lay(&mut page, Vec2::new(MARGIN.width, top));
             top += height;
         }
-        pages.push(page);
+        self.pages.push(page);
     }
-    let of = pages.len();
-    for (page, number) in pages.iter_mut().zip(1..) {
-        let size = page.size;
-        let foot = foot(spec, (size.width - 2.0 * MARGIN.width, number, of), setter);
-        foot.lay(page, Vec2::new(MARGIN.width, size.height - MARGIN.height - 3.0));
+
+    /// All pages, each with its running head and foot line.
+    pub(super) fn bound(
+        mut self,
+        spec: &Spec,
+        setter: &mut Typesetter<'_>,
+    ) -> Vec<Page<'static>> {
+        let rest = std::mem::take(&mut self.run).rest();
+        self.lay(rest);
+        let heads: Vec<Option<Strip>> = self
+            .running
+            .iter()
+            .map(|running| running.as_deref().map(|running| running_head(running, setter)))
+            .collect();
+        let of = self.pages.len();
+        let numbered = self.pages.into_iter().zip(1..);
+        let pages = numbered.zip(heads).map(|((page, number), head)| {
+            let size = page.size;
+            let foot = foot(spec, (size.width - 2.0 * MARGIN.width, number, of), setter);
+            framed(page, head.unwrap_or_default(), foot)
+        });
+        pages.collect()
     }
-    pages
+}
+
+/// A page between its running head, which comes first, and its foot line.
+fn framed(page: Page<'static>, head: Strip, foot: Strip) -> Page<'static> {
+    let placed = head.placed.len() + page.placed.len() + foot.placed.len();
+    let words = head.words.len() + page.words.len() + foot.words.len();
+    let mut whole = Page {
+        size: page.size,
+        placed: Vec::with_capacity(placed),
+        marks: Vec::new().into(),
+        words: Vec::with_capacity(words),
+        has_white: false,
+    };
+    head.lay(&mut whole, Vec2::new(MARGIN.width, 0.0));
+    whole.placed.extend(page.placed);
+    whole.marks.to_mut().extend(page.marks.into_owned());
+    whole.words.extend(page.words);
+    foot.lay(&mut whole, Vec2::new(MARGIN.width, page.size.height - MARGIN.height - 3.0));
+    whole
 }
 
 /// `Clear film, continued`, and the columns' names once more, where a page starts amid rows.

@@ -136,33 +136,42 @@ pub(super) fn tick_box(side: f64) -> Outline {
     shape::rounded(outer, 0.6).minus(&shape::rounded(outer.inflate(-LINE, -LINE), 0.6 - LINE))
 }
 
-/// The strips in runs that fit on a page of this height each, never parting strips that hold the next.
-pub(super) fn paginate(strips: Vec<Strip>, height: f64) -> Vec<Vec<Strip>> {
-    let mut pages = Vec::new();
-    let mut page: Vec<Strip> = Vec::new();
-    let mut used = 0.0;
-    let mut held: Vec<Strip> = Vec::new();
-    for strip in strips {
-        held.push(strip);
-        if held.last().is_some_and(|strip| strip.holds_next) {
-            continue;
+/// The strips of one page after the other, never parting strips that hold the next.
+#[derive(Debug, Default)]
+pub(super) struct Run {
+    page: Vec<Strip>,
+    /// Height of those, mm.
+    used: f64,
+    /// Strips that must stand on one page with what comes next.
+    held: Vec<Strip>,
+}
+
+impl Run {
+    /// Takes the next strip; gives the strips of a page when no more find room in its height.
+    pub(super) fn add(&mut self, strip: Strip, height: f64) -> Option<Vec<Strip>> {
+        let holds_next = strip.holds_next;
+        self.held.push(strip);
+        if holds_next {
+            return None;
         }
-        let needed: f64 = held.iter().map(|strip| strip.height).sum();
-        if used + needed > height && !page.is_empty() {
-            pages.push(std::mem::take(&mut page));
-            used = 0.0;
+        let needed: f64 = self.held.iter().map(|strip| strip.height).sum();
+        let mut full = None;
+        if self.used + needed > height && !self.page.is_empty() {
+            full = Some(std::mem::take(&mut self.page));
+            self.used = 0.0;
             // White space that parted strips has no use at the top of a page.
-            while held
-                .first()
-                .is_some_and(|strip| strip.placed.is_empty() && strip.marks.is_empty())
-            {
-                held.remove(0);
-            }
+            let is_white = |strip: &Strip| strip.placed.is_empty() && strip.marks.is_empty();
+            let white = self.held.iter().take_while(|strip| is_white(strip)).count();
+            self.held.drain(..white);
         }
-        used += held.iter().map(|strip| strip.height).sum::<f64>();
-        page.append(&mut held);
+        self.used += self.held.iter().map(|strip| strip.height).sum::<f64>();
+        self.page.append(&mut self.held);
+        full
     }
-    page.append(&mut held);
-    pages.push(page);
-    pages
+
+    /// The strips of the last page.
+    pub(super) fn rest(mut self) -> Vec<Strip> {
+        self.page.append(&mut self.held);
+        self.page
+    }
 }

@@ -3,7 +3,7 @@
 use super::pen::Pen;
 use super::table::{Cell, Column, Holds, Table};
 use crate::card::entry::counted;
-use crate::card::page::{section, write_right};
+use crate::card::page::write_right;
 use crate::card::strip::Strip;
 use crate::card::typeset::{Level, Typesetter};
 use crate::spec::wiring::{End, Terminal, Wire, Wiring};
@@ -32,28 +32,27 @@ struct Joint<'a> {
 }
 
 /// Every device with all that is joined to its terminals.
-pub(super) fn overview(wiring: &Wiring, width: f64, pen: &mut Pen<'_>) -> Vec<Strip> {
+pub(super) fn overview(wiring: &Wiring, pen: &mut Pen<'_>) {
     let devices = devices(wiring);
     let note = "Every terminal of every device, the wire on it, and where that wire goes.";
-    let table = Table::new("By device", &COLUMNS, (width, ROW_MM), &mut pen.setter);
+    let table = Table::new("By device", &COLUMNS, ROW_MM, pen);
     let totals = counted(devices.len(), "device");
-    let mut strips = section(("By device", &totals), note, width, &mut pen.setter);
-    strips.push(table.names(&mut pen.setter));
+    pen.section(("By device", &totals), note);
+    table.names(pen);
     for joints in &devices {
         let Some(first) = joints.first() else { continue };
         let device = &first.terminal.device;
-        let head = device_head(device, joints, width, &mut pen.setter);
-        strips.push(Strip { running: Some(table.running("By device")), ..head });
+        let head = device_head(device, joints, pen.width, &mut pen.setter);
+        pen.put(Strip { running: Some(table.running("By device")), ..head });
         let running = table.running(&format!("By device: {device}"));
         let mut above = String::new();
         for joint in joints {
             let key = joint.terminal.key();
             let row = row(&table, joint, key == above, pen);
-            strips.push(Strip { running: Some(Rc::clone(&running)), ..row });
+            pen.put(Strip { running: Some(Rc::clone(&running)), ..row });
             above = key;
         }
     }
-    strips
 }
 
 /// The joints of each device; devices, terminals and wires in the order a person counts.

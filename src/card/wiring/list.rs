@@ -3,8 +3,6 @@
 use super::pen::Pen;
 use super::table::{Cell, Column, Holds, Table};
 use crate::card::entry::counted;
-use crate::card::page::section;
-use crate::card::strip::Strip;
 use crate::card::typeset::Level;
 use crate::spec::wiring::{Diameter, Wiring};
 use crate::units::fixed;
@@ -21,13 +19,13 @@ const COLUMNS: [Column; 5] = [
 ];
 
 /// Every wire in the order of the table.
-pub(super) fn wires(wiring: &Wiring, width: f64, pen: &mut Pen<'_>) -> Vec<Strip> {
+pub(super) fn wires(wiring: &Wiring, pen: &mut Pen<'_>) {
     let note = "The outside diameter decides the size of a marker. Measure it over the insulation with a \
                 caliper, without squeezing; where it is assumed from gauge and insulation, the row says so.";
-    let table = Table::new("Wires", &COLUMNS, (width, ROW_MM), &mut pen.setter);
+    let table = Table::new("Wires", &COLUMNS, ROW_MM, pen);
     let totals = counted(wiring.wires.len(), "wire");
-    let mut strips = section(("Wires", &totals), note, width, &mut pen.setter);
-    strips.push(table.names(&mut pen.setter));
+    pen.section(("Wires", &totals), note);
+    table.names(pen);
     for wire in &wiring.wires {
         let gauge = wire.gauge.map(|gauge| gauge.to_string()).unwrap_or_default();
         let length = wire.length_mm.map(|mm| format!("{}\u{a0}mm", fixed(mm, 1)));
@@ -40,9 +38,9 @@ pub(super) fn wires(wiring: &Wiring, width: f64, pen: &mut Pen<'_>) -> Vec<Strip
             Cell::Text(Level::Body, &length),
             Cell::Text(Level::Body, &wire.function),
         ];
-        strips.push(table.row(&cells, pen));
+        let row = table.row(&cells, pen);
+        pen.put(row);
     }
-    strips
 }
 
 /// `1.52 mm`, and that it is assumed where it is.

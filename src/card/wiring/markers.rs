@@ -3,8 +3,6 @@
 use super::pen::Pen;
 use super::table::{Cell, Column, Holds, Table};
 use crate::card::entry::counted;
-use crate::card::page::section;
-use crate::card::strip::Strip;
 use crate::card::typeset::Level;
 use crate::spec::wiring::{End, Kind, Marks, Spot, Wiring};
 use crate::spec::{Label, Spec};
@@ -29,18 +27,18 @@ const WHERE: &str = "About 25 mm from each end, not under ties or clamps, readin
                      Put both ends on before a wire is joined.";
 
 /// Every marker in the order of the wires; nothing when the job has none.
-pub(super) fn markers(spec: &Spec, wiring: &Wiring, width: f64, pen: &mut Pen<'_>) -> Vec<Strip> {
+pub(super) fn markers(spec: &Spec, wiring: &Wiring, pen: &mut Pen<'_>) {
     let markers: Vec<(&Label, Marks)> =
         spec.labels.iter().filter_map(|label| Some((label, label.marks?))).collect();
     if markers.is_empty() {
-        return Vec::new();
+        return;
     }
     let kinds: BTreeSet<Kind> = markers.iter().map(|(_, marks)| marks.kind).collect();
     let how: Vec<&str> = [WHERE].into_iter().chain(kinds.into_iter().map(how)).collect();
-    let table = Table::new("Markers", &COLUMNS, (width, ROW_MM), &mut pen.setter);
+    let table = Table::new("Markers", &COLUMNS, ROW_MM, pen);
     let totals = counted(markers.len(), "marker");
-    let mut strips = section(("Markers", &totals), &how.join(" "), width, &mut pen.setter);
-    strips.push(table.names(&mut pen.setter));
+    pen.section(("Markers", &totals), &how.join(" "));
+    table.names(pen);
     for (label, marks) in markers {
         let Some(wire) = wiring.wires.get(marks.wire) else { continue };
         let end = |end| wire.at(end).map(ToString::to_string).unwrap_or_default();
@@ -59,9 +57,9 @@ pub(super) fn markers(spec: &Spec, wiring: &Wiring, width: f64, pen: &mut Pen<'_
             Cell::Text(Level::Body, &cut),
             Cell::Text(Level::Body, &remark),
         ];
-        strips.push(table.row(&cells, pen));
+        let row = table.row(&cells, pen);
+        pen.put(row);
     }
-    strips
 }
 
 /// What to do with a kind. Common practice, no source.

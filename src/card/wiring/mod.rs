@@ -15,8 +15,6 @@ mod table;
 pub(super) use record::csv;
 
 use super::Card;
-use super::page;
-use super::strip::Strip;
 use super::typeset::Typesetter;
 use crate::font::Faces;
 use crate::spec::Spec;
@@ -24,28 +22,18 @@ use crate::spec::wiring::Wiring;
 use crate::wire::Plan;
 use pen::Pen;
 
-/// White between sections, mm.
-const SECTION_GAP_MM: f64 = 7.0;
-
 /// Fills the sheets.
 pub(super) fn fill(spec: &Spec, wiring: &Wiring, plan: &Plan, faces: &Faces) -> Card {
-    let width = page::width(spec);
-    let mut pen = Pen::new(Typesetter::new(faces, 0));
-    let mut strips = head::head(spec, wiring, plan, &mut pen.setter);
-    for section in [
-        probes::joined(wiring, plan, width, &mut pen),
-        probes::apart(plan, width, &mut pen),
-        devices::overview(wiring, width, &mut pen),
-        list::wires(wiring, width, &mut pen),
-        markers::markers(spec, wiring, width, &mut pen),
-    ] {
-        if !section.is_empty() {
-            strips.push(Strip::gap(SECTION_GAP_MM));
-            strips.extend(section);
-        }
+    let mut pen = Pen::new(Typesetter::new(faces, 0), spec);
+    for strip in head::head(spec, wiring, plan, &mut pen.setter) {
+        pen.put(strip);
     }
-    let pages = page::bind(spec, Vec::new(), strips, &mut pen.setter);
-    Card { pages, drawings: pen.setter.into_drawings() }
+    probes::joined(wiring, plan, &mut pen);
+    probes::apart(plan, &mut pen);
+    devices::overview(wiring, &mut pen);
+    list::wires(wiring, &mut pen);
+    markers::markers(spec, wiring, &mut pen);
+    pen.finish(spec)
 }
 
 #[cfg(test)]

@@ -1,9 +1,12 @@
-//! What writes the tables: set letters, and wires seen from the side as swatches.
+//! What writes the tables: set letters, wires seen from the side as swatches, and the pages they come on.
 
-use crate::card::strip::RULE;
+use crate::card::Card;
+use crate::card::page::{self, Binder, section};
+use crate::card::strip::{RULE, Strip};
 use crate::card::typeset::Typesetter;
 use crate::colour::Colour;
 use crate::shape::{self, Outline};
+use crate::spec::Spec;
 use crate::spec::wiring::WireColour;
 use kurbo::{Rect, Size};
 use std::collections::BTreeMap;
@@ -11,15 +14,41 @@ use std::collections::BTreeMap;
 /// A piece of wire seen from the side, mm.
 pub(super) const SWATCH: Size = Size::new(5.6, 2.6);
 
-/// Sets words and draws swatches, each once.
+/// White between sections, mm.
+const SECTION_GAP_MM: f64 = 7.0;
+
+/// Sets words and draws swatches, each once, and puts rows on pages.
 pub(super) struct Pen<'a> {
     pub(super) setter: Typesetter<'a>,
     swatches: BTreeMap<Vec<Colour>, usize>,
+    /// Width of the form, mm.
+    pub(super) width: f64,
+    binder: Binder,
 }
 
 impl<'a> Pen<'a> {
-    pub(super) fn new(setter: Typesetter<'a>) -> Pen<'a> {
-        Pen { setter, swatches: BTreeMap::new() }
+    pub(super) fn new(setter: Typesetter<'a>, spec: &Spec) -> Pen<'a> {
+        let binder = Binder::new(spec, Vec::new());
+        Pen { setter, swatches: BTreeMap::new(), width: page::width(spec), binder }
+    }
+
+    /// Puts the next strip on the page.
+    pub(super) fn put(&mut self, strip: Strip) {
+        self.binder.add(strip);
+    }
+
+    /// Starts a section: white, its title and totals, and a note.
+    pub(super) fn section(&mut self, head: (&str, &str), note: &str) {
+        self.put(Strip::gap(SECTION_GAP_MM));
+        for strip in section(head, note, self.width, &mut self.setter) {
+            self.put(strip);
+        }
+    }
+
+    /// The pages, and what they place.
+    pub(super) fn finish(mut self, spec: &Spec) -> Card {
+        let pages = self.binder.bound(spec, &mut self.setter);
+        Card { pages, drawings: self.setter.into_drawings() }
     }
 
     /// The drawing of a wire of this colour, its top left corner at the origin.

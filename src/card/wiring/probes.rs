@@ -3,8 +3,6 @@
 use super::pen::Pen;
 use super::table::{Cell, Column, Holds, Table};
 use crate::card::entry::counted;
-use crate::card::page::section;
-use crate::card::strip::Strip;
 use crate::card::typeset::Level;
 use crate::spec::wiring::Wiring;
 use crate::wire::Plan;
@@ -45,7 +43,7 @@ const APART: [Column; 7] = [
 ];
 
 /// Every wire, from end to end.
-pub(super) fn joined(wiring: &Wiring, plan: &Plan, width: f64, pen: &mut Pen<'_>) -> Vec<Strip> {
+pub(super) fn joined(wiring: &Wiring, plan: &Plan, pen: &mut Pen<'_>) {
     let mut note = String::from(
         "One probe on each of the two terminals. A wire that stays silent is open, or goes elsewhere.",
     );
@@ -55,10 +53,10 @@ pub(super) fn joined(wiring: &Wiring, plan: &Plan, width: f64, pen: &mut Pen<'_>
              that end last, when all tests are done, and touch probe B to the loose wire instead.",
         );
     }
-    let table = Table::new("Must beep", &JOINED, (width, ROW_MM), &mut pen.setter);
+    let table = Table::new("Must beep", &JOINED, ROW_MM, pen);
     let totals = counted(plan.joined.len(), "test");
-    let mut strips = section(("Must beep", &totals), &note, width, &mut pen.setter);
-    strips.push(table.names(&mut pen.setter));
+    pen.section(("Must beep", &totals), &note);
+    table.names(pen);
     for (at, test) in plan.joined.iter().enumerate() {
         let Some(wire) = wiring.wires.get(test.wire) else { continue };
         let [first, second] = &test.probes;
@@ -74,21 +72,21 @@ pub(super) fn joined(wiring: &Wiring, plan: &Plan, width: f64, pen: &mut Pen<'_>
             Cell::Blank,
             if test.one_end_off { Cell::Text(Level::Body, END_OFF) } else { Cell::Blank },
         ];
-        strips.push(table.row(&cells, pen));
+        let row = table.row(&cells, pen);
+        pen.put(row);
     }
-    strips
 }
 
-/// Pairs that a slip of the iron or a swapped wire would join.
-pub(super) fn apart(plan: &Plan, width: f64, pen: &mut Pen<'_>) -> Vec<Strip> {
+/// Pairs that a slip of the iron or a swapped wire would join; nothing when there are none.
+pub(super) fn apart(plan: &Plan, pen: &mut Pen<'_>) {
     if plan.apart.is_empty() {
-        return Vec::new();
+        return;
     }
     let note = "A steady beep here is a short: find it before any power goes on.";
-    let table = Table::new("Must not beep", &APART, (width, ROW_MM), &mut pen.setter);
+    let table = Table::new("Must not beep", &APART, ROW_MM, pen);
     let totals = counted(plan.apart.len(), "test");
-    let mut strips = section(("Must not beep", &totals), note, width, &mut pen.setter);
-    strips.push(table.names(&mut pen.setter));
+    pen.section(("Must not beep", &totals), note);
+    table.names(pen);
     for (at, test) in plan.apart.iter().enumerate() {
         let [first, second] = &test.probes;
         let step = (plan.joined.len() + at + 1).to_string();
@@ -102,7 +100,7 @@ pub(super) fn apart(plan: &Plan, width: f64, pen: &mut Pen<'_>) -> Vec<Strip> {
             Cell::Text(Level::Body, &why),
             Cell::Blank,
         ];
-        strips.push(table.row(&cells, pen));
+        let row = table.row(&cells, pen);
+        pen.put(row);
     }
-    strips
 }

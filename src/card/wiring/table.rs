@@ -65,12 +65,8 @@ pub(super) struct Table {
 
 impl Table {
     /// A table as wide as the form, its rows of single lines this high, mm.
-    pub(super) fn new(
-        title: &str,
-        columns: &[Column],
-        (width, row_mm): (f64, f64),
-        setter: &mut Typesetter<'_>,
-    ) -> Table {
+    pub(super) fn new(title: &str, columns: &[Column], row_mm: f64, pen: &mut Pen<'_>) -> Table {
+        let width = pen.width;
         let scale = width / columns.iter().map(|(_, width, _)| width).sum::<f64>();
         let mut frame = vec![(shape::rectangle(Rect::new(0.0, 0.0, width, 0.12)), RULE)];
         let mut places = Vec::new();
@@ -96,7 +92,7 @@ impl Table {
             x += share * scale;
         }
         let running = Running { title: title.to_owned(), columns: names.clone() };
-        let frame = setter.keep_all("row", frame);
+        let frame = pen.setter.keep_all("row", frame);
         Table { columns: places, names, row_mm, frame, running: Rc::new(running) }
     }
 
@@ -105,14 +101,14 @@ impl Table {
         Rc::new(Running { title: title.to_owned(), columns: self.names.clone() })
     }
 
-    /// The names of the columns, over the first row.
-    pub(super) fn names(&self, setter: &mut Typesetter<'_>) -> Strip {
+    /// Writes the names of the columns, over the first row.
+    pub(super) fn names(&self, pen: &mut Pen<'_>) {
         let mut strip = Strip { holds_next: true, height: NAMES_MM, ..Strip::default() };
         for (x, name) in &self.names {
-            let line = setter.phrase(Level::Quiet, name);
+            let line = pen.setter.phrase(Level::Quiet, name);
             strip.write_line(&line, Level::Quiet, Point::new(*x, 3.3));
         }
-        strip
+        pen.put(strip);
     }
 
     /// One row; as high as its longest cell.
