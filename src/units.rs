@@ -124,21 +124,37 @@ impl fmt::Display for Fixed {
             clippy::cast_sign_loss,
             reason = "positive, and no sheet is 9e9 mm wide"
         )]
-        let (mut digits, unit) = (scaled as u64, power as u64);
+        let mut digits = scaled as u64;
         if digits == 0 {
             return f.write_str("0");
         }
-        let sign = if self.value < 0.0 { "-" } else { "" };
-        let (whole, mut places) = (digits / unit, decimals);
-        digits %= unit;
-        if digits == 0 {
-            return write!(f, "{sign}{whole}");
-        }
-        while digits % 10 == 0 {
+        let mut places = decimals;
+        while places > 0 && digits % 10 == 0 {
             digits /= 10;
             places -= 1;
         }
-        write!(f, "{sign}{whole}.{digits:0places$}")
+        // From the back, and handed over in one piece: files are mostly numbers.
+        let mut text = [0_u8; 24];
+        let mut from = text.len();
+        let mut put = |byte: u8| {
+            from -= 1;
+            if let Some(free) = text.get_mut(from) {
+                *free = byte;
+            }
+        };
+        let mut written = 0;
+        while digits > 0 || written <= places {
+            if written == places && places > 0 {
+                put(b'.');
+            }
+            put(b'0' + u8::try_from(digits % 10).unwrap_or(0));
+            digits /= 10;
+            written += 1;
+        }
+        if self.value < 0.0 {
+            put(b'-');
+        }
+        f.write_str(str::from_utf8(text.get(from..).unwrap_or_default()).unwrap_or_default())
     }
 }
 

@@ -139,11 +139,7 @@ impl Binder {
     }
 
     /// All pages, each with its running head and foot line.
-    pub(super) fn bound(
-        mut self,
-        spec: &Spec,
-        setter: &mut Typesetter<'_>,
-    ) -> Vec<Page<'static>> {
+    pub(super) fn bound(mut self, spec: &Spec, setter: &mut Typesetter<'_>) -> Vec<Page<'static>> {
         let rest = std::mem::take(&mut self.run).rest();
         self.lay(rest);
         let heads: Vec<Option<Strip>> = self

@@ -81,16 +81,17 @@ fn reversed_touch(job: Job<'_>, findings: &mut Findings) {
 
 /// Tells of every two, one of them words, that are nearer than `apart` mm.
 fn touching(all: &[Legend<'_>], apart: f64, findings: &mut Findings) {
-    let mut sorted: Vec<&Legend<'_>> = all.iter().collect();
-    sorted.sort_by(|a, b| a.path.bounds().x0.total_cmp(&b.path.bounds().x0));
-    for (at, one) in sorted.iter().enumerate() {
-        let reach = one.path.bounds().inflate(apart, apart);
+    let mut sorted: Vec<(Rect, &Legend<'_>)> =
+        all.iter().map(|legend| (legend.path.bounds(), legend)).collect();
+    sorted.sort_by(|(a, _), (b, _)| a.x0.total_cmp(&b.x0));
+    for (at, (bounds, one)) in sorted.iter().enumerate() {
+        let reach = bounds.inflate(apart, apart);
         let near = sorted.iter().skip(at + 1);
-        for other in near.take_while(|next| next.path.bounds().x0 <= reach.x1) {
+        for (bounds, other) in near.take_while(|(next, _)| next.x0 <= reach.x1) {
             // Numbers and marks of one dial have a finding of their own.
             let words = [one, other].into_iter().find(|legend| legend.role == Role::Text);
             let Some(words) = words.filter(|_| one.from != other.from) else { continue };
-            if !reach.overlaps(other.path.bounds()) {
+            if !reach.overlaps(*bounds) {
                 continue;
             }
             if one.path.touches(&other.path) || one.path.grown(apart).touches(&other.path) {

@@ -102,6 +102,20 @@ fn writes_all_and_again() {
 }
 
 #[test]
+fn finds_the_mark_wherever_it_stands_in_a_large_file() {
+    let dir = tempfile::tempdir().unwrap();
+    // Files are searched 64 KiB at a time: before, across and after the edge.
+    for before in [0, 65_000, 65_530, 65_536, 200_000] {
+        let large = [vec![b'.'; before], ours("1")].concat();
+        fs::write(dir.path().join("a.svg"), large).unwrap();
+        assert_eq!(write_all(dir.path(), &files(&[("a.svg", "2")]), &[]).unwrap(), 1, "{before}");
+    }
+    fs::write(dir.path().join("a.svg"), vec![b'.'; 200_000]).unwrap();
+    let result = write_all(dir.path(), &files(&[("a.svg", "2")]), &[]);
+    assert!(matches!(result, Err(Error::NotOurs(_))));
+}
+
+#[test]
 fn never_over_what_is_not_ours() {
     let dir = tempfile::tempdir().unwrap();
     let out = dir.path();

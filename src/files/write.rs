@@ -1,10 +1,10 @@
 //! Writing what a run makes: all of it or none of it, and never over what somebody else made.
 
-use super::{Error, read};
+use super::Error;
 use std::{
     collections::BTreeSet,
-    fs::{self, Permissions},
-    io::{self, Write},
+    fs::{self, File, Permissions},
+    io::{self, Read, Write},
     path::{Component, Path, PathBuf},
 };
 use tempfile::{Builder, TempPath};
@@ -12,8 +12,12 @@ use tempfile::{Builder, TempPath};
 /// What every file of ours holds somewhere, small or not (its metadata say who made it).
 const MARK: &[u8] = b"decalwright";
 
-/// The most bytes of a file in the way that are searched for the mark; more than our largest output.
-const MOST_SEARCHED: u64 = 32 * 1024 * 1024;
+/// The most bytes of a file in the way that are searched for the mark; more than our largest output, which
+/// for ten thousand markers is 40 MiB.
+const MOST_SEARCHED: u64 = 1024 * 1024 * 1024;
+
+/// How many bytes are searched at a time, so that a large file takes no memory.
+const PIECE: u64 = 64 * 1024;
 
 /// Where a file goes: links followed, and the mode of what is there now.
 #[derive(Debug)]
@@ -109,11 +113,31 @@ fn target(path: &Path, keep: &[PathBuf]) -> Result<Target, Error> {
     // A link that leads nowhere is not ours to fill.
     let real = path.canonicalize().map_err(|_| in_the_way())?;
     let mode = real.metadata().map_err(|_| in_the_way())?.permissions();
-    let there = read(&real, MOST_SEARCHED).map_err(|_| in_the_way())?;
-    if keep.contains(&real) || !there.windows(MARK.len()).any(|bytes| bytes == MARK) {
+    if keep.contains(&real) || !holds_mark(&real).map_err(|_| in_the_way())? {
         return Err(in_the_way());
     }
     Ok(Target { path: real, mode: Some(mode) })
+}
+
+/// Whether a plain file holds our mark.
+fn holds_mark(path: &Path) -> io::Result<bool> {
+    // A pipe would keep us waiting.
+    if !path.metadata()?.is_file() {
+        return Ok(false);
+    }
+    let mut file = File::open(path)?.take(MOST_SEARCHED);
+    let mut piece = Vec::new();
+    loop {
+        // The mark may lie across the edge of two pieces.
+        let done = piece.len().saturating_sub(MARK.len() - 1);
+        piece.drain(..done);
+        if file.by_ref().take(PIECE).read_to_end(&mut piece)? == 0 {
+            return Ok(false);
+        }
+        if piece.windows(MARK.len()).any(|bytes| bytes == MARK) {
+            return Ok(true);
+        }
+    }
 }
 
 fn temporary(target: &Target, bytes: &[u8], made: &mut Vec<PathBuf>) -> io::Result<TempPath> {

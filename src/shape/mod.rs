@@ -14,8 +14,8 @@ pub use build::{disc, ellipse, polygon, rectangle, rounded};
 pub use cells::cells;
 
 use kurbo::{
-    Affine, BezPath, ParamCurve as _, ParamCurveArea as _, ParamCurveExtrema, PathEl, PathSeg,
-    Point, Rect, Shape as _,
+    Affine, BezPath, ParamCurveArea as _, ParamCurveExtrema, PathEl, PathSeg, Point, Rect,
+    Shape as _,
 };
 
 /// Greatest distance, in mm, between a true circle and the curves drawn for it.
@@ -144,16 +144,23 @@ impl Outline {
     pub fn bounds(&self) -> Rect {
         let Some(first) = self.points.first() else { return Rect::ZERO };
         let mut all = Rect::from_points(*first, *first);
+        for end in self.elements().filter_map(|element| element.end_point()) {
+            all = all.union_pt(end);
+        }
+        // A curve whose controls lie in the box stays in it: so do nearly all letters.
+        let inside = |all: Rect, point: Point| all.union_pt(point) == all;
+        if self.points.iter().all(|point| inside(all, *point)) {
+            return all;
+        }
         for segment in self.segments() {
-            let ends = Rect::from_points(segment.start(), segment.end());
-            // A curve whose controls lie in the box of its ends stays in it.
-            let inside = |point: Point| ends.union_pt(point) == ends;
             let bulges = match segment {
                 PathSeg::Line(_) => false,
-                PathSeg::Quad(quad) => !inside(quad.p1),
-                PathSeg::Cubic(cubic) => !(inside(cubic.p1) && inside(cubic.p2)),
+                PathSeg::Quad(quad) => !inside(all, quad.p1),
+                PathSeg::Cubic(cubic) => !(inside(all, cubic.p1) && inside(all, cubic.p2)),
             };
-            all = all.union(if bulges { ParamCurveExtrema::bounding_box(&segment) } else { ends });
+            if bulges {
+                all = all.union(ParamCurveExtrema::bounding_box(&segment));
+            }
         }
         all
     }

@@ -24,11 +24,11 @@ const MARKS: &str = "marks";
 /// Where the knife goes: off until asked for.
 pub(super) const CUT: &str = "cut";
 
-/// Lays out the document.
-pub(super) fn assemble(pages: &[Page<'_>], drawings: BTreeMap<Form, Drawing>) -> lopdf::Document {
+/// Lays out the document; its forms are empty yet.
+pub(super) fn assemble(pages: &[Page<'_>], drawings: &BTreeMap<Form, Drawing>) -> lopdf::Document {
     let mut document = PdfDocument::new("");
     for (number, page) in pages.iter().enumerate() {
-        let ops = page_ops(number, page, &drawings);
+        let ops = page_ops(number, page, drawings);
         let [width, height] = [page.size.width, page.size.height].map(single);
         document.pages.push(PdfPage::new(Mm(width), Mm(height), ops));
     }
@@ -89,8 +89,8 @@ fn single(value: f64) -> f32 {
     (value + 0.0) as f32
 }
 
-/// A drawing as a form; `finish` adds the fonts and forms it uses.
-fn external(drawing: Drawing) -> XObject {
+/// A drawing as a form; `finish` adds its content, which printpdf would copy, and the fonts and forms it uses.
+fn external(drawing: &Drawing) -> XObject {
     let name = |name: &str| DictItem::Name(name.as_bytes().to_vec());
     let bounds = drawing.bounds.map(DictItem::Int).to_vec();
     let dict = BTreeMap::from([
@@ -100,6 +100,6 @@ fn external(drawing: Drawing) -> XObject {
         ("Resources".to_owned(), DictItem::Dict { map: BTreeMap::new() }),
         ("Filter".to_owned(), name("FlateDecode")),
     ]);
-    let stream = ExternalStream { dict, content: drawing.packed, compress: false };
+    let stream = ExternalStream { dict, content: Vec::new(), compress: false };
     XObject::External(ExternalXObject { stream, width: None, height: None, dpi: None })
 }

@@ -12,7 +12,7 @@
 //! Objects it wrote and nobody needs are given other work, so that the table of objects has no gaps.
 
 use super::assemble::{CUT, LAYERS};
-use super::forms::{Form, Layout, WHITE_SPACE, WHITE_STATE, packed};
+use super::forms::{Drawing, Form, Layout, WHITE_SPACE, WHITE_STATE, packed};
 use super::words::{self, Alphabet};
 use super::{Error, POINTS_PER_MM, saying};
 use crate::output::{About, Page};
@@ -39,15 +39,24 @@ struct Shared {
     shadings: ObjectId,
 }
 
-/// Puts the document right and writes it.
+/// Puts the document right, fills its forms and writes it.
 ///
 /// # Errors
 /// [`Error::Structure`] when the document lacks what printpdf writes, [`Error::Write`] when writing fails.
-pub(super) fn finish(mut document: Document, with: &Finish<'_>) -> Result<Vec<u8>, Error> {
+pub(super) fn finish(
+    mut document: Document,
+    drawings: BTreeMap<Form, Drawing>,
+    with: &Finish<'_>,
+) -> Result<Vec<u8>, Error> {
     "1.6".clone_into(&mut document.version);
     let ids: Vec<ObjectId> = document.page_iter().collect();
     let shared = shared_resources(&document, ids.first().copied().unwrap_or_default())?;
     let forms = document.get_dictionary(shared.forms)?.clone();
+    let packed: usize = drawings.values().map(|drawing| drawing.packed.len()).sum();
+    for (form, drawing) in drawings {
+        let id = forms.get(form.to_string().as_bytes())?.as_reference()?;
+        document.get_object_mut(id)?.as_stream_mut()?.set_content(drawing.packed);
+    }
     let fonts = words::add_fonts(&mut document, with.alphabet)?;
     document.set_object(shared.fonts, fonts);
     for (number, (id, page)) in ids.iter().zip(with.pages).enumerate() {
@@ -72,7 +81,8 @@ pub(super) fn finish(mut document: Document, with: &Finish<'_>) -> Result<Vec<u8
     put_right_layers(&mut document)?;
     put_right_catalog(&mut document, with.about, shared)?;
     say_what_it_is(&mut document, with)?;
-    let mut bytes = Vec::new();
+    // Room for the rest as well, so that the bytes of a large document are not moved.
+    let mut bytes = Vec::with_capacity(packed + packed / 4);
     document.save_to(&mut bytes)?;
     Ok(bytes)
 }

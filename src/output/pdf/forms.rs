@@ -7,8 +7,8 @@
 use super::Error;
 use super::art::{self, ART, CUT};
 use super::words::{self, Alphabet};
-use crate::design::{Design, Words};
-use crate::output::Page;
+use crate::design::Design;
+use crate::output::{Page, Placed, words_on};
 use crate::parallel::in_order;
 use flate2::{Compression, write::ZlibEncoder};
 use std::collections::{BTreeMap, BTreeSet};
@@ -77,7 +77,6 @@ impl Layout {
 pub(super) struct Source<'a> {
     pub(super) pages: &'a [Page<'a>],
     pub(super) designs: &'a [&'a Design],
-    pub(super) spoken: &'a [Vec<Words>],
     pub(super) alphabet: &'a Alphabet,
 }
 
@@ -123,11 +122,12 @@ pub(super) fn draw(layout: &Layout, source: &Source<'_>) -> Result<BTreeMap<Form
     let mut forms: Vec<Form> = pages.flat_map(of_page).collect();
     forms.extend(layout.shared.iter().copied().map(Form::Design));
     let drawn = in_order(&forms, |form| -> Result<Option<Drawing>, Error> {
-        let content = content(*form, layout, source);
-        if content.is_empty() {
+        let mut packing = Packing::new();
+        content(*form, layout, source, &mut packing)?;
+        if packing.is_empty {
             return Ok(None);
         }
-        Ok(Some(Drawing { bounds: bounds(*form, source), packed: packed(&content)? }))
+        Ok(Some(Drawing { bounds: bounds(*form, source), packed: packing.finish()? }))
     });
     let mut drawings = BTreeMap::new();
     for (form, drawing) in forms.into_iter().zip(drawn) {
@@ -138,18 +138,36 @@ pub(super) fn draw(layout: &Layout, source: &Source<'_>) -> Result<BTreeMap<Form
     Ok(drawings)
 }
 
-fn content(form: Form, layout: &Layout, source: &Source<'_>) -> Vec<u8> {
+fn content(
+    form: Form,
+    layout: &Layout,
+    source: &Source<'_>,
+    out: &mut Packing,
+) -> Result<(), Error> {
+    let of_page = |page: usize| source.pages.get(page);
     match form {
-        Form::Design(design) => source.designs.get(design).map(|design| art::ink(&design.marks)),
-        Form::Ink(page) => source.pages.get(page).map(|page| designs(page, layout, source.designs)),
-        Form::White(page) => source.pages.get(page).map(|page| white(page, source.designs)),
-        Form::Marks(page) => source.pages.get(page).map(|page| art::ink(&page.marks)),
-        Form::Cut(page) => source.pages.get(page).map(|page| cuts(page, source.designs)),
-        Form::Words(page) => {
-            source.spoken.get(page).map(|words| words::unseen(words, source.alphabet))
+        Form::Design(design) => {
+            let Some(design) = source.designs.get(design) else { return Ok(()) };
+            out.draw(|out| art::add_ink(out, &design.marks))
         }
+        Form::Ink(page) => of_page(page).map_or(Ok(()), |page| {
+            page.placed
+                .iter()
+                .try_for_each(|placed| out.draw(|out| place(out, *placed, layout, source.designs)))
+        }),
+        Form::White(page) => of_page(page).map_or(Ok(()), |page| {
+            let white = white(page, source.designs);
+            out.draw(|out| out.extend_from_slice(&white))
+        }),
+        Form::Marks(page) => {
+            of_page(page).map_or(Ok(()), |page| out.draw(|out| art::add_ink(out, &page.marks)))
+        }
+        Form::Cut(page) => of_page(page).map_or(Ok(()), |page| cuts(page, source.designs, out)),
+        Form::Words(page) => of_page(page).map_or(Ok(()), |page| {
+            let words = words_on(page, source.designs);
+            out.draw(|out| words::unseen(out, &words, source.alphabet))
+        }),
     }
-    .unwrap_or_default()
 }
 
 /// A form's bounds: a design's own, else the page's.
@@ -167,26 +185,18 @@ fn bounds(form: Form, source: &Source<'_>) -> [i64; 4] {
     source.pages.get(page).map_or([0; 4], |page| art::padded(page.size.to_rect(), ART))
 }
 
-/// The designs where they lie, in painting order: shared ones placed, the others drawn.
-fn designs(page: &Page<'_>, layout: &Layout, designs: &[&Design]) -> Vec<u8> {
-    let mut out = Vec::new();
-    for placed in &page.placed {
-        let Some(design) = layout.alike.get(placed.design) else { continue };
-        let before = out.len();
-        art::placing(&mut out, placed.transform, ART);
-        let start = out.len();
-        if layout.shared.contains(design) {
-            art::put(&mut out, format_args!("/{} Do ", Form::Design(*design)));
-        } else if let Some(design) = designs.get(*design) {
-            art::add_ink(&mut out, &design.marks);
-        }
-        if out.len() == start {
-            out.truncate(before);
-        } else {
-            out.extend_from_slice(b"Q\n");
-        }
+/// A design where it lies: placed when it is shared, else drawn.
+fn place(out: &mut Vec<u8>, placed: Placed, layout: &Layout, designs: &[&Design]) {
+    let Some(design) = layout.alike.get(placed.design) else { return };
+    let before = out.len();
+    art::placing(out, placed.transform, ART);
+    let start = out.len();
+    if layout.shared.contains(design) {
+        art::put(out, format_args!("/{} Do ", Form::Design(*design)));
+    } else if let Some(design) = designs.get(*design) {
+        art::add_ink(out, &design.marks);
     }
-    out
+    close(out, before, start);
 }
 
 /// The white of all placings, in the colour space and graphics state that `finish` gives the form.
@@ -216,40 +226,91 @@ fn white(page: &Page<'_>, designs: &[&Design]) -> Vec<u8> {
 pub(super) const WHITE_SPACE: &str = "White";
 pub(super) const WHITE_STATE: &str = "Over";
 
-/// The trims of all placings, then the page's own cut marks.
-fn cuts(page: &Page<'_>, designs: &[&Design]) -> Vec<u8> {
-    let mut out = Vec::new();
+/// Restores after a placing that starts at `before`, or takes it back when nothing was drawn since `start`.
+fn close(out: &mut Vec<u8>, before: usize, start: usize) {
+    if out.len() == start {
+        out.truncate(before);
+    } else {
+        out.extend_from_slice(b"Q\n");
+    }
+}
+
+/// The trims of all placings, then the page's own cut marks, under one matrix that makes the grid finer.
+fn cuts(page: &Page<'_>, designs: &[&Design], out: &mut Packing) -> Result<(), Error> {
+    let finer = crate::units::fixed(ART.per_mm / CUT.per_mm, 6);
+    let finer = format!("{finer} 0 0 {finer} 0 0 cm\n");
+    let under = |out: &mut Packing, cut: &dyn Fn(&mut Vec<u8>)| {
+        let is_first = out.is_empty;
+        out.draw(|out| {
+            let before = out.len();
+            if is_first {
+                out.extend_from_slice(finer.as_bytes());
+            }
+            let start = out.len();
+            cut(out);
+            if out.len() == start {
+                out.truncate(before);
+            }
+        })
+    };
     for placed in &page.placed {
         let Some(design) = designs.get(placed.design) else { continue };
-        let before = out.len();
-        art::placing(&mut out, placed.transform, CUT);
-        let start = out.len();
-        art::cut(&mut out, design);
-        if out.len() == start {
-            out.truncate(before);
-        } else {
-            out.extend_from_slice(b"Q\n");
-        }
+        under(out, &|out| {
+            let before = out.len();
+            art::placing(out, placed.transform, CUT);
+            let start = out.len();
+            art::cut(out, design);
+            close(out, before, start);
+        })?;
     }
-    art::cut_marks(&mut out, &page.marks);
-    if out.is_empty() {
-        return out;
-    }
-    let finer = crate::units::fixed(ART.per_mm / CUT.per_mm, 6);
-    let mut scaled = format!("{finer} 0 0 {finer} 0 0 cm\n").into_bytes();
-    scaled.append(&mut out);
-    scaled
+    under(out, &|out| art::cut_marks(out, &page.marks))
 }
 
 /// Deflate level of streams, 1 to 9. Higher takes twice as long for a few per cent; lower grows files by a third.
 const PACKING: u32 = 3;
+
+/// Bytes that wait to be deflated together. Fewer cost calls; the content of a whole page would be many times
+/// as large as all that is kept of it.
+const WAITING: usize = 1 << 16;
+
+/// Content that is deflated as it is drawn.
+struct Packing {
+    packer: ZlibEncoder<Vec<u8>>,
+    waiting: Vec<u8>,
+    is_empty: bool,
+}
+
+impl Packing {
+    fn new() -> Packing {
+        let packer = ZlibEncoder::new(Vec::new(), Compression::new(PACKING));
+        Packing { packer, waiting: Vec::new(), is_empty: true }
+    }
+
+    /// Lets something draw after what is there.
+    fn draw(&mut self, piece: impl FnOnce(&mut Vec<u8>)) -> Result<(), Error> {
+        piece(&mut self.waiting);
+        self.is_empty &= self.waiting.is_empty();
+        if self.waiting.len() >= WAITING {
+            self.packer.write_all(&self.waiting)?;
+            self.waiting.clear();
+        }
+        Ok(())
+    }
+
+    /// The content deflated, in no more memory than it needs.
+    fn finish(mut self) -> Result<Vec<u8>, Error> {
+        self.packer.write_all(&self.waiting)?;
+        // Copied, not shrunk: the rest of a shrunk piece is too small for the next page's, and stays unused.
+        Ok(self.packer.finish()?.as_slice().to_vec())
+    }
+}
 
 /// Deflates a stream.
 ///
 /// # Errors
 /// [`Error::Write`] as the packer reports it.
 pub(super) fn packed(content: &[u8]) -> Result<Vec<u8>, Error> {
-    let mut packer = ZlibEncoder::new(Vec::new(), Compression::new(PACKING));
-    packer.write_all(content)?;
-    Ok(packer.finish()?)
+    let mut packing = Packing::new();
+    packing.draw(|out| out.extend_from_slice(content))?;
+    packing.finish()
 }

@@ -16,7 +16,7 @@ mod saying;
 mod tests;
 mod words;
 
-use super::{About, Page};
+use super::{About, Page, words_on};
 use crate::design::Design;
 use kurbo::Size;
 use std::{borrow::Borrow, error, fmt, io};
@@ -109,17 +109,18 @@ pub fn write<D: Borrow<Design> + Sync>(
             return Err(Error::PageSize { page: at + 1, size: page.size });
         }
     }
-    let spoken: Vec<_> = pages.iter().map(|page| super::words_on(page, designs)).collect();
-    let alphabet = words::Alphabet::of(spoken.iter().flatten());
     let designs: Vec<&Design> = designs.iter().map(Borrow::borrow).collect();
+    // Words are gathered a page at a time, and once more for the page's form: those of thousands of rows
+    // would take as much memory as the pages.
+    let alphabet = words::Alphabet::of(pages.iter().map(|page| words_on(page, &designs)));
     let layout = forms::lay_out(pages, &designs);
-    let source = forms::Source { pages, designs: &designs, spoken: &spoken, alphabet: &alphabet };
+    let source = forms::Source { pages, designs: &designs, alphabet: &alphabet };
     let drawings = forms::draw(&layout, &source)?;
-    drop(spoken);
     let id = saying::identity(about, pages, &drawings);
-    let document = assemble::assemble(pages, drawings);
+    let document = assemble::assemble(pages, &drawings);
     finish::finish(
         document,
+        drawings,
         &finish::Finish { about, pages, layout: &layout, alphabet: &alphabet, id },
     )
 }

@@ -50,11 +50,14 @@ fn width_of(letter: char) -> i64 {
 }
 
 impl Alphabet {
-    /// The alphabet of some words.
-    pub(super) fn of<'a>(words: impl Iterator<Item = &'a Words>) -> Alphabet {
+    /// The alphabet of the words of pages.
+    pub(super) fn of(pages: impl Iterator<Item = Vec<Words>>) -> Alphabet {
         let mut letters: BTreeMap<char, Letter> = BTreeMap::new();
-        for letter in words.flat_map(|words| words.text.chars()).map(one_line) {
-            letters.entry(letter).or_insert(Letter { font: 0, code: 0, width: width_of(letter) });
+        for words in pages {
+            for letter in words.iter().flat_map(|words| words.text.chars()).map(one_line) {
+                let new = Letter { font: 0, code: 0, width: width_of(letter) };
+                letters.entry(letter).or_insert(new);
+            }
         }
         for (at, letter) in letters.values_mut().enumerate() {
             letter.font = at / LETTERS_A_FONT;
@@ -83,19 +86,17 @@ fn one_line(letter: char) -> char {
     if letter.is_whitespace() || letter.is_control() { ' ' } else { letter }
 }
 
-/// The content that lays words over a page, on the art grid, y down.
-pub(super) fn unseen(words: &[Words], alphabet: &Alphabet) -> Vec<u8> {
-    let mut out = Vec::new();
+/// Adds the content that lays words over a page, on the art grid, y down.
+pub(super) fn unseen(out: &mut Vec<u8>, words: &[Words], alphabet: &Alphabet) {
     for line in words {
         let before = out.len();
-        put(&mut out, format_args!("BT 3 Tr\n"));
-        if lay_line(&mut out, line, alphabet) {
+        out.extend_from_slice(b"BT 3 Tr\n");
+        if lay_line(out, line, alphabet) {
             out.extend_from_slice(b"ET\n");
         } else {
             out.truncate(before);
         }
     }
-    out
 }
 
 /// One line, stretched over its area; false when there is nothing to lay or no room.
@@ -125,11 +126,17 @@ fn lay_line(out: &mut Vec<u8>, line: &Words, alphabet: &Alphabet) -> bool {
         let Some(first) = run.first() else { continue };
         put(out, format_args!("/{} {size} Tf <", font_name(first.font)));
         for letter in run {
-            put(out, format_args!("{:02x}", letter.code));
+            out.extend_from_slice(&hexadecimal(letter.code));
         }
         out.extend_from_slice(b"> Tj\n");
     }
     true
+}
+
+/// A byte in two figures: as `{:02x}` writes it, ten times as fast.
+fn hexadecimal(byte: u8) -> [u8; 2] {
+    [byte >> 4, byte & 0xf]
+        .map(|figure| if figure < 10 { b'0' + figure } else { b'a' + figure - 10 })
 }
 
 fn font_name(font: usize) -> String {
