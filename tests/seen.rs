@@ -270,6 +270,49 @@ fn a_printer_without_white_is_asked_about() {
 }
 
 #[test]
+fn lines_too_thin_for_the_printer_are_lifted_when_that_is_agreed_to() {
+    // A border of 2 mm and a line of 15 mm at 1:32 are 0.0625 and 0.469 mm; a laser of 1200 dpi keeps 0.20 mm
+    // clear (printers' published minima).
+    let job = |lift: &str| {
+        format!(
+            "scale: 1:32\nsheet: {{film: white, paper: A5}}\nprinter: {{class: laser-1200}}\ncolours: {{field: '#C8102E'}}\nlabels: [{{name: diamond, bleed: 1 mm{lift}, parts: [{{box: {{size: 250 mm prototype, fill: field, turned: 45, line: {{inset: 12.5 mm prototype, width: 2 mm prototype, paint: white}}}}}}, {{line: {{length: 4 mm, width: 15 mm prototype, paint: black}}}}]}}]\n"
+        )
+    };
+    let clear_area = |job: &str| {
+        let design = &sound(job).designs[0];
+        // A full square of 7.8125 mm with its bleed, less what is printed of it.
+        (7.8125 + 2.0_f64).powi(2) - design.marks[0].path.area()
+    };
+    // A band inside a square of side s - 2 i: 4 w (s - 2 i - w), s 7.8125, i 0.390625.
+    let band = |width: f64| 4.0 * width * (7.8125 - 2.0 * 0.390_625 - width);
+    assert!((clear_area(&job("")) - band(0.0625)).abs() < 0.02, "{}", clear_area(&job("")));
+    assert!((clear_area(&job(", lift: yes")) - band(0.2)).abs() < 0.02);
+    let lifted = run(&job(", lift: yes"));
+    let notes = told(&lifted, "lifted");
+    assert_eq!(notes.len(), 1, "{notes:#?}");
+    assert!(notes[0].message.contains("0.063") || notes[0].message.contains("0.062"));
+}
+
+#[test]
+fn a_ground_cut_at_its_own_edge_on_white_film_is_told() {
+    let job = |bleed: &str| {
+        run(&format!(
+            "sheet: {{film: white}}\nlabels: [{{name: a, bleed: {bleed}, box: {{size: [20 mm, 10 mm], fill: black}}}}]\n"
+        ))
+    };
+    assert_eq!(told(&job("0"), "white-edge").len(), 1);
+    assert!(told(&job("1 mm"), "white-edge").is_empty());
+}
+
+#[test]
+fn every_placement_list_says_that_a_decal_is_no_safety_sign() {
+    let laid = sound("labels: [RUN]\n");
+    let made = files(&laid, "run", Previews::Skipped).all().unwrap();
+    let list = made.iter().find(|(name, _)| name == "run-placement.txt").unwrap();
+    assert!(String::from_utf8(list.1.clone()).unwrap().contains("no safety sign"));
+}
+
+#[test]
 fn a_picked_colour_is_what_the_printer_is_sent() {
     let laid = sound(
         "sheet: {film: white, paper: A6, spares: 0}\ncolours: {beacon: {shown: '#b3261e', print: '#bd2a20'}}\nlabels: [{text: {text: RUN, paint: beacon}}]\n",

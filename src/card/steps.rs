@@ -60,6 +60,11 @@ pub(super) fn steps(section: &Section<'_>, printer: &Printer) -> Vec<Step> {
             "Iron, press and part stay hot for minutes.",
         ));
     }
+    steps.push(careful(
+        "What looks like a safety sign on these labels is for models and props.",
+        "A label made at home is no safety sign. Real ones follow ISO 3864 and ISO 7010, or ANSI Z535, and \
+         local law.",
+    ));
     steps
 }
 

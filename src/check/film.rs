@@ -2,6 +2,7 @@
 
 use super::Job;
 use crate::colour::Colour;
+use crate::design::{Mark, Role};
 use crate::finding::{Finding, Findings, Place};
 use crate::spec::{Applied, Element, Film, Label, Paint, Part, White};
 
@@ -63,6 +64,35 @@ pub(super) fn hidden_by_film(job: Job<'_>, findings: &mut Findings) {
             .label(&label.name)
             .help("print it on film: clear, or apply it face-up"),
         );
+    }
+}
+
+/// Ink that ends this near the trim, mm, is meant to reach it; a bleed below the second does not outlast the hand's
+/// error at the knife. Common practice, no source.
+const AT_THE_TRIM_MM: f64 = 0.05;
+const LEAST_BLEED_MM: f64 = 0.3;
+
+pub(super) fn white_edge(job: Job<'_>, findings: &mut Findings) {
+    for design in job.designs.iter().filter(|design| design.bleed_mm < LEAST_BLEED_MM) {
+        let Some(label) = job.spec.labels.get(design.label) else { continue };
+        if !matches!(label.film, Film::White | Film::Sticker) {
+            continue;
+        }
+        let inner = design.size().inset(-AT_THE_TRIM_MM);
+        let reaches = |mark: &&Mark| {
+            let ink = mark.path.bounds();
+            mark.role == Role::Fill && ink.union(inner) == ink
+        };
+        if let Some(mark) = design.marks.iter().find(reaches) {
+            let message = format!(
+                "ink ends at the trim with {:.2} mm of bleed: the knife leaves a white edge on {} film",
+                design.bleed_mm,
+                label.film.word()
+            );
+            let finding = Finding::warning("white-edge", message).measured(design.bleed_mm, 1.0);
+            let help = "write bleed: 1 mm, so that the ground runs past the cut in its own colour";
+            findings.push(finding.at(mark.from).label(&label.name).help(help));
+        }
     }
 }
 

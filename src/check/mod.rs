@@ -48,7 +48,7 @@ pub struct Rule {
 }
 
 /// Every rule, in the order they are run.
-pub const RULES: [Rule; 42] = [
+pub const RULES: [Rule; 43] = [
     Rule {
         code: "small-text",
         about: "text lower than the printer's smallest cap height, in ink or reversed",
@@ -114,6 +114,12 @@ pub const RULES: [Rule; 42] = [
         about: "white film between the ink and the eye: inside a window or face down",
         source: "common practice, no source",
         test: film::hidden_by_film,
+    },
+    Rule {
+        code: "white-edge",
+        about: "ink that ends at the trim of white film: the cut leaves a white edge",
+        source: "common practice, no source",
+        test: film::white_edge,
     },
     Rule {
         code: "no-white",
@@ -304,7 +310,7 @@ pub const RULES: [Rule; 42] = [
 ];
 
 /// Codes from other rooms that a label may accept with `allow`.
-const ALSO_ALLOWED: [&str; 12] = [
+const ALSO_ALLOWED: [&str; 14] = [
     "numbers-touch",
     "zones-alike",
     "faint-code",
@@ -317,6 +323,8 @@ const ALSO_ALLOWED: [&str; 12] = [
     "font-licence",
     "art-unit",
     "art-stretched",
+    "lifted",
+    "loose-backing",
 ];
 
 /// A code that does not read back says nothing or something false: nobody can want that.

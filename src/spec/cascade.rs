@@ -28,6 +28,7 @@ pub(super) fn lay_over(own: &mut LabelDraft, under: &LabelDraft) {
     inherit(&mut own.viewed_from, &under.viewed_from);
     inherit(&mut own.white, &under.white);
     inherit(&mut own.handed, &under.handed);
+    inherit(&mut own.lift, &under.lift);
     inherit(&mut own.corner, &under.corner);
     inherit(&mut own.size, &under.size);
     inherit(&mut own.split, &under.split);
@@ -51,6 +52,7 @@ pub(super) fn legend_over(own: &mut LabelDraft, panel: &LabelDraft) {
     inherit(&mut own.applied, &panel.applied);
     inherit(&mut own.viewed_from, &panel.viewed_from);
     inherit(&mut own.white, &panel.white);
+    inherit(&mut own.lift, &panel.lift);
 }
 
 /// How a text of `parts:` is set where it does not say so itself: as the label's own text, which keeps

@@ -164,6 +164,8 @@ pub(super) struct LabelDraft {
     pub(super) bleed: Option<Typed>,
     /// The trim runs this far outside the ink.
     pub(super) film_border: Option<Typed>,
+    /// `yes` draws lines that are too thin for the printer as thin as it can print them.
+    pub(super) lift: Option<Typed>,
     /// Corner radius of the trim where it does not follow a box.
     pub(super) corner: Option<Typed>,
     /// Size of the trim, [width, height].

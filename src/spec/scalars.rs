@@ -58,6 +58,7 @@ pub(super) fn each_of_label(label: &mut LabelDraft, visit: Visit<'_>) {
         &mut label.bleed,
         &mut label.film_border,
         &mut label.corner,
+        &mut label.lift,
         &mut label.note,
         &mut label.side,
         &mut label.gap,

@@ -3,7 +3,7 @@
 use super::parts::{self, Around};
 use super::reader::{Least, Reader, quoted};
 use super::sheet::{APPLIED, FILMS, ForAll};
-use super::{Wanted, frame, seen, spares, text};
+use super::{Wanted, frame, lift, seen, spares, text};
 use crate::finding::Place;
 use crate::spec::cascade;
 use crate::spec::draft::{FrameDraft, LabelDraft, TextDraft};
@@ -47,8 +47,9 @@ pub(super) fn label(
     let of_surface = on.as_ref().and_then(|on| job.surfaces.get(on)?.viewed);
     let viewed = seen::viewed(draft.viewed_from.as_ref(), reader).or(of_surface).or(job.viewed);
     let white = seen::white(draft.white.as_ref(), &job.printer, reader);
+    let lifted = reader.yes(draft.lift.as_ref()).unwrap_or(false);
     let handed = reader.choice(draft.handed.as_ref(), &[("pair", true), ("no", false)]);
-    let label = Label {
+    let mut label = Label {
         name: reader.label.clone().unwrap_or_default(),
         place,
         film,
@@ -71,6 +72,9 @@ pub(super) fn label(
         marks: None,
         parts: parts?,
     };
+    if lifted {
+        lift::lift(&mut label, &job.printer, reader.desk.findings);
+    }
     (carries || !label.parts.is_empty()).then_some(label)
 }
 

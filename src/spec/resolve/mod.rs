@@ -10,6 +10,7 @@ mod dial;
 mod fonts;
 mod frame;
 mod label;
+mod lift;
 mod named;
 mod names;
 mod panel;
