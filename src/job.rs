@@ -1,7 +1,9 @@
 //! The library's door: a job's bytes in, findings and files out. No file system here.
 
+mod profile;
 mod summary;
 
+pub use profile::{Read, colours, profile};
 pub use summary::summary;
 
 use crate::colour::Colour;
@@ -14,7 +16,7 @@ use crate::parallel::in_order;
 use crate::shape::Outline;
 use crate::sheet::{self, Sheet};
 use crate::spec::wiring::Wiring;
-use crate::spec::{self, Film, Spec};
+use crate::spec::{self, Film, Profile, Spec};
 use crate::{card, check, wire};
 use std::borrow::Cow;
 use std::sync::{Mutex, PoisonError};
@@ -258,8 +260,9 @@ impl Files<'_> {
         let of_film: Vec<&Sheet> = laid.sheets.iter().filter(|sheet| sheet.film == film).collect();
         let pages: Vec<Page> = of_film.iter().map(|sheet| Page::of_sheet(sheet)).collect();
         let film = film.word();
-        let part = about(laid, &format!("{film} film"));
-        let pdf = output::pdf::write(&part, printed, &pages).map_err(Error::Pdf)?;
+        let profile = laid.spec.printer.profile.as_ref();
+        let part = corrected_about(laid, &format!("{film} film"));
+        let pdf = output::pdf::write_for(&part, printed, &pages, profile).map_err(Error::Pdf)?;
         let mut files = vec![(format!("{stem}-{film}.pdf"), pdf)];
         for (order, word) in [(WhiteOrder::First, "white-first"), (WhiteOrder::Last, "white-last")]
         {
@@ -270,8 +273,9 @@ impl Files<'_> {
                 continue;
             }
             let white: Vec<Design> = laid.designs.iter().map(white_alone).collect();
-            let part = about(laid, &format!("{film} film, {}", word.replace('-', " printed ")));
-            let pdf = output::pdf::write(&part, &white, &pages).map_err(Error::Pdf)?;
+            let part =
+                corrected_about(laid, &format!("{film} film, {}", word.replace('-', " printed ")));
+            let pdf = output::pdf::write_for(&part, &white, &pages, profile).map_err(Error::Pdf)?;
             files.push((format!("{stem}-{film}-{word}.pdf"), pdf));
         }
         Ok(files)
@@ -383,10 +387,22 @@ fn about(laid: &Laid, part: &str) -> About {
     About { title: format!("{} - {part}", laid.spec.title), subject: subject.join(", ") }
 }
 
+/// The same for a file that is corrected for its printer.
+fn corrected_about(laid: &Laid, part: &str) -> About {
+    let mut about = about(laid, part);
+    if let Some(words) = laid.spec.printer.profile.as_ref().and_then(Profile::words) {
+        let parts = [about.subject.as_str(), words.as_str()];
+        about.subject =
+            parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ");
+    }
+    about
+}
+
 fn fit_print(laid: &Laid, stem: &str) -> Result<Vec<(String, Vec<u8>)>, Error> {
     let card::Card { pages, drawings } = card::fit_pages(&laid.spec, &laid.designs, &laid.faces);
-    let about = about(laid, "fit print");
-    let pdf = output::pdf::write(&about, &drawings, &pages).map_err(Error::Pdf)?;
+    let about = corrected_about(laid, "fit print");
+    let profile = laid.spec.printer.profile.as_ref();
+    let pdf = output::pdf::write_for(&about, &drawings, &pages, profile).map_err(Error::Pdf)?;
     Ok(vec![(format!("{stem}-fit.pdf"), pdf)])
 }
 

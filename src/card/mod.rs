@@ -10,9 +10,9 @@ mod form;
 mod page;
 mod row;
 mod steps;
-mod strip;
+pub(crate) mod strip;
 mod text;
-mod typeset;
+pub(crate) mod typeset;
 mod wiring;
 
 use crate::design::Design;

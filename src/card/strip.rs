@@ -10,11 +10,11 @@ use kurbo::{Affine, Point, Rect, Vec2};
 use std::rc::Rc;
 
 /// Colour of thin rules.
-pub(super) const RULE: Colour = Colour { rgb: [188, 196, 202] };
+pub(crate) const RULE: Colour = Colour { rgb: [188, 196, 202] };
 
 /// How strong a rule is.
 #[derive(Clone, Copy, Debug)]
-pub(super) enum Rule {
+pub(crate) enum Rule {
     /// Between rows, 0.12 mm.
     Thin,
     /// Under a head, 0.3 mm.
@@ -23,34 +23,34 @@ pub(super) enum Rule {
 
 /// The head of a page that starts amid rows.
 #[derive(Debug)]
-pub(super) struct Running {
+pub(crate) struct Running {
     /// What the rows belong to.
-    pub(super) title: String,
+    pub(crate) title: String,
     /// Where the names of columns start, mm, and what they are; may be none.
-    pub(super) columns: Vec<(f64, &'static str)>,
+    pub(crate) columns: Vec<(f64, &'static str)>,
 }
 
 /// Part of the form, across the whole width; its origin is its top left corner.
 #[derive(Debug, Default)]
-pub(super) struct Strip {
-    pub(super) height: f64,
+pub(crate) struct Strip {
+    pub(crate) height: f64,
     /// Whether the next strip must stand on the same page.
-    pub(super) holds_next: bool,
+    pub(crate) holds_next: bool,
     /// What its rows belong to, for a page that starts with it.
-    pub(super) running: Option<Rc<Running>>,
-    pub(super) placed: Vec<Placed>,
-    pub(super) marks: Vec<Mark>,
-    pub(super) words: Vec<Words>,
+    pub(crate) running: Option<Rc<Running>>,
+    pub(crate) placed: Vec<Placed>,
+    pub(crate) marks: Vec<Mark>,
+    pub(crate) words: Vec<Words>,
 }
 
 impl Strip {
     /// An empty strip of this height, mm.
-    pub(super) fn gap(height: f64) -> Strip {
+    pub(crate) fn gap(height: f64) -> Strip {
         Strip { height, ..Strip::default() }
     }
 
     /// Writes lines down from the top of their first capitals; returns where the next line's would be.
-    pub(super) fn write(&mut self, lines: &[Line], level: Level, at: Point) -> f64 {
+    pub(crate) fn write(&mut self, lines: &[Line], level: Level, at: Point) -> f64 {
         let mut top = at.y;
         for line in lines {
             self.write_line(line, level, Point::new(at.x, top));
@@ -60,7 +60,7 @@ impl Strip {
     }
 
     /// Writes one line from its left end and the top of its capitals.
-    pub(super) fn write_line(&mut self, line: &Line, level: Level, at: Point) {
+    pub(crate) fn write_line(&mut self, line: &Line, level: Level, at: Point) {
         let cap = level.cap();
         for (x, design) in &line.words {
             let to = Vec2::new(at.x + x, at.y + cap / 2.0);
@@ -77,7 +77,7 @@ impl Strip {
     }
 
     /// Writes one line upwards, from its left end and the left edge of its capitals.
-    pub(super) fn write_upwards(&mut self, line: &Line, level: Level, at: Point) {
+    pub(crate) fn write_upwards(&mut self, line: &Line, level: Level, at: Point) {
         let cap = level.cap();
         let turned = Affine::new([0.0, -1.0, 1.0, 0.0, at.x + cap / 2.0, at.y]);
         for (x, design) in &line.words {
@@ -96,7 +96,7 @@ impl Strip {
     }
 
     /// Draws a level rule with its top at `y`, from `x0` to `x1`.
-    pub(super) fn rule(&mut self, rule: Rule, y: f64, x0: f64, x1: f64) {
+    pub(crate) fn rule(&mut self, rule: Rule, y: f64, x0: f64, x1: f64) {
         let (width, colour) = match rule {
             Rule::Thin => (0.12, RULE),
             Rule::Strong => (0.3, DARK),
@@ -105,18 +105,18 @@ impl Strip {
     }
 
     /// Draws an upright rule at `x`.
-    pub(super) fn bar(&mut self, x: f64, y0: f64, y1: f64) {
+    pub(crate) fn bar(&mut self, x: f64, y0: f64, y1: f64) {
         self.fill(shape::rectangle(Rect::new(x, y0, x + 0.5, y1)), QUIET);
     }
 
     /// Paints an outline.
-    pub(super) fn fill(&mut self, path: Outline, colour: Colour) {
+    pub(crate) fn fill(&mut self, path: Outline, colour: Colour) {
         let plate = Plate::Ink(colour);
         self.marks.push(Mark { path, plate, role: Role::Line, from: Place::default() });
     }
 
     /// Puts the strip on a page with its origin here.
-    pub(super) fn lay(self, page: &mut Page<'_>, at: Vec2) {
+    pub(crate) fn lay(self, page: &mut Page<'_>, at: Vec2) {
         let by = Affine::translate(at);
         page.placed.extend(
             self.placed.iter().map(|placed| Placed { transform: by * placed.transform, ..*placed }),
@@ -130,7 +130,7 @@ impl Strip {
 }
 
 /// The outline of a box to tick, this wide and high, mm, its top left corner at the origin.
-pub(super) fn tick_box(side: f64) -> Outline {
+pub(crate) fn tick_box(side: f64) -> Outline {
     const LINE: f64 = 0.25;
     let outer = Rect::new(0.0, 0.0, side, side);
     shape::rounded(outer, 0.6).minus(&shape::rounded(outer.inflate(-LINE, -LINE), 0.6 - LINE))
@@ -138,7 +138,7 @@ pub(super) fn tick_box(side: f64) -> Outline {
 
 /// The strips of one page after the other, never parting strips that hold the next.
 #[derive(Debug, Default)]
-pub(super) struct Run {
+pub(crate) struct Run {
     page: Vec<Strip>,
     /// Height of those, mm.
     used: f64,
@@ -148,7 +148,7 @@ pub(super) struct Run {
 
 impl Run {
     /// Takes the next strip; gives the strips of a page when no more find room in its height.
-    pub(super) fn add(&mut self, strip: Strip, height: f64) -> Option<Vec<Strip>> {
+    pub(crate) fn add(&mut self, strip: Strip, height: f64) -> Option<Vec<Strip>> {
         let holds_next = strip.holds_next;
         self.held.push(strip);
         if holds_next {
@@ -170,7 +170,7 @@ impl Run {
     }
 
     /// The strips of the last page.
-    pub(super) fn rest(mut self) -> Vec<Strip> {
+    pub(crate) fn rest(mut self) -> Vec<Strip> {
         self.page.append(&mut self.held);
         self.page
     }

@@ -13,13 +13,13 @@ use crate::text;
 use std::collections::BTreeMap;
 
 /// Colour of what is read.
-pub(super) const DARK: Colour = Colour { rgb: [28, 33, 38] };
+pub(crate) const DARK: Colour = Colour { rgb: [28, 33, 38] };
 /// Colour of what is looked up.
-pub(super) const QUIET: Colour = Colour { rgb: [104, 113, 121] };
+pub(crate) const QUIET: Colour = Colour { rgb: [104, 113, 121] };
 
 /// What a piece of type is on the page: decides face, height and colour.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Level {
+pub(crate) enum Level {
     /// The job's title.
     Title,
     /// Head of a section.
@@ -36,7 +36,7 @@ pub(super) enum Level {
 
 impl Level {
     /// Height of a flat capital, mm.
-    pub(super) fn cap(self) -> f64 {
+    pub(crate) fn cap(self) -> f64 {
         match self {
             Level::Title => 5.0,
             Level::Head | Level::Spoken => 2.6,
@@ -45,7 +45,7 @@ impl Level {
     }
 
     /// From base line to base line, mm.
-    pub(super) fn pitch(self) -> f64 {
+    pub(crate) fn pitch(self) -> f64 {
         self.cap() * 1.85
     }
 
@@ -86,15 +86,15 @@ struct Word {
 
 /// A line of words ready to place.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Line {
-    pub(super) text: String,
-    pub(super) width: f64,
+pub(crate) struct Line {
+    pub(crate) text: String,
+    pub(crate) width: f64,
     /// Drawings and where they start, mm from the line's left end.
-    pub(super) words: Vec<(f64, usize)>,
+    pub(crate) words: Vec<(f64, usize)>,
 }
 
 /// Sets words and keeps them.
-pub(super) struct Typesetter<'a> {
+pub(crate) struct Typesetter<'a> {
     faces: &'a Faces,
     /// Index of the first drawing: how many designs the job has.
     first: usize,
@@ -110,7 +110,7 @@ pub(super) struct Typesetter<'a> {
 }
 
 impl<'a> Typesetter<'a> {
-    pub(super) fn new(faces: &'a Faces, first: usize) -> Typesetter<'a> {
+    pub(crate) fn new(faces: &'a Faces, first: usize) -> Typesetter<'a> {
         Typesetter {
             faces,
             first,
@@ -124,17 +124,17 @@ impl<'a> Typesetter<'a> {
     }
 
     /// The letters and swatches drawn, numbered from `first`.
-    pub(super) fn into_drawings(self) -> Vec<Design> {
+    pub(crate) fn into_drawings(self) -> Vec<Design> {
         self.drawings
     }
 
     /// Keeps a drawing; says its index.
-    pub(super) fn keep(&mut self, name: &str, path: Outline, colour: Colour) -> usize {
+    pub(crate) fn keep(&mut self, name: &str, path: Outline, colour: Colour) -> usize {
         self.keep_all(name, vec![(path, colour)])
     }
 
     /// Keeps a drawing of several colours, painted in order; says its index.
-    pub(super) fn keep_all(&mut self, name: &str, paths: Vec<(Outline, Colour)>) -> usize {
+    pub(crate) fn keep_all(&mut self, name: &str, paths: Vec<(Outline, Colour)>) -> usize {
         let mark = |(path, colour)| Mark {
             path,
             plate: Plate::Ink(colour),
@@ -157,7 +157,7 @@ impl<'a> Typesetter<'a> {
     }
 
     /// The text broken into lines no wider than `width` mm; a word that is wider is broken as well.
-    pub(super) fn lines(&mut self, level: Level, text: &str, width: f64) -> Vec<Line> {
+    pub(crate) fn lines(&mut self, level: Level, text: &str, width: f64) -> Vec<Line> {
         let space = self.space(level);
         let mut lines = Vec::new();
         let mut line = Line::default();
@@ -182,7 +182,7 @@ impl<'a> Typesetter<'a> {
     }
 
     /// Words that stand on the form again and again, drawn once as one piece and never broken.
-    pub(super) fn phrase(&mut self, level: Level, text: &str) -> Line {
+    pub(crate) fn phrase(&mut self, level: Level, text: &str) -> Line {
         let Piece { design, width } = self.whole(level, text);
         let words = design.map(|design| (0.0, design)).into_iter().collect();
         Line { text: text.to_owned(), width, words }
@@ -304,7 +304,7 @@ impl<'a> Typesetter<'a> {
 }
 
 /// The text's words: parted by white space, but not by a space that must not break (U+00A0).
-pub(super) fn words(text: &str) -> impl Iterator<Item = &str> {
+pub(crate) fn words(text: &str) -> impl Iterator<Item = &str> {
     text.split(|c: char| c.is_whitespace() && c != '\u{a0}').filter(|word| !word.is_empty())
 }
 

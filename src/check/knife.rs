@@ -3,7 +3,7 @@
 use super::Job;
 use crate::design::{Design, Words};
 use crate::finding::{Finding, Findings};
-use kurbo::Rect;
+use kurbo::{Affine, Rect};
 
 /// How far a hand-held knife strays from its line, mm (common practice, no source).
 ///
@@ -45,7 +45,7 @@ pub(super) fn near_cut(job: Job<'_>, findings: &mut Findings) {
 fn room_to_trim(design: &Design, words: &Words) -> f64 {
     let trim = design.size();
     let middle = words.area.center();
-    let turn = kurbo::Affine::rotate_about(words.turned_deg.to_radians(), middle);
+    let turn = Affine::rotate_about(words.turned_deg.to_radians(), middle);
     let area: Rect = turn.transform_rect_bbox(words.area);
     (area.x0 - trim.x0).min(trim.x1 - area.x1).min(area.y0 - trim.y0).min(trim.y1 - area.y1)
 }
@@ -54,6 +54,8 @@ pub(super) fn off_sheet(job: Job<'_>, findings: &mut Findings) {
     let margins = job.spec.sheet.margins;
     for sheet in job.sheets {
         let paper = sheet.paper.size;
+        let profile = job.spec.printer.profile.as_ref();
+        let corrected = profile.map_or(Affine::IDENTITY, |profile| profile.on_page(paper));
         let printable = Rect::new(
             margins.left,
             margins.top,
@@ -62,7 +64,8 @@ pub(super) fn off_sheet(job: Job<'_>, findings: &mut Findings) {
         );
         for placement in &sheet.placements {
             let Some(design) = job.designs.get(placement.design) else { continue };
-            let reach = placement.transform().transform_rect_bbox(design.reach());
+            let there = corrected * placement.transform();
+            let reach = there.transform_rect_bbox(design.reach());
             let over = (printable.x0 - reach.x0)
                 .max(printable.y0 - reach.y0)
                 .max(reach.x1 - printable.x1)

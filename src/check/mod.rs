@@ -12,6 +12,7 @@ mod handling;
 mod knife;
 mod legible;
 mod panel;
+mod profile;
 mod seen;
 mod size;
 mod symbols;
@@ -48,7 +49,7 @@ pub struct Rule {
 }
 
 /// Every rule, in the order they are run.
-pub const RULES: [Rule; 43] = [
+pub const RULES: [Rule; 46] = [
     Rule {
         code: "small-text",
         about: "text lower than the printer's smallest cap height, in ink or reversed",
@@ -186,6 +187,24 @@ pub const RULES: [Rule; 43] = [
         about: "ink outside the printable area of its sheet",
         source: "common practice, no source",
         test: knife::off_sheet,
+    },
+    Rule {
+        code: "other-paper",
+        about: "a printer's profile that was made on another paper",
+        source: "common practice, no source",
+        test: profile::other_paper,
+    },
+    Rule {
+        code: "narrow-margin",
+        about: "margins narrower than the printer was measured to leave",
+        source: "the user's own test print",
+        test: profile::narrow_margin,
+    },
+    Rule {
+        code: "correction-unsaid",
+        about: "corrected sheets whose guides are switched off",
+        source: "common practice, no source",
+        test: profile::correction_unsaid,
     },
     Rule {
         code: "stand-by-off",

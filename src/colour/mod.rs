@@ -1,6 +1,7 @@
 //! Colours as printed and as seen: sRGB values, and how far two of them stand apart.
 
 mod lab;
+pub mod neighbours;
 pub mod seen;
 
 pub use lab::Lab;

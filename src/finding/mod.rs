@@ -188,6 +188,11 @@ impl Sources {
         u16::try_from(self.files.len() - 1).unwrap_or(u16::MAX)
     }
 
+    /// The number of the file added last.
+    pub(crate) fn last(&self) -> u16 {
+        u16::try_from(self.files.len().saturating_sub(1)).unwrap_or(u16::MAX)
+    }
+
     /// Name and text of a file.
     #[must_use]
     pub fn file(&self, file: u16) -> Option<(&str, &str)> {

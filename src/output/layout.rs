@@ -9,6 +9,11 @@
 //! unit             always "mm"
 //! job              title of the job
 //! revision, date   as the job gives them, or null
+//! correction       how the PDFs are corrected for their printer, or null; this file and SVGs are true to size
+//!   printer, paper, date   whose, for which paper, and when, as the profile says
+//!   x, y           factors across and down the sheet as it lies in the printer
+//!   skew           how far left the lower end of 100 mm is moved, in mm
+//!   shift          how far right and down all is moved, in mm
 //! sheets           one entry a sheet, film by film
 //!   film           "clear", "white", "sticker" or "paper"
 //!   sheet, of      number within its film from 1, and how many that film takes
@@ -27,7 +32,7 @@
 
 use crate::design::Design;
 use crate::sheet::{Piece, Placement, Sheet};
-use crate::spec::Spec;
+use crate::spec::{Correction, Profile, Spec};
 use serde::Serialize;
 use std::fmt::Write as _;
 
@@ -45,6 +50,18 @@ struct Head<'a> {
     job: &'a str,
     revision: Option<&'a str>,
     date: Option<&'a str>,
+    correction: Option<CorrectionEntry<'a>>,
+}
+
+#[derive(Serialize)]
+struct CorrectionEntry<'a> {
+    printer: &'a str,
+    paper: &'a str,
+    date: Option<&'a str>,
+    x: f64,
+    y: f64,
+    skew: f64,
+    shift: [f64; 2],
 }
 
 #[derive(Serialize)]
@@ -98,6 +115,7 @@ pub fn write(spec: &Spec, designs: &[Design], sheets: &[Sheet]) -> String {
         job: &spec.title,
         revision: spec.revision.as_deref(),
         date: spec.date.as_deref(),
+        correction: spec.printer.profile.as_ref().and_then(correction),
     };
     let sheets = sheets.iter().map(|sheet| {
         let placements = sheet
@@ -110,6 +128,21 @@ pub fn write(spec: &Spec, designs: &[Design], sheets: &[Sheet]) -> String {
     let mut out = with_list(&json(&head), "sheets", "  ", sheets);
     out.push('\n');
     out
+}
+
+fn correction(profile: &Profile) -> Option<CorrectionEntry<'_>> {
+    let Correction { across, down, skew_mm, shift } = profile.correction()?;
+    // Six decimals: 0.3 µm over a sheet.
+    let factor = |value: f64| (value * 1e6).round() / 1e6;
+    Some(CorrectionEntry {
+        printer: &profile.printer,
+        paper: &profile.paper.name,
+        date: profile.date.as_deref(),
+        x: factor(across),
+        y: factor(down),
+        skew: thousandths(skew_mm),
+        shift: [thousandths(-shift.x), thousandths(-shift.y)],
+    })
 }
 
 /// What each piece on a sheet is called: `run`, `run 1/2`, `run spare`, `run spare 2/3`.

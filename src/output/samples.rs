@@ -42,6 +42,7 @@ pub(crate) fn empty_spec() -> Spec {
             ink_opacity: 0.2,
             white_opacity: 0.85,
             white_passes: None,
+            profile: None,
         },
         surfaces: BTreeMap::from([(
             "housing".to_owned(),

@@ -13,6 +13,7 @@ mod too_large;
 mod used;
 
 pub use lay::lay;
+pub(crate) use marks::bar;
 pub use used::{Used, used};
 
 use crate::design::{Design, Mark, WhiteOrder, Words};
@@ -112,9 +113,11 @@ fn inside(paper: Size, margins: Margins) -> Rect {
     Rect::new(margins.left, margins.top, right, bottom)
 }
 
-/// Where a job's sheets may be printed.
+/// Where a job's sheets may be printed: less by what its printer's profile will stretch them.
 fn printable(spec: &Spec) -> Rect {
-    inside(spec.sheet.paper.size, spec.sheet.margins)
+    let paper = spec.sheet.paper.size;
+    let inside = inside(paper, spec.sheet.margins);
+    spec.printer.profile.as_ref().map_or(inside, |profile| profile.keeps_inside(inside, paper))
 }
 
 /// How far a design's ink may reach past its trim's bounds on any side, mm.

@@ -37,6 +37,7 @@ pub(super) fn spec(labels: usize) -> Spec {
             ink_opacity: 0.2,
             white_opacity: 0.85,
             white_passes: None,
+            profile: None,
         },
         surfaces: BTreeMap::new(),
         printed: BTreeMap::new(),

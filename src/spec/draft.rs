@@ -77,6 +77,8 @@ pub(super) struct SheetDraft {
 #[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(super) struct PrinterDraft {
+    /// A profile beside the job, made by `decalwright printer` from test prints; keys here win over it.
+    pub(super) profile: Option<Typed>,
     /// Your own name for it, printed at the foot.
     pub(super) name: Option<Typed>,
     /// `laser` or `ink-jet`.

@@ -18,6 +18,8 @@ mod fill;
 mod node;
 pub mod panel;
 mod panel_draft;
+mod profile;
+mod profile_draft;
 mod read;
 mod resolve;
 mod scalars;
@@ -40,8 +42,9 @@ pub use element::{
     Align, Bracket, Chevron, Corners, Direction, Element, Frame, FrameLine, Group, GroupAlign,
     Legend, Line, LineEnd, Paint, Part, Ring, Text, TextSize,
 };
+pub use profile::{BAR_MM, Correction, Measured, Picked, Profile, SQUARE_MM};
 pub use read::schema;
-pub use resolve::{Desk, read};
+pub use resolve::{Desk, read, read_colours, read_profile};
 pub use seen::{Reading, UnderPrint, Viewed, White, WhiteArea, cap_height_at};
 pub use symbols::{Caution, GRID, SIGNS, Sign, Symbol};
 
@@ -107,6 +110,14 @@ pub struct Paper {
     pub name: String,
     /// Width and height in mm.
     pub size: Size,
+}
+
+impl Paper {
+    /// The paper of this name: `A4`, `Letter`, `A5 landscape`; upper and lower case are alike.
+    #[must_use]
+    pub fn named(name: &str) -> Option<Paper> {
+        resolve::named_paper(name)
+    }
 }
 
 /// Margins in mm.
@@ -182,6 +193,8 @@ pub struct Printer {
     pub white_opacity: f64,
     /// In how many passes it prints white and colours; `None` where it has no white.
     pub white_passes: Option<u32>,
+    /// What was read off its test prints, when the job names a profile.
+    pub profile: Option<Profile>,
 }
 
 impl Printer {

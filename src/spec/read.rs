@@ -1,9 +1,11 @@
 //! The door: bytes of a job file in, what was typed out.
 
 use super::draft::JobDraft;
+use super::profile_draft::ProfileDraft;
 use super::{events, shape, slips::Slips};
 use crate::finding::{Finding, Findings, Sources};
-use serde::Deserialize;
+use serde::de::DeserializeOwned;
+use serde_json::Value;
 
 /// The largest job file that is read; ten thousand labels written out take about one.
 const LARGEST: usize = 4 * 1024 * 1024;
@@ -20,11 +22,30 @@ pub(super) fn draft(
     sources: &mut Sources,
     findings: &mut Findings,
 ) -> Option<JobDraft> {
+    file((name, bytes), shape::form(), sources, findings)
+}
+
+/// The same for a printer's profile, or the answers it is made of.
+pub(super) fn profile(
+    name: &str,
+    bytes: &[u8],
+    sources: &mut Sources,
+    findings: &mut Findings,
+) -> Option<ProfileDraft> {
+    file((name, bytes), shape::profile_form(), sources, findings)
+}
+
+fn file<D: DeserializeOwned>(
+    (name, bytes): (&str, &[u8]),
+    form: &Value,
+    sources: &mut Sources,
+    findings: &mut Findings,
+) -> Option<D> {
     if bytes.len() > LARGEST {
         let file = sources.add(name, "");
         let mut slips = Slips::new(findings, file);
         let place = slips.place(0, 0);
-        let finding = Finding::error("file-too-large", "the job file is larger than 4 MiB");
+        let finding = Finding::error("file-too-large", "the file is larger than 4 MiB");
         slips.push(finding.at(place).help("split it into several jobs"));
         return None;
     }
@@ -42,8 +63,8 @@ pub(super) fn draft(
         return None;
     }
     let root = events::tree(text, &mut slips)?;
-    let sound = shape::sound(&root, shape::form(), &mut slips)?;
-    match JobDraft::deserialize(sound) {
+    let sound = shape::sound(&root, form, &mut slips)?;
+    match D::deserialize(sound) {
         Ok(draft) => Some(draft),
         Err(error) => {
             debug_assert!(false, "the schema let through what the drafts refuse: {error}");

@@ -4,9 +4,11 @@
 
 use super::draft::JobDraft;
 use super::node::{Key, Kind, Node};
+use super::profile_draft::ProfileDraft;
 use super::slips::{Slips, quoted};
 use super::sound::Sound;
 use crate::finding::{Finding, Place};
+use schemars::JsonSchema;
 use schemars::generate::SchemaSettings;
 use serde_json::{Map, Value};
 use std::sync::OnceLock;
@@ -17,16 +19,25 @@ const LISTED: usize = 12;
 /// The schema of the job file: that of the drafts, less the `null`s that stand for "not given".
 pub(super) fn form() -> &'static Value {
     static FORM: OnceLock<Value> = OnceLock::new();
-    FORM.get_or_init(derived)
+    FORM.get_or_init(|| derived::<JobDraft>("decalwright job"))
 }
 
-fn derived() -> Value {
-    let drafts = SchemaSettings::draft07().into_generator().into_root_schema_for::<JobDraft>();
+/// The schema of a printer's profile.
+pub(super) fn profile_form() -> &'static Value {
+    static FORM: OnceLock<Value> = OnceLock::new();
+    FORM.get_or_init(|| derived::<ProfileDraft>(PROFILE))
+}
+
+/// What the schema of a profile is called.
+const PROFILE: &str = "decalwright profile";
+
+fn derived<D: JsonSchema>(title: &str) -> Value {
+    let drafts = SchemaSettings::draft07().into_generator().into_root_schema_for::<D>();
     let mut schema = drafts.to_value();
     tidy(&mut schema);
     take_any_scalar_for_text(&mut schema);
     if let Some(root) = schema.as_object_mut() {
-        root.insert("title".to_owned(), "decalwright job".into());
+        root.insert("title".to_owned(), title.into());
     }
     schema
 }
@@ -103,11 +114,16 @@ pub(super) fn sound<'a>(
     slips: &mut Slips<'_>,
 ) -> Option<Sound<'a>> {
     if let Kind::Text(_) | Kind::List(_) = root.kind {
-        let message = format!("the job is {}; it needs keys such as `labels:`", root.kind.word());
+        let is_profile = schema.get("title").is_some_and(|title| title == PROFILE);
+        let (what, key, first) = if is_profile {
+            ("profile", "bars:", "paper: A4")
+        } else {
+            ("job", "labels:", "title: Signal console")
+        };
+        let message = format!("the {what} is {}; it needs keys such as `{key}`", root.kind.word());
         let finding = Finding::error("wrong-kind", message).at(first_byte(root.place));
-        slips.push(
-            finding.help("start with a key, a colon and a space, such as `title: Signal console`"),
-        );
+        let help = format!("start with a key, a colon and a space, such as `{first}`");
+        slips.push(finding.help(help));
         return None;
     }
     Walk { schema, slips }.node(root, schema, None)

@@ -15,8 +15,8 @@ use crate::design::Design;
 use crate::font::Faces;
 use crate::output::{Page, Placed};
 use crate::shape;
-use crate::spec::Spec;
 use crate::spec::panel::Panel;
+use crate::spec::{Profile, Spec};
 use kurbo::{Affine, Point, Rect, Size, Vec2};
 use tiles::{Tile, Tiling};
 
@@ -78,7 +78,8 @@ fn drawing(
         if let Some((line, at)) = drawn.height.as_ref().filter(|(_, at)| tile.part.contains(*at)) {
             strip.write_upwards(line, Level::Quiet, *at + tile.shift);
         }
-        head(panel, (tile, &tiling), &mut strip, setter);
+        let profile = spec.printer.profile.as_ref();
+        head((panel, profile), (tile, &tiling), &mut strip, setter);
         strip.lay(&mut page, Vec2::ZERO);
         pages.push(page);
     }
@@ -92,7 +93,7 @@ fn room(paper: Size) -> Rect {
 
 /// What stands round the drawing: what to do, which page this is, a line to measure.
 fn head(
-    panel: &Panel,
+    (panel, profile): (&Panel, Option<&Profile>),
     (tile, tiling): (&Tile, &Tiling),
     strip: &mut Strip,
     setter: &mut Typesetter<'_>,
@@ -127,6 +128,11 @@ fn head(
     }
     let measure = setter.phrase(Level::Quiet, "100 mm: measure it before you trust this page");
     strip.write_line(&measure, Level::Quiet, Point::new(x1 + 3.0, y - 0.95));
+    if let Some(words) = profile.and_then(Profile::words) {
+        for line in setter.lines(Level::Quiet, &words, width).get(..1).unwrap_or_default() {
+            strip.write_line(line, Level::Quiet, Point::new(x0, y + 3.0));
+        }
+    }
     for edge in tile.joints(tiling) {
         for dash in draw::dashes(edge) {
             strip.fill(dash.placed(Affine::translate(tile.shift)), super::typeset::QUIET);

@@ -148,6 +148,7 @@ mod tests {
             ink_opacity: 0.2,
             white_opacity: 0.85,
             white_passes: None,
+            profile: None,
         };
         let mut findings = Findings::default();
         let faces = Faces::bundled();

@@ -6,6 +6,7 @@ use super::POINTS_PER_MM;
 use super::art::ART;
 use super::forms::{Drawing, Form};
 use crate::output::Page;
+use kurbo::Affine;
 use printpdf::{
     CurTransMat, DictItem, ExternalStream, ExternalXObject, Layer, LayerIntent, LayerInternalId,
     LayerSubtype, Mm, Op, PdfDocument, PdfPage, PdfSaveOptions, XObject, XObjectId,
@@ -25,10 +26,16 @@ const MARKS: &str = "marks";
 pub(super) const CUT: &str = "cut";
 
 /// Lays out the document; its forms are empty yet.
-pub(super) fn assemble(pages: &[Page<'_>], drawings: &BTreeMap<Form, Drawing>) -> lopdf::Document {
+///
+/// `corrections` has one for each page, from its millimetres to those that come out right.
+pub(super) fn assemble(
+    pages: &[Page<'_>],
+    corrections: &[Affine],
+    drawings: &BTreeMap<Form, Drawing>,
+) -> lopdf::Document {
     let mut document = PdfDocument::new("");
-    for (number, page) in pages.iter().enumerate() {
-        let ops = page_ops(number, page, drawings);
+    for (number, (page, corrected)) in pages.iter().zip(corrections).enumerate() {
+        let ops = page_ops((number, page), *corrected, drawings);
         let [width, height] = [page.size.width, page.size.height].map(single);
         document.pages.push(PdfPage::new(Mm(width), Mm(height), ops));
     }
@@ -52,9 +59,16 @@ pub(super) fn assemble(pages: &[Page<'_>], drawings: &BTreeMap<Form, Drawing>) -
 
 /// A page's content: everything under one matrix, layer by layer, words outside the layers so that they
 /// are found whichever are shown.
-fn page_ops(number: usize, page: &Page<'_>, drawings: &BTreeMap<Form, Drawing>) -> Vec<Op> {
+fn page_ops(
+    (number, page): (usize, &Page<'_>),
+    corrected: Affine,
+    drawings: &BTreeMap<Form, Drawing>,
+) -> Vec<Op> {
+    let upwards = Affine::new([1.0, 0.0, 0.0, -1.0, 0.0, page.size.height]);
+    let [a, b, c, d, x, y] = (upwards * corrected).as_coeffs();
     let scale = POINTS_PER_MM / ART.per_mm;
-    let to_points = [scale, 0.0, 0.0, -scale, 0.0, page.size.height * POINTS_PER_MM];
+    let [a, b, c, d] = [a, b, c, d].map(|share| share * scale);
+    let to_points = [a, b, c, d, x * POINTS_PER_MM, y * POINTS_PER_MM];
     let to_points = CurTransMat::Raw(to_points.map(single));
     let mut ops = vec![Op::SaveGraphicsState, Op::SetTransformationMatrix { matrix: to_points }];
     // White comes after the ink, which it overprints: before it, the ink would knock it out.

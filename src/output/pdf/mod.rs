@@ -18,7 +18,8 @@ mod words;
 
 use super::{About, Page, words_on};
 use crate::design::Design;
-use kurbo::Size;
+use crate::spec::Profile;
+use kurbo::{Affine, Size};
 use std::{borrow::Borrow, error, fmt, io};
 
 /// Points in a millimetre: 72 to the inch of 25.4 mm.
@@ -100,6 +101,20 @@ pub fn write<D: Borrow<Design> + Sync>(
     designs: &[D],
     pages: &[Page<'_>],
 ) -> Result<Vec<u8>, Error> {
+    write_for(about, designs, pages, None)
+}
+
+/// The same for a printer whose profile is known: all that a page holds is corrected by one matrix about the
+/// page's middle, and its boxes are not.
+///
+/// # Errors
+/// As [`write`].
+pub fn write_for<D: Borrow<Design> + Sync>(
+    about: &About,
+    designs: &[D],
+    pages: &[Page<'_>],
+    profile: Option<&Profile>,
+) -> Result<Vec<u8>, Error> {
     if pages.is_empty() {
         return Err(Error::NoPage);
     }
@@ -116,8 +131,11 @@ pub fn write<D: Borrow<Design> + Sync>(
     let layout = forms::lay_out(pages, &designs);
     let source = forms::Source { pages, designs: &designs, alphabet: &alphabet };
     let drawings = forms::draw(&layout, &source)?;
-    let id = saying::identity(about, pages, &drawings);
-    let document = assemble::assemble(pages, &drawings);
+    let corrected =
+        |page: &Page<'_>| profile.map_or(Affine::IDENTITY, |profile| profile.on_page(page.size));
+    let corrections: Vec<Affine> = pages.iter().map(corrected).collect();
+    let id = saying::identity(about, (pages, &corrections), &drawings);
+    let document = assemble::assemble(pages, &corrections, &drawings);
     finish::finish(
         document,
         drawings,

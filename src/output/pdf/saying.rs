@@ -4,6 +4,7 @@
 
 use super::forms::{Drawing, Form};
 use crate::output::{About, Page};
+use kurbo::Affine;
 use lopdf::{Dictionary, Object, StringFormat, dictionary};
 use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
@@ -79,7 +80,7 @@ fn escaped(text: &str) -> String {
 /// A hash of all that the document shows and says, as its identifier (ISO 32000-1 14.4).
 pub(super) fn identity(
     about: &About,
-    pages: &[Page<'_>],
+    (pages, corrections): (&[Page<'_>], &[Affine]),
     drawings: &BTreeMap<Form, Drawing>,
 ) -> [u8; 16] {
     let mut hash = Sha256::new();
@@ -93,6 +94,9 @@ pub(super) fn identity(
     for page in pages {
         add(&page.size.width.to_be_bytes());
         add(&page.size.height.to_be_bytes());
+    }
+    for correction in corrections.iter().filter(|correction| **correction != Affine::IDENTITY) {
+        correction.as_coeffs().iter().for_each(|number| add(&number.to_be_bytes()));
     }
     for (form, drawing) in drawings {
         add(form.to_string().as_bytes());

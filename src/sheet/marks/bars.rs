@@ -36,7 +36,7 @@ pub(super) fn longest(room: f64) -> Option<f64> {
 }
 
 /// A bar across, its top left at the origin: a tooth every 10 mm, longer ones at the ends and every 50.
-pub(super) fn bar(length: f64) -> Outline {
+pub(crate) fn bar(length: f64) -> Outline {
     let base = HEIGHT - THIN;
     let mut corners = vec![
         Point::new(0.0, HEIGHT),

@@ -5,7 +5,7 @@ use super::pen::{Drawing, Lettering, Pen, Reads};
 use super::{Job, Waste};
 use crate::design::WhiteOrder;
 use crate::sheet::{Parting, Sheet};
-use crate::spec::{Film, Spec};
+use crate::spec::{Film, Profile, Spec};
 use crate::units::fixed;
 use kurbo::{Point, Rect};
 use std::rc::Rc;
@@ -65,7 +65,11 @@ impl Foot {
         segments.extend(spec.revision.iter().map(|revision| format!("revision {revision}")));
         segments.extend(spec.date.clone());
         segments.extend(which.split(" · ").map(str::to_owned));
-        segments.push(spec.printer.name.clone());
+        let corrected = spec.printer.profile.as_ref().and_then(Profile::words);
+        segments.push(match corrected {
+            Some(words) => format!("{words} (the PDF; the SVG is true to size)"),
+            None => spec.printer.name.clone(),
+        });
         if !howto_beside {
             segments.push(howto.to_owned());
         }

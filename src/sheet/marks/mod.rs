@@ -12,6 +12,8 @@ mod registration;
 mod taken;
 mod ticks;
 
+pub(crate) use bars::bar;
+
 use super::lay::{millimetres, nanometres};
 use super::tile::{Cell, free};
 use super::used::cell;

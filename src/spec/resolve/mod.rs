@@ -16,6 +16,7 @@ mod names;
 mod panel;
 mod parts;
 mod printer;
+mod profile;
 mod reader;
 mod repeat;
 mod seen;
@@ -33,17 +34,20 @@ mod tests;
 mod text;
 mod wires;
 
+pub use profile::read as read_profile;
+pub(super) use sheet::paper_called as named_paper;
+
 use super::draft::{JobDraft, LabelDraft};
 use super::panel::{Panel, Stands};
 use super::typed::{Shorthand, Typed};
-use super::{Label, Spec, cascade, scalars};
+use super::{Label, Profile, Spec, cascade, scalars};
+use crate::colour::Colour;
 use crate::files::Fetch;
 use crate::finding::{Finding, Findings, Place, Sources};
 use crate::font::Faces;
 use names::Wish;
 use reader::Reader;
-use std::cell::Cell;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 /// The most distinct labels a job may have, rows and series spelt out.
 const MOST_LABELS: usize = 20_000;
@@ -104,6 +108,18 @@ pub fn read(name: &str, bytes: &[u8], desk: &mut Desk<'_>) -> Option<Spec> {
     Some(resolve(name, job, styles, desk))
 }
 
+/// Reads the colours a job gives names to, and nothing else of it; `None` when it is no job at all.
+pub fn read_colours(
+    name: &str,
+    bytes: &[u8],
+    desk: &mut Desk<'_>,
+) -> Option<BTreeMap<String, Colour>> {
+    let job = super::read::draft(name, bytes, desk.sources, desk.findings)?;
+    let mut reader = Reader::new(desk);
+    let _ = surfaces::colours(job.colours, &mut reader);
+    Some(reader.colours)
+}
+
 /// The whole job; with errors among the findings it holds what could be made of it.
 fn resolve(
     name: &str,
@@ -111,29 +127,19 @@ fn resolve(
     bundled: BTreeMap<String, LabelDraft>,
     desk: &mut Desk<'_>,
 ) -> Spec {
-    let mut reader = Reader {
-        desk,
-        scale: None,
-        colours: BTreeMap::new(),
-        words: BTreeMap::new(),
-        label: None,
-        told: BTreeSet::new(),
-        fonts: BTreeMap::new(),
-        tables: BTreeMap::new(),
-        drawings: BTreeMap::new(),
-        columns: Vec::new(),
-        suggested: Cell::new(0),
-        room: reader::ROOM,
-    };
+    let mut reader = Reader::new(desk);
     let start = Place::default();
     let scale = surfaces::scale(job.scale.as_ref(), &mut reader);
     reader.scale = scale;
-    let printed = surfaces::colours(job.colours, &mut reader);
+    let own = surfaces::colours(job.colours, &mut reader);
     surfaces::words(job.words, &mut reader);
     fonts::fonts(job.fonts, &mut reader);
     let (surfaces, applied) = surfaces::surfaces(job.surfaces, &mut reader);
     let printer = printer::printer(job.printer, &mut reader);
-    let (sheet, for_all) = sheet::sheet(job.sheet, start, &mut reader);
+    // What the job says of a colour wins over what was picked for any job.
+    let mut printed = printer.profile.as_ref().map(Profile::picks).unwrap_or_default();
+    printed.extend(own);
+    let (sheet, for_all) = sheet::sheet(job.sheet, start, printer.profile.as_ref(), &mut reader);
     for style in job.styles.values() {
         choices::check(style, &mut reader);
     }

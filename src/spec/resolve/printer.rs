@@ -1,8 +1,9 @@
 //! The printer: a class of its own kind, and whatever the user has measured.
 
+use super::profile;
 use super::reader::{Least, Reader};
 use crate::spec::draft::PrinterDraft;
-use crate::spec::{Printer, Process};
+use crate::spec::{Printer, Process, Profile};
 
 /// What printers of one class can do, mm.
 #[derive(Clone, Copy)]
@@ -102,40 +103,59 @@ const INK_JET: Class = Class {
     white_passes: None,
 };
 
-/// The job's printer with no number left open.
+/// The words for classes.
+pub(super) fn classes() -> [&'static str; 5] {
+    CLASSES.map(|class| class.word)
+}
+
+/// The job's printer with no number left open: what the job says, then what its profile says, then its class.
 pub(super) fn printer(draft: Option<PrinterDraft>, reader: &mut Reader<'_, '_>) -> Printer {
     let draft = draft.unwrap_or_default();
+    let profile = draft.profile.as_ref().and_then(|typed| profile::named(typed, reader));
     let words = CLASSES.map(|class| (class.word, class));
-    let class = reader.choice(draft.class.as_ref(), &words);
+    let said = reader.choice(draft.class.as_ref(), &words);
     let processes = [("laser", Process::Laser), ("ink-jet", Process::InkJet)];
     let process = reader.choice(draft.process.as_ref(), &processes);
-    let said = class.is_some() || process.is_some();
-    let class = class.unwrap_or_else(|| usual(process));
-    let name = match &draft.name {
-        Some(name) => name.text.trim().to_owned(),
-        None if said => class.word.to_owned(),
-        None => format!("{} (assumed)", class.word),
+    let of_profile = profile.as_ref().and_then(|profile| {
+        CLASSES.into_iter().find(|class| profile.class.as_deref() == Some(class.word))
+    });
+    let fits = |class: &Class| process.is_none_or(|process| process == class.process);
+    let said = said.or(of_profile.filter(fits));
+    let known = said.is_some() || process.is_some();
+    let class = said.unwrap_or_else(|| usual(process));
+    let name = match (&draft.name, &profile) {
+        (Some(name), _) => name.text.trim().to_owned(),
+        (None, Some(profile)) => profile.printer.clone(),
+        (None, None) if known => class.word.to_owned(),
+        (None, None) => format!("{} (assumed)", class.word),
     };
     let words = [("dye", Inks::Dye), ("pigment", Inks::Pigment), ("toner", Inks::Toner)];
     let inks = reader.choice(draft.inks.as_ref(), &words).unwrap_or(class.inks);
+    let seen = profile.as_ref().and_then(|profile| profile.opacity);
     let ink_opacity = reader.number(draft.opacity.as_ref(), 0.0..=1.0);
     let white_opacity = reader.number(draft.white_opacity.as_ref(), 0.0..=1.0);
     let white_passes = reader.count(draft.white_passes.as_ref(), 1..=2);
     let dots_per_inch = reader.number(draft.dots_per_inch.as_ref(), 72.0..=9600.0);
-    let mut measured = |typed: &Option<_>, usual: f64| {
-        reader.length(typed.as_ref(), Least::Something).unwrap_or(usual)
+    let mut measured = |typed: &Option<_>, seen: fn(&Profile) -> Option<f64>, usual: f64| {
+        let typed = reader.length(typed.as_ref(), Least::Something);
+        typed.or(profile.as_ref().and_then(seen)).unwrap_or(usual)
     };
     Printer {
         name,
         process: process.unwrap_or(class.process),
-        thinnest_ink: measured(&draft.thinnest_ink, class.thinnest_ink),
-        thinnest_clear: measured(&draft.thinnest_clear, class.thinnest_clear),
-        smallest_cap: measured(&draft.smallest_cap, class.smallest_cap),
-        smallest_cap_reversed: measured(&draft.smallest_cap_reversed, class.smallest_cap_reversed),
+        thinnest_ink: measured(&draft.thinnest_ink, |p| p.thinnest_ink, class.thinnest_ink),
+        thinnest_clear: measured(&draft.thinnest_clear, |p| p.thinnest_clear, class.thinnest_clear),
+        smallest_cap: measured(&draft.smallest_cap, |p| p.smallest_cap, class.smallest_cap),
+        smallest_cap_reversed: measured(
+            &draft.smallest_cap_reversed,
+            |p| p.smallest_cap_reversed,
+            class.smallest_cap_reversed,
+        ),
         dots_per_inch: dots_per_inch.unwrap_or(class.dots_per_inch),
-        ink_opacity: ink_opacity.unwrap_or(inks.opacity()),
+        ink_opacity: ink_opacity.or(seen).unwrap_or(inks.opacity()),
         white_opacity: white_opacity.unwrap_or(WHITE_OPACITY),
         white_passes: white_passes.or(class.white_passes),
+        profile,
     }
 }
 

@@ -30,7 +30,7 @@ const MOST_LOOKED_UP: usize = 200;
 
 /// Room for all labels with their styles laid under them, bytes: 20,000 labels of usual size take a
 /// quarter of it, and a hostile job cannot fill the memory.
-pub(super) const ROOM: usize = 160 * 1024 * 1024;
+const ROOM: usize = 160 * 1024 * 1024;
 
 /// How small a length may be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -74,6 +74,26 @@ pub(super) fn quoted(text: &str) -> String {
     match text.char_indices().nth(MOST) {
         Some((end, _)) => format!("`{}…`", text.get(..end).unwrap_or_default()),
         None => format!("`{text}`"),
+    }
+}
+
+impl<'r, 'd> Reader<'r, 'd> {
+    /// A reader that knows nothing yet.
+    pub(super) fn new(desk: &'r mut Desk<'d>) -> Reader<'r, 'd> {
+        Reader {
+            desk,
+            scale: None,
+            colours: BTreeMap::new(),
+            words: BTreeMap::new(),
+            label: None,
+            told: BTreeSet::new(),
+            fonts: BTreeMap::new(),
+            tables: BTreeMap::new(),
+            drawings: BTreeMap::new(),
+            columns: Vec::new(),
+            suggested: Cell::new(0),
+            room: ROOM,
+        }
     }
 }
 

@@ -4,12 +4,12 @@ use super::reader::{Least, Reader, quoted};
 use crate::finding::Place;
 use crate::spec::draft::SheetDraft;
 use crate::spec::typed::{Many, Typed};
-use crate::spec::{Applied, Cuts, Film, Margins, Paper, SheetSetup};
+use crate::spec::{Applied, Cuts, Film, Margins, Paper, Profile, SheetSetup};
 use crate::units::fixed;
 use kurbo::Size;
 
 /// Sheets by name, upright, mm: ISO 216 for the A series; Letter is 8.5 × 11 in, Legal 8.5 × 14 in.
-const PAPERS: [(&str, f64, f64); 6] = [
+pub(super) const PAPERS: [(&str, f64, f64); 6] = [
     ("A3", 297.0, 420.0),
     ("A4", 210.0, 297.0),
     ("A5", 148.0, 210.0),
@@ -55,6 +55,7 @@ pub(super) struct ForAll {
 pub(super) fn sheet(
     draft: Option<SheetDraft>,
     job: Place,
+    profile: Option<&Profile>,
     reader: &mut Reader<'_, '_>,
 ) -> (SheetSetup, ForAll) {
     let draft = draft.unwrap_or_default();
@@ -66,7 +67,8 @@ pub(super) fn sheet(
         spares: draft.spares,
     };
     let paper = paper(draft.paper.as_ref(), reader);
-    let margins = margins(draft.margin.as_ref(), paper.size, reader);
+    let measured = profile.and_then(|profile| profile.margins_on(paper.size));
+    let margins = margins(draft.margin.as_ref(), measured, paper.size, reader);
     let cuts = [("free", Cuts::Free), ("straight", Cuts::Straight)];
     let setup = SheetSetup {
         paper,
@@ -95,7 +97,7 @@ fn first_place(draft: &SheetDraft) -> Option<Place> {
     in_lists.chain(singles.into_iter().flatten()).map(|typed| typed.place).min()
 }
 
-fn paper(draft: Option<&Many>, reader: &mut Reader<'_, '_>) -> Paper {
+pub(super) fn paper(draft: Option<&Many>, reader: &mut Reader<'_, '_>) -> Paper {
     let usual = Paper { name: "A4".into(), size: Size::new(210.0, 297.0) };
     let Some(many) = draft else { return usual };
     let found = match many.items.as_slice() {
@@ -106,23 +108,30 @@ fn paper(draft: Option<&Many>, reader: &mut Reader<'_, '_>) -> Paper {
 }
 
 fn named_paper(typed: &Typed, reader: &mut Reader<'_, '_>) -> Option<Paper> {
-    let words: Vec<&str> = typed.text.split_whitespace().collect();
-    let (name, lying) = match words.as_slice() {
-        [name] => (*name, false),
-        [name, way] if way.eq_ignore_ascii_case("landscape") => (*name, true),
-        [name, way] if way.eq_ignore_ascii_case("portrait") => (*name, false),
-        _ => (typed.text.trim(), false),
-    };
-    let row = PAPERS.iter().find(|(known, ..)| known.eq_ignore_ascii_case(name));
-    let Some((name, width, height)) = row else {
-        let help = match reader.nearest(name, PAPERS.iter().map(|(known, ..)| *known)) {
+    let found = paper_called(&typed.text);
+    if found.is_none() {
+        let help = match reader.nearest(typed.text.trim(), PAPERS.iter().map(|(known, ..)| *known))
+        {
             Some(near) => format!("did you mean `{near}`?"),
             None => "use A3, A4, A5, A6, Letter or Legal, or [width, height]".into(),
         };
         let message = format!("no paper is called {}", quoted(&typed.text));
         reader.wrong("unknown-paper", typed.place, message, help);
-        return None;
+    }
+    found
+}
+
+/// The paper of this name, upright or `landscape`.
+pub(in crate::spec) fn paper_called(text: &str) -> Option<Paper> {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let (name, lying) = match words.as_slice() {
+        [name] => (*name, false),
+        [name, way] if way.eq_ignore_ascii_case("landscape") => (*name, true),
+        [name, way] if way.eq_ignore_ascii_case("portrait") => (*name, false),
+        _ => return None,
     };
+    let (name, width, height) =
+        PAPERS.iter().find(|(known, ..)| known.eq_ignore_ascii_case(name))?;
     Some(if lying {
         Paper { name: format!("{name} landscape"), size: Size::new(*height, *width) }
     } else {
@@ -144,30 +153,16 @@ fn own_paper(many: &Many, reader: &mut Reader<'_, '_>) -> Option<Paper> {
     Some(Paper { name, size })
 }
 
-fn margins(draft: Option<&Many>, paper: Size, reader: &mut Reader<'_, '_>) -> Margins {
-    let all = |mm| Margins { top: mm, right: mm, bottom: mm, left: mm };
+/// The job's own margins, else those its printer was measured to need, else the usual ones.
+fn margins(
+    draft: Option<&Many>,
+    measured: Option<Margins>,
+    paper: Size,
+    reader: &mut Reader<'_, '_>,
+) -> Margins {
     let usual = all(USUAL_MARGIN.min(paper.width.min(paper.height) / 4.0));
-    let Some(many) = draft else { return usual };
-    let mm: Vec<Option<f64>> =
-        many.items.iter().map(|item| reader.length(Some(item), Least::Nought)).collect();
-    let place = many.items.first().map(|item| item.place).unwrap_or_default();
-    let margins = match mm.as_slice() {
-        [Some(one)] => all(*one),
-        [Some(down), Some(across)] => {
-            Margins { top: *down, right: *across, bottom: *down, left: *across }
-        }
-        [Some(top), Some(right), Some(bottom), Some(left)] => {
-            Margins { top: *top, right: *right, bottom: *bottom, left: *left }
-        }
-        [_] | [_, _] | [_, _, _, _] => return usual,
-        _ => {
-            let message = format!("{} margins where one, two or four are needed", mm.len());
-            let help =
-                "write one length, [top and bottom, left and right] or all four from the top";
-            reader.wrong("bad-margin", place, message, help);
-            return usual;
-        }
-    };
+    let Some(many) = draft else { return measured.unwrap_or(usual) };
+    let Some(margins) = some_margins(many, reader) else { return usual };
     let (across, down) = (margins.left + margins.right, margins.top + margins.bottom);
     if across >= paper.width || down >= paper.height {
         let message = format!(
@@ -177,8 +172,38 @@ fn margins(draft: Option<&Many>, paper: Size, reader: &mut Reader<'_, '_>) -> Ma
             fixed(paper.width, 3),
             fixed(paper.height, 3)
         );
+        let place = many.items.first().map(|item| item.place).unwrap_or_default();
         reader.wrong("bad-margin", place, message, "make the margins smaller");
         return usual;
     }
     margins
+}
+
+/// The same margin all round.
+fn all(mm: f64) -> Margins {
+    Margins { top: mm, right: mm, bottom: mm, left: mm }
+}
+
+/// One, two or four margins; `None` when they cannot be read.
+pub(super) fn some_margins(many: &Many, reader: &mut Reader<'_, '_>) -> Option<Margins> {
+    let mm: Vec<Option<f64>> =
+        many.items.iter().map(|item| reader.length(Some(item), Least::Nought)).collect();
+    let place = many.items.first().map(|item| item.place).unwrap_or_default();
+    match mm.as_slice() {
+        [Some(one)] => Some(all(*one)),
+        [Some(down), Some(across)] => {
+            Some(Margins { top: *down, right: *across, bottom: *down, left: *across })
+        }
+        [Some(top), Some(right), Some(bottom), Some(left)] => {
+            Some(Margins { top: *top, right: *right, bottom: *bottom, left: *left })
+        }
+        [_] | [_, _] | [_, _, _, _] => None,
+        _ => {
+            let message = format!("{} margins where one, two or four are needed", mm.len());
+            let help =
+                "write one length, [top and bottom, left and right] or all four from the top";
+            reader.wrong("bad-margin", place, message, help);
+            None
+        }
+    }
 }

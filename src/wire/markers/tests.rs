@@ -59,6 +59,7 @@ fn made(wiring: &Wiring) -> (Vec<Label>, Findings) {
         ink_opacity: 0.2,
         white_opacity: 0.85,
         white_passes: None,
+        profile: None,
     };
     let mut findings = Findings::default();
     let faces = Faces::bundled();
