@@ -1,9 +1,13 @@
 //! The command line: arguments, files and talking to the person. Nothing else prints.
 
+mod test_print;
+
 use decalwright::files::{self, Folder, Outside, Writing};
-use decalwright::finding::{Styling, as_json, as_text};
+use decalwright::finding::{Findings, Sources, Styling, as_json, as_text};
 use decalwright::job::{self, Previews};
 use decalwright::spec;
+
+use test_print::{PrinterArgs, TestPrint};
 
 use clap::{Args, Parser, Subcommand};
 use std::io::{IsTerminal as _, Write as _};
@@ -28,6 +32,11 @@ enum Command {
     Wires(SheetArgs),
     /// Tell what is wrong with a job; write nothing.
     Check(JobArgs),
+    /// Write a page to print and read off: what does the printer do to lengths, lines, letters and colours?
+    #[command(subcommand)]
+    TestPrint(TestPrint),
+    /// Make a printer's profile of what you read off its test prints.
+    Printer(PrinterArgs),
     /// Print the JSON Schema of job files, for editors.
     Schema,
 }
@@ -72,6 +81,8 @@ pub(crate) fn run() -> ExitCode {
         Command::Check(args) => check(&args).map_err(Into::into),
         Command::Sheet(args) => write(&args, job::lay, job::files),
         Command::Wires(args) => write(&args, job::lay_wires, job::wire_files),
+        Command::TestPrint(page) => test_print::test_print(page),
+        Command::Printer(args) => test_print::printer(&args),
     };
     said.unwrap_or_else(|error| {
         tell(&format!("error: {error}\n"));
@@ -118,13 +129,27 @@ fn write(args: &SheetArgs, way: Lay, make: Make) -> Result<ExitCode, Box<dyn std
 }
 
 fn lay(args: &JobArgs, way: Lay) -> Result<job::Outcome, files::Error> {
-    let bytes = files::read(&args.job, LARGEST_JOB)?;
-    let beside = args.job.parent().filter(|folder| !folder.as_os_str().is_empty());
     let outside = if args.allow_outside { Outside::Allowed } else { Outside::Refused };
-    let folder = Folder::new(beside.unwrap_or(Path::new(".")), outside);
-    let name = args.job.file_name().map(|name| name.to_string_lossy().into_owned());
-    let name = name.unwrap_or_else(|| args.job.display().to_string());
+    let (name, bytes, folder) = read_in(&args.job, LARGEST_JOB, outside)?;
     Ok(patiently("laying out the job", || way(&name, &bytes, &mut |name| folder.fetch(name))))
+}
+
+/// A file's name, its bytes, and the folder it lies in.
+fn read_in(
+    path: &Path,
+    limit: u64,
+    outside: Outside,
+) -> Result<(String, Vec<u8>, Folder), files::Error> {
+    let bytes = files::read(path, limit)?;
+    let beside = path.parent().filter(|folder| !folder.as_os_str().is_empty());
+    let folder = Folder::new(beside.unwrap_or(Path::new(".")), outside);
+    let name = path.file_name().map(|name| name.to_string_lossy().into_owned());
+    Ok((name.unwrap_or_else(|| path.display().to_string()), bytes, folder))
+}
+
+/// The same of a file that names nothing outside its folder.
+fn read_beside(path: &Path, limit: u64) -> Result<(String, Vec<u8>, Folder), files::Error> {
+    read_in(path, limit, Outside::Refused)
 }
 
 /// Does the work, and says so on a terminal once it takes long.
@@ -148,10 +173,17 @@ fn patiently<R>(what: &str, work: impl FnOnce() -> R) -> R {
 fn show(args: &JobArgs, outcome: &job::Outcome) {
     if args.json {
         print(&as_json(&outcome.findings, &outcome.sources));
-    } else if !outcome.findings.list().is_empty() {
+    } else {
+        report(&outcome.findings, &outcome.sources);
+    }
+}
+
+/// Shows findings to the person.
+fn report(findings: &Findings, sources: &Sources) {
+    if !findings.list().is_empty() {
         let coloured = std::io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none();
         let styling = if coloured { Styling::Terminal } else { Styling::Plain };
-        tell(&as_text(&outcome.findings, &outcome.sources, styling));
+        tell(&as_text(findings, sources, styling));
     }
 }
 

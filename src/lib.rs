@@ -34,4 +34,6 @@ pub mod output;
 
 pub mod card;
 
+pub mod testprint;
+
 pub mod job;

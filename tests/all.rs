@@ -10,6 +10,7 @@ mod harness;
 mod house;
 mod jobs;
 mod panels;
+mod profiles;
 mod rendered;
 mod robust;
 mod seen;

@@ -1,0 +1,177 @@
+//! Answers to fill in, and the profile that is made of them. Both are YAML, and the same keys.
+
+use crate::spec::{Correction, Margins, Paper, Profile};
+use crate::units::fixed;
+use std::fmt::Write as _;
+
+/// Answers to fill in: every key with what to write, behind a `#`.
+#[must_use]
+pub fn template(paper: &Paper) -> String {
+    let (x, y) = (fixed(paper.size.width / 2.0, 2), fixed(paper.size.height / 2.0, 2));
+    format!(
+        "# What you read off the test prints. Take the # off a line once you have its numbers (mm), then:
+#   decalwright printer NAME --from answers.yaml
+
+paper: {}
+# date: 14 March                   # as you write it; it is printed on corrected sheets
+# class: laser-600                 # or laser-1200, ink-jet, ink-jet-uncoated, white-ink
+
+# From the scale page: test-print scale
+# bars: [100.0, 100.0]             # across, down
+# square: [50.0, 50.0]             # across, down
+# diagonals: [70.7, 70.7]          # from top left, from top right
+# middle: [{x}, {y}]         # where they cross: from the left, from the top edge of the paper
+# margins: [4, 4, 4, 4]            # first step clear of the edge: top, right, bottom, left
+
+# From the line pages: test-print lines
+# thinnest_ink: 0.15
+# thinnest_clear: 0.25
+
+# From the type pages: test-print type
+# smallest_cap: 1.2
+# smallest_cap_reversed: 1.6
+
+# From the ink page: test-print inks
+# opacity: 8 %
+
+# From colour pages: test-print colour NAME --job JOB
+# colours:
+#   beacon: {{shown: \"#b3261e\", print: D2}}
+",
+        paper_words(paper)
+    )
+}
+
+/// A profile as YAML: what was measured, with what follows from it in remarks.
+#[must_use]
+pub fn profile_file(profile: &Profile) -> String {
+    let mut out = format!(
+        "# What test prints showed of one printer on one paper; made by decalwright. In a job beside this file:
+#   printer: {{profile: {}}}
+printer: {}
+paper: {}
+",
+        file_name(profile),
+        quoted(&profile.printer),
+        paper_words(&profile.paper)
+    );
+    if let Some(date) = &profile.date {
+        line(&mut out, "date", &quoted(date));
+    }
+    if let Some(class) = &profile.class {
+        line(&mut out, "class", class);
+    }
+    lengths(profile, &mut out);
+    if let Some(Margins { top, right, bottom, left }) = profile.margins {
+        out.push_str("\n# Where nothing was printed, mm: top, right, bottom, left.\n");
+        let sides = [top, right, bottom, left].map(|side| fixed(side, 3).to_string()).join(", ");
+        line(&mut out, "margins", &format!("[{sides}]"));
+    }
+    smallest(profile, &mut out);
+    if !profile.picked.is_empty() {
+        out.push_str(
+            "\n# As wanted, and as it has to be printed to look so on the part.\ncolours:\n",
+        );
+        for (name, picked) in &profile.picked {
+            let (shown, print) = (picked.shown, picked.print);
+            let _ = writeln!(out, "  {}: {{shown: \"{shown}\", print: \"{print}\"}}", quoted(name));
+        }
+    }
+    out
+}
+
+/// Lengths measured, and what they come to.
+fn lengths(profile: &Profile, out: &mut String) {
+    let measured = profile.measured;
+    let pairs = [
+        ("bars", measured.bars),
+        ("square", measured.square),
+        ("diagonals", measured.diagonals),
+        ("middle", measured.middle),
+    ];
+    if pairs.iter().all(|(_, pair)| pair.is_none()) {
+        return;
+    }
+    out.push_str("\n# Measured on the scale page, mm.\n");
+    for (key, pair) in pairs {
+        if let Some((one, two)) = pair {
+            line(out, key, &format!("[{}, {}]", fixed(one, 3), fixed(two, 3)));
+        }
+    }
+    let Some(Correction { across, down, skew_mm, shift }) = profile.correction() else {
+        out.push_str("# No correction is needed: it prints true.\n");
+        return;
+    };
+    let _ = writeln!(
+        out,
+        "# PDFs are corrected: x times {}, y times {}, lower end of 100 mm {} mm right, all {} mm right and {} mm down.",
+        fixed(across, 5),
+        fixed(down, 5),
+        fixed(-skew_mm, 2),
+        fixed(-shift.x, 2),
+        fixed(-shift.y, 2)
+    );
+}
+
+/// The smallest things seen, and the opacity.
+fn smallest(profile: &Profile, out: &mut String) {
+    let seen = [
+        ("thinnest_ink", profile.thinnest_ink),
+        ("thinnest_clear", profile.thinnest_clear),
+        ("smallest_cap", profile.smallest_cap),
+        ("smallest_cap_reversed", profile.smallest_cap_reversed),
+    ];
+    if seen.iter().any(|(_, mm)| mm.is_some()) {
+        out.push_str("\n# Thinnest lines and smallest capitals that came out, mm.\n");
+    }
+    for (key, mm) in seen {
+        if let Some(mm) = mm {
+            line(out, key, &fixed(mm, 3).to_string());
+        }
+    }
+    if let Some(opacity) = profile.opacity {
+        out.push_str("\n# How much of the light its ink reflects by itself.\n");
+        line(out, "opacity", &format!("{} %", fixed(100.0 * opacity, 2)));
+    }
+}
+
+fn line(out: &mut String, key: &str, value: &str) {
+    // Writing to a string cannot fail.
+    let _ = writeln!(out, "{key}: {value}");
+}
+
+/// The paper as a job or profile says it.
+fn paper_words(paper: &Paper) -> String {
+    if Paper::named(&paper.name).is_some() {
+        return paper.name.clone();
+    }
+    format!("[{}, {}]", fixed(paper.size.width, 3), fixed(paper.size.height, 3))
+}
+
+/// A text in YAML's double quotes (YAML 1.2.2, 7.3.1).
+pub(super) fn quoted(text: &str) -> String {
+    let mut out = String::from("\"");
+    for sign in text.chars() {
+        match sign {
+            '"' | '\\' => out.extend(['\\', sign]),
+            sign if sign.is_control() => out.push(' '),
+            sign => out.push(sign),
+        }
+    }
+    out.push('"');
+    out
+}
+
+/// What a profile's file is called: printer and paper, `lodge-laser-a4.yaml`.
+#[must_use]
+pub fn file_name(profile: &Profile) -> String {
+    format!("{}.yaml", plain_name(&format!("{} {}", profile.printer, profile.paper.name)))
+}
+
+/// Words as a file name: small letters and figures, a hyphen for all else.
+pub(super) fn plain_name(words: &str) -> String {
+    let parts = words.split(|sign: char| !sign.is_alphanumeric()).filter(|part| !part.is_empty());
+    let name = parts.map(str::to_lowercase).collect::<Vec<_>>().join("-");
+    let short: String = name.chars().take(60).collect();
+    if short.is_empty() { "printer".to_owned() } else { short }
+}

@@ -1,0 +1,176 @@
+//! Pages to print once and read off: what the printer does to lengths, lines, letters, colours and ink.
+//!
+//! | page | read off it |
+//! |---|---|
+//! | scale | bars, a square with diagonals, where the page lies, where printing stops |
+//! | lines | thinnest ink and thinnest clear line, level, slanted and upright; gaps between lines |
+//! | type | smallest capitals in ink and in clear, for each face |
+//! | colour | the neighbour of a wanted colour that looks right on the part |
+//! | inks | how much an ink shows over black: its opacity |
+//!
+//! What is read off goes into answers, and [`profile_file`] makes a printer's profile of them.
+
+mod answers;
+mod colour;
+mod form;
+mod inks;
+mod lines;
+mod scale;
+#[cfg(test)]
+mod tests;
+mod type_ladder;
+
+pub use answers::{file_name, profile_file, template};
+
+use crate::colour::Colour;
+use crate::design::Design;
+use crate::font::Faces;
+use crate::output::{self, About, Page};
+use crate::spec::{Film, Paper, Profile};
+use form::Form;
+use kurbo::Size;
+
+/// The paper a test print takes at least, mm: bars of 100 mm and words beside them (A5, ISO 216).
+const LEAST_PAPER: Size = Size::new(148.0, 210.0);
+
+/// The largest paper, mm: A3 (ISO 216); on more, words and patches get lost.
+const MOST_PAPER: Size = Size::new(420.0, 420.0);
+
+/// Which page is printed.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Kind {
+    /// Bars, square, edges.
+    Scale,
+    /// A ladder of lines.
+    Lines,
+    /// Ladders of capitals, for these faces.
+    Type(Vec<String>),
+    /// Neighbours of a wanted colour.
+    Colour {
+        /// What the user calls it.
+        name: String,
+        /// The colour itself.
+        wanted: Colour,
+    },
+    /// Inks and their tints, half over black.
+    Inks,
+}
+
+impl Kind {
+    /// What its files are called.
+    #[must_use]
+    pub fn name(&self) -> String {
+        match self {
+            Kind::Scale => "scale".to_owned(),
+            Kind::Lines => "lines".to_owned(),
+            Kind::Type(_) => "type".to_owned(),
+            Kind::Colour { name, .. } => answers::plain_name(&format!("colour {name}")),
+            Kind::Inks => "inks".to_owned(),
+        }
+    }
+}
+
+/// What pages are made for.
+#[derive(Clone, Copy, Debug)]
+pub struct Setting<'a> {
+    /// The paper they are printed on.
+    pub paper: &'a Paper,
+    /// A profile to try: pages are corrected by it, so that a second measuring reads true.
+    pub profile: Option<&'a Profile>,
+    /// The faces there are.
+    pub faces: &'a Faces,
+}
+
+/// Why there is no test print.
+#[derive(Debug)]
+pub enum Error {
+    /// The paper is too small or too large for the pages; the request's fault.
+    Paper(Paper),
+    /// There is no such face; the request's fault.
+    Font(String),
+    /// A PDF could not be written.
+    Pdf(output::pdf::Error),
+    /// A preview could not be made.
+    Png(output::png::Error),
+}
+
+impl std::fmt::Display for Error {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Error::Paper(paper) => write!(
+                f,
+                "test prints take paper at least as wide and high as A5 upright, up to A3; not {}",
+                paper.name
+            ),
+            Error::Font(name) => {
+                write!(f, "there is no face {name}; name a role such as label or wire, or a family")
+            }
+            Error::Pdf(error) => error.fmt(f),
+            Error::Png(error) => error.fmt(f),
+        }
+    }
+}
+
+impl std::error::Error for Error {}
+
+/// A test print, ready to be written.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TestPrint {
+    /// What its files are called.
+    pub name: String,
+    /// The pages.
+    pub pages: Vec<Page<'static>>,
+    /// What the pages place.
+    pub drawings: Vec<Design>,
+}
+
+/// Draws a test print.
+///
+/// # Errors
+/// [`Error::Paper`] for paper it does not fit on, [`Error::Font`] for a face there is not.
+pub fn draw(kind: &Kind, setting: &Setting<'_>) -> Result<TestPrint, Error> {
+    let paper = setting.paper;
+    let (width, height) = (paper.size.width, paper.size.height);
+    let fits = width >= LEAST_PAPER.width
+        && height >= LEAST_PAPER.height
+        && width <= MOST_PAPER.width
+        && height <= MOST_PAPER.height;
+    if !fits {
+        return Err(Error::Paper(paper.clone()));
+    }
+    let mut form = Form::new(setting);
+    match kind {
+        Kind::Scale => scale::fill(&mut form),
+        Kind::Lines => lines::fill(&mut form),
+        Kind::Type(faces) => type_ladder::fill(faces, setting.faces, &mut form)?,
+        Kind::Colour { name, wanted } => colour::fill(name, *wanted, &mut form),
+        Kind::Inks => inks::fill(&mut form),
+    }
+    let (pages, drawings) = form.bind();
+    Ok(TestPrint { name: kind.name(), pages, drawings })
+}
+
+/// The files of a test print, as name and bytes: `<name>.pdf` to print, `<name>.svg` and `.png` to look at
+/// (`<name>-2.svg` and so on for more pages).
+///
+/// The PDF is corrected by the profile to try; the others are true to size.
+///
+/// # Errors
+/// [`Error`] when a writer fails; that is ours to mend.
+pub fn files(print: &TestPrint, setting: &Setting<'_>) -> Result<Vec<(String, Vec<u8>)>, Error> {
+    let title = format!("Test print: {}", print.name.replace('-', " "));
+    let words = setting.profile.and_then(Profile::words).unwrap_or_default();
+    let about = About { title: title.clone(), subject: words };
+    let pdf = output::pdf::write_for(&about, &print.drawings, &print.pages, setting.profile);
+    let mut files = vec![(format!("{}.pdf", print.name), pdf.map_err(Error::Pdf)?)];
+    for (page, number) in print.pages.iter().zip(1..) {
+        let about = About { title: title.clone(), subject: String::new() };
+        let name =
+            if number == 1 { print.name.clone() } else { format!("{}-{number}", print.name) };
+        let svg = output::svg::write(&about, &print.drawings, page, &[]);
+        let png = output::png::preview(&svg, Film::Paper, output::png::PREVIEW_DPI);
+        files.push((format!("{name}.png"), png.map_err(Error::Png)?));
+        files.push((format!("{name}.svg"), svg.into_bytes()));
+    }
+    Ok(files)
+}
