@@ -95,7 +95,7 @@ fn lay_part(name: &str, bytes: &[u8], fetch: &mut Fetch<'_>, part: Part) -> Outc
             designs.push(design);
         }
         let sheets = sheet::lay(&spec, &designs, &faces, &mut findings);
-        let job = check::Job { spec: &spec, designs: &designs, sheets: &sheets };
+        let job = check::Job { spec: &spec, designs: &designs, sheets: &sheets, faces: &faces };
         check::run(job, &mut findings);
         Laid { spec, designs, sheets, faces }
     });
@@ -176,7 +176,7 @@ pub fn files<'a>(laid: &'a Laid, stem: &str, previews: Previews) -> Files<'a> {
     if !laid.spec.panels.is_empty() {
         tasks.push(Task::FitPrint);
     }
-    tasks.extend(of_sheets(laid));
+    tasks.extend(of_films(laid).chain(of_sheets(laid)));
     let (printed, stem) = (printed(laid), stem.to_owned());
     Files { laid, printed, sheets: stem.clone(), stem, previews, tasks }
 }
@@ -188,16 +188,21 @@ pub fn files<'a>(laid: &'a Laid, stem: &str, previews: Previews) -> Files<'a> {
 /// the tests for a spreadsheet.
 #[must_use]
 pub fn wire_files<'a>(laid: &'a Laid, stem: &str, previews: Previews) -> Files<'a> {
-    let mut tasks: Vec<Task<'_>> = laid.spec.wiring.iter().map(Task::Wiring).collect();
-    tasks.extend(of_sheets(laid));
+    // The films first: their pages are gone again before the wiring sheets come, which take as much.
+    let wiring = laid.spec.wiring.iter().map(Task::Wiring);
+    let tasks = of_films(laid).chain(wiring).chain(of_sheets(laid)).collect();
     let (printed, sheets) = (printed(laid), format!("{stem}-wires"));
     Files { laid, printed, stem: stem.to_owned(), sheets, previews, tasks }
 }
 
-/// What both have: a PDF a film, the sheets one by one, the layout.
+/// A PDF a film.
+fn of_films(laid: &Laid) -> impl Iterator<Item = Task<'_>> {
+    films(laid).into_iter().map(Task::Film)
+}
+
+/// The sheets one by one, and the layout.
 fn of_sheets(laid: &Laid) -> impl Iterator<Item = Task<'_>> {
-    let films = films(laid).into_iter().map(Task::Film);
-    films.chain(laid.sheets.iter().map(Task::Sheet)).chain([Task::Layout])
+    laid.sheets.iter().map(Task::Sheet).chain([Task::Layout])
 }
 
 impl Files<'_> {

@@ -14,3 +14,4 @@ mod profiles;
 mod rendered;
 mod robust;
 mod seen;
+mod thin;

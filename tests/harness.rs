@@ -131,7 +131,9 @@ fn shared_rails_are_no_fault_and_letters_that_go_round_too_far_are_noted() {
             counts
         });
     assert!(outcome.findings.list().iter().all(|one| one.severity == Severity::Note));
-    assert_eq!(found.keys().copied().collect::<Vec<_>>(), ["alike-wires", "turn-to-read"]);
+    // Letters of these markers are 1.6 mm high; laser-600 keeps 0.25 mm open, and theirs come nearer.
+    let codes = ["alike-wires", "clear-gap", "turn-to-read"];
+    assert_eq!(found.keys().copied().collect::<Vec<_>>(), codes);
     let round = outcome.findings.list().iter().find(|one| one.code == "turn-to-read").unwrap();
     // Wires W09 to W20 are 1.52 mm thick; those of 2.40 mm are no trouble.
     assert!(round.message.starts_with("W09 and 11 more:"), "{}", round.message);

@@ -156,7 +156,7 @@ fn a_small_hazard_diamond_is_a_square_on_its_point_and_warned_where_it_cannot_pr
         "{}",
         small.message
     );
-    let thin = outcome.findings.list().iter().find(|one| one.code == "thin-line").unwrap();
+    let thin = outcome.findings.list().iter().find(|one| one.code == "clear-gap").unwrap();
     assert!(thin.message.contains("0.06"), "{}", thin.message);
 }
 

@@ -16,11 +16,14 @@ mod profile;
 mod seen;
 mod size;
 mod symbols;
+pub mod thin;
+mod white;
 mod wiring;
 mod words;
 
 use crate::design::Design;
 use crate::finding::{Finding, Findings, Severity};
+use crate::font::Faces;
 use crate::sheet::Sheet;
 use crate::spec::Spec;
 use std::collections::{BTreeMap, BTreeSet};
@@ -34,6 +37,8 @@ pub struct Job<'a> {
     pub designs: &'a [Design],
     /// Where it lies.
     pub sheets: &'a [Sheet],
+    /// The faces there are, to say which would do better.
+    pub faces: &'a Faces,
 }
 
 /// One rule.
@@ -49,7 +54,7 @@ pub struct Rule {
 }
 
 /// Every rule, in the order they are run.
-pub const RULES: [Rule; 46] = [
+pub const RULES: [Rule; 48] = [
     Rule {
         code: "small-text",
         about: "text lower than the printer's smallest cap height, in ink or reversed",
@@ -57,10 +62,16 @@ pub const RULES: [Rule; 46] = [
         test: size::small_text,
     },
     Rule {
-        code: "thin-line",
-        about: "lines thinner than the printer's thinnest ink or thinnest clear gap",
+        code: "thin-ink",
+        about: "strokes, lines and necks of ink thinner than the printer's thinnest ink",
         source: "printers' published minima, set by class or by the user",
-        test: size::thin_line,
+        test: thin::thin_ink,
+    },
+    Rule {
+        code: "clear-gap",
+        about: "clear strokes, lines and gaps thinner than the printer's thinnest clear gap",
+        source: "printers' published minima, set by class or by the user",
+        test: thin::clear_gap,
     },
     Rule {
         code: "odd-step",
@@ -115,6 +126,12 @@ pub const RULES: [Rule; 46] = [
         about: "white film between the ink and the eye: inside a window or face down",
         source: "common practice, no source",
         test: film::hidden_by_film,
+    },
+    Rule {
+        code: "thin-white",
+        about: "white under the ink that is too thin to print, or gone, once its edge is drawn in",
+        source: "printers' published minima",
+        test: white::thin_white,
     },
     Rule {
         code: "white-edge",

@@ -41,6 +41,7 @@ pub(crate) fn empty_spec() -> Spec {
             dots_per_inch: 600.0,
             ink_opacity: 0.2,
             white_opacity: 0.85,
+            thinnest_white: 0.5,
             white_passes: None,
             profile: None,
         },

@@ -28,7 +28,7 @@ pub(super) fn grown(outline: &Outline, by_mm: f64) -> Outline {
 }
 
 /// The outline's contours as corners, curves flattened.
-fn corners(outline: &Outline) -> Vec<Vec<[f64; 2]>> {
+pub(super) fn corners(outline: &Outline) -> Vec<Vec<[f64; 2]>> {
     let mut contours: Vec<Vec<[f64; 2]>> = Vec::new();
     kurbo::flatten(outline.elements(), CURVE_ERROR_MM, |element| match element {
         PathEl::MoveTo(point) => contours.push(vec![[point.x, point.y]]),

@@ -9,9 +9,11 @@ mod cells;
 mod combine;
 mod grow;
 mod meet;
+mod thin;
 
 pub use build::{disc, ellipse, polygon, rectangle, rounded};
 pub use cells::cells;
+pub use thin::ThinPlace;
 
 use kurbo::{
     Affine, BezPath, ParamCurveArea as _, ParamCurveExtrema, PathEl, PathSeg, Point, Rect,

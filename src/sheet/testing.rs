@@ -36,6 +36,7 @@ pub(super) fn spec(labels: usize) -> Spec {
             dots_per_inch: 600.0,
             ink_opacity: 0.2,
             white_opacity: 0.85,
+            thinnest_white: 0.5,
             white_passes: None,
             profile: None,
         },

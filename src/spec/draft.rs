@@ -101,6 +101,8 @@ pub(super) struct PrinterDraft {
     pub(super) opacity: Option<Typed>,
     /// The same for white ink or toner.
     pub(super) white_opacity: Option<Typed>,
+    /// Thinnest line of white it prints.
+    pub(super) thinnest_white: Option<Typed>,
     /// 1 when white and colours are printed in one pass, 2 when the sheet is fed twice.
     pub(super) white_passes: Option<Typed>,
 }

@@ -191,6 +191,8 @@ pub struct Printer {
     pub ink_opacity: f64,
     /// The same for its white, where it has one.
     pub white_opacity: f64,
+    /// Thinnest white it prints, mm.
+    pub thinnest_white: f64,
     /// In how many passes it prints white and colours; `None` where it has no white.
     pub white_passes: Option<u32>,
     /// What was read off its test prints, when the job names a profile.

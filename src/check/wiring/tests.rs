@@ -8,7 +8,9 @@ use crate::job;
 fn found(keys: &str, rows: &[[&str; 5]]) -> Vec<(Severity, &'static str, String)> {
     let mut table = "wire,from,to,colour,function\n".to_owned();
     rows.iter().for_each(|row| table += &format!("{}\n", row.join(",")));
-    let yaml = format!("printer: {{class: laser-600}}\nwires:\n  table: wiring.csv\n{keys}");
+    let yaml = format!(
+        "printer: {{class: laser-600, thinnest_clear: 0.1 mm}}\nwires:\n  table: wiring.csv\n{keys}"
+    );
     let mut fetch = |_: &str| Ok::<_, Error>(table.clone().into_bytes());
     let outcome = job::lay("test.yaml", yaml.as_bytes(), &mut fetch);
     let list = outcome.findings.list();

@@ -147,6 +147,7 @@ mod tests {
             dots_per_inch,
             ink_opacity: 0.2,
             white_opacity: 0.85,
+            thinnest_white: 0.5,
             white_passes: None,
             profile: None,
         };

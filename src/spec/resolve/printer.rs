@@ -38,6 +38,9 @@ impl Inks {
     }
 }
 
+/// Thinnest white under colour, mm: printers' published minima, the most careful of them.
+const THINNEST_WHITE: f64 = 0.50;
+
 /// The same for white ink and toner: common practice, no source; a test print measures it.
 const WHITE_OPACITY: f64 = 0.85;
 
@@ -154,6 +157,7 @@ pub(super) fn printer(draft: Option<PrinterDraft>, reader: &mut Reader<'_, '_>) 
         dots_per_inch: dots_per_inch.unwrap_or(class.dots_per_inch),
         ink_opacity: ink_opacity.or(seen).unwrap_or(inks.opacity()),
         white_opacity: white_opacity.unwrap_or(WHITE_OPACITY),
+        thinnest_white: measured(&draft.thinnest_white, |_| None, THINNEST_WHITE),
         white_passes: white_passes.or(class.white_passes),
         profile,
     }

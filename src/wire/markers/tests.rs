@@ -58,6 +58,7 @@ fn made(wiring: &Wiring) -> (Vec<Label>, Findings) {
         dots_per_inch: 600.0,
         ink_opacity: 0.2,
         white_opacity: 0.85,
+        thinnest_white: 0.5,
         white_passes: None,
         profile: None,
     };

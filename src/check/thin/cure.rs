@@ -1,0 +1,93 @@
+//! The smallest change that mends a thin place, computed.
+
+use super::owner::{Owner, What};
+use super::{Kind, thin};
+use crate::finding::Findings;
+use crate::font::Faces;
+use crate::shape::ThinPlace;
+use crate::spec::{Text, TextSize};
+use crate::text;
+
+/// Cap heights are offered in steps of this, mm, and tracking in hundredths.
+const CAP_STEP_MM: f64 = 0.05;
+const TRACKING_STEP: f64 = 0.01;
+
+/// More tracking than this pulls words apart.
+const MOST_TRACKING: f64 = 0.5;
+
+/// A text so many times as tall is another text.
+const MOST_TIMES: f64 = 2.0;
+
+/// Bundled faces that are offered instead of another, by role; the fallbacks are none to choose.
+const OFFERED: [&str; 6] = ["label", "label-reversed", "wire", "condensed", "engraved", "plate"];
+
+pub(super) fn cure(faces: &Faces, place: &ThinPlace, owner: &Owner<'_>, needed_mm: f64) -> String {
+    let Some(words) = owner.words else {
+        return match owner.what {
+            What::Line(_) => format!("make it at least {needed_mm:.2} mm wide"),
+            What::Gap(_) => {
+                format!("move them {:.2} mm further apart, or close it", needed_mm - place.width_mm)
+            }
+            What::Stroke | What::Opening | What::BetweenLetters | What::Area(_) => {
+                format!("make it {:.2} mm wider, or leave it out", needed_mm - place.width_mm)
+            }
+        };
+    };
+    // All of a letter grows with its cap height.
+    let cap = words.cap_height_mm * needed_mm / place.width_mm;
+    let cap = (cap / CAP_STEP_MM - 1e-6).ceil() * CAP_STEP_MM;
+    let taller = format!("make cap_height at least {cap:.2} mm");
+    let Some(text) = owner.text else { return taller };
+    if text.arc.is_some() && owner.what == What::BetweenLetters {
+        // How near letters stand on an arc depends on its radius.
+        return "add tracking, or make the radius of the arc larger".to_owned();
+    }
+    let text = Text { size: TextSize::CapHeight(words.cap_height_mm), ..text.clone() };
+    // In clear letters strokes are gaps in the ink, and what is between them is ink.
+    let between = if words.reversed == (owner.kind == Kind::Ink) { Kind::Clear } else { Kind::Ink };
+    match owner.what {
+        What::BetweenLetters => match tracking(faces, &text, needed_mm) {
+            Some(tracking) => format!("make tracking at least {tracking:.2}, or {}", &taller[5..]),
+            None if cap > MOST_TIMES * words.cap_height_mm => "move the letters apart".to_owned(),
+            None => taller,
+        },
+        _ => match better_face(faces, &text, between, needed_mm) {
+            Some(face) => format!("{taller}, or set it in {face}"),
+            None => taller,
+        },
+    }
+}
+
+/// The least tracking that leaves `needed_mm` between all letters.
+fn tracking(faces: &Faces, text: &Text, needed_mm: f64) -> Option<f64> {
+    let TextSize::CapHeight(cap) = text.size else { return None };
+    let mut text = Text { spread: None, width: None, arc: None, ..text.clone() };
+    // Letters that slant away from each other need a little more than the gap lacks.
+    for _ in 0..4 {
+        let set = text::set(faces, &text, &mut Findings::default());
+        let gaps = set.outline.thin_gaps(needed_mm);
+        let Some(least) = gaps.iter().find(|gap| gap.between_parts) else {
+            return Some(text.tracking);
+        };
+        let more = (needed_mm - least.width_mm) / cap;
+        text.tracking = ((text.tracking + more) / TRACKING_STEP - 1e-6).ceil() * TRACKING_STEP;
+        if text.tracking > MOST_TRACKING {
+            return None;
+        }
+    }
+    None
+}
+
+/// Another bundled face in which the words have nothing too thin at this cap height.
+fn better_face(faces: &Faces, text: &Text, kind: Kind, needed_mm: f64) -> Option<&'static str> {
+    let used = faces.find(&text.font);
+    OFFERED.into_iter().filter(|role| faces.find(role) != used).find(|role| {
+        let mut findings = Findings::default();
+        let text = Text { font: (*role).to_owned(), ..text.clone() };
+        let set = text::set(faces, &text, &mut findings);
+        let places = thin(&set.outline, kind, needed_mm);
+        // Gaps between letters are another finding's.
+        let mended = places.iter().all(|place| kind == Kind::Clear && place.between_parts);
+        mended && !findings.any_error()
+    })
+}

@@ -1,0 +1,193 @@
+//! The same letter on ten thousand markers is judged once.
+//!
+//! Ink that does not touch is judged part by part, and clear between two parts pair by pair. Parts are known
+//! again by their corners to a hundredth of a micrometre from their first one; what is judged is the rounded
+//! part, so that it does not matter which of many was met first.
+
+use super::{Kind, thin};
+use crate::shape::{Outline, ThinPlace};
+use kurbo::{Affine, BezPath, PathEl, Point, Rect, Shape as _, Vec2};
+use std::collections::BTreeMap;
+use std::sync::{Arc, Mutex, PoisonError};
+
+/// Steps to a millimetre in which corners are compared.
+const STEPS: f64 = 1e5;
+
+/// Two parts by their numbers and how far the second lies from the first, in steps.
+type Pair = (usize, usize, i64, i64);
+
+/// What has been judged.
+pub(super) struct Memo {
+    kind: Kind,
+    width_mm: f64,
+    parts: Mutex<BTreeMap<Vec<i64>, Arc<Part>>>,
+    pairs: Mutex<BTreeMap<Pair, Arc<Vec<ThinPlace>>>>,
+}
+
+/// A part of an outline: an outer contour and its holes, its first corner at the origin.
+struct Part {
+    number: usize,
+    outline: Outline,
+    bounds: Rect,
+    places: Vec<ThinPlace>,
+}
+
+impl Memo {
+    pub(super) fn new(kind: Kind, width_mm: f64) -> Memo {
+        Memo { kind, width_mm, parts: Mutex::default(), pairs: Mutex::default() }
+    }
+
+    /// The thin places of an outline.
+    pub(super) fn thin(&self, outline: &Outline) -> Vec<ThinPlace> {
+        let parts: Vec<(Vec2, Arc<Part>)> =
+            parts(outline).iter().map(|part| self.part(part)).collect();
+        let mut all = Vec::new();
+        for (at, (shift, part)) in parts.iter().enumerate() {
+            all.extend(part.places.iter().map(|place| place.moved(*shift)));
+            if self.kind == Kind::Ink {
+                continue;
+            }
+            let reach = (part.bounds + *shift).inflate(self.width_mm, self.width_mm);
+            for (other_shift, other) in parts.iter().skip(at + 1) {
+                if reach.overlaps(other.bounds + *other_shift) {
+                    let between = self.between(part, other, *other_shift - *shift);
+                    all.extend(between.iter().map(|place| place.moved(*shift)));
+                }
+            }
+        }
+        all
+    }
+
+    /// A part, and where its first corner lies.
+    fn part(&self, path: &BezPath) -> (Vec2, Arc<Part>) {
+        let first = match path.elements().first() {
+            Some(PathEl::MoveTo(first)) => first.to_vec2(),
+            _ => Vec2::ZERO,
+        };
+        let (key, rounded) = rounded(path, first);
+        let known = self.parts.lock().unwrap_or_else(PoisonError::into_inner).get(&key).cloned();
+        if let Some(known) = known {
+            return (first, known);
+        }
+        let outline = Outline::trusted(&rounded);
+        let places = thin(&outline, self.kind, self.width_mm);
+        let bounds = outline.bounds();
+        let mut parts = self.parts.lock().unwrap_or_else(PoisonError::into_inner);
+        let number = parts.len();
+        let part =
+            parts.entry(key).or_insert_with(|| Arc::new(Part { number, outline, bounds, places }));
+        (first, Arc::clone(part))
+    }
+
+    /// The thin gaps between two parts, in the frame of the first.
+    fn between(&self, one: &Part, other: &Part, away: Vec2) -> Arc<Vec<ThinPlace>> {
+        let (x, y) = (steps(away.x), steps(away.y));
+        let key = (one.number, other.number, x, y);
+        let known = self.pairs.lock().unwrap_or_else(PoisonError::into_inner).get(&key).cloned();
+        if let Some(known) = known {
+            return known;
+        }
+        let shift = Vec2::new(length(x), length(y));
+        let both = one.outline.clone().beside(&other.outline.placed(Affine::translate(shift)));
+        let mut places = thin(&both, self.kind, self.width_mm);
+        places.retain(|place| place.between_parts);
+        let places = Arc::new(places);
+        let mut pairs = self.pairs.lock().unwrap_or_else(PoisonError::into_inner);
+        Arc::clone(pairs.entry(key).or_insert(places))
+    }
+}
+
+/// Outer contours, each with its holes.
+fn parts(outline: &Outline) -> Vec<BezPath> {
+    let mut outer: Vec<(Rect, BezPath)> = Vec::new();
+    let mut holes: Vec<BezPath> = Vec::new();
+    for contour in outline.contours() {
+        if contour.area() > 0.0 {
+            outer.push((contour.bounding_box(), contour));
+        } else {
+            holes.push(contour);
+        }
+    }
+    let shells: Vec<(Rect, BezPath)> = outer.clone();
+    for hole in holes {
+        let Some(PathEl::MoveTo(start)) = hole.elements().first().copied() else { continue };
+        let round = shells.iter().enumerate().filter(|(_, (bounds, shell))| {
+            bounds.contains(start) && (shells.len() == 1 || shell.contains(start))
+        });
+        let smallest = round.min_by(|a, b| a.1.0.area().total_cmp(&b.1.0.area()));
+        let at = smallest.map(|(at, _)| at);
+        if let Some((_, part)) = at.and_then(|at| outer.get_mut(at)) {
+            part.extend(hole);
+        }
+    }
+    outer.into_iter().map(|(_, part)| part).collect()
+}
+
+/// A path from its first corner, rounded, with what it is known by.
+fn rounded(path: &BezPath, first: Vec2) -> (Vec<i64>, BezPath) {
+    let mut key = Vec::with_capacity(path.elements().len() * 5);
+    let mut rounded = BezPath::with_capacity(path.elements().len());
+    for element in path.elements() {
+        let verb = match element {
+            PathEl::MoveTo(_) => 0,
+            PathEl::LineTo(_) => 1,
+            PathEl::QuadTo(..) => 2,
+            PathEl::CurveTo(..) => 3,
+            PathEl::ClosePath => 4,
+        };
+        key.push(verb);
+        let mut corner = |point: Point| {
+            let (x, y) = (steps(point.x - first.x), steps(point.y - first.y));
+            key.extend([x, y]);
+            Point::new(length(x), length(y))
+        };
+        rounded.push(match *element {
+            PathEl::MoveTo(to) => PathEl::MoveTo(corner(to)),
+            PathEl::LineTo(to) => PathEl::LineTo(corner(to)),
+            PathEl::QuadTo(a, to) => PathEl::QuadTo(corner(a), corner(to)),
+            PathEl::CurveTo(a, b, to) => PathEl::CurveTo(corner(a), corner(b), corner(to)),
+            PathEl::ClosePath => PathEl::ClosePath,
+        });
+    }
+    (key, rounded)
+}
+
+/// A length in whole steps; lengths of labels are far below what an `i64` holds.
+#[allow(clippy::cast_possible_truncation, reason = "a metre is 1e8 steps")]
+fn steps(mm: f64) -> i64 {
+    (mm * STEPS).round() as i64
+}
+
+#[allow(clippy::cast_precision_loss, reason = "a metre is 1e8 steps")]
+fn length(steps: i64) -> f64 {
+    steps as f64 / STEPS
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::shape::{disc, rectangle};
+
+    #[test]
+    fn parts_and_pairs_tell_the_same_as_the_whole() {
+        let ring = |x: f64| disc(Point::new(x, 0.3), 3.0).minus(&disc(Point::new(x, 0.3), 2.7));
+        let bar = |x: f64| rectangle(Rect::new(x, -1.0, x + 0.1, 1.0));
+        let parts = [ring(0.0), ring(3.15), ring(10.0), ring(13.15), bar(5.0), bar(5.22)];
+        let whole = parts.iter().fold(Outline::default(), |all, part| all.beside(part));
+        for kind in [Kind::Ink, Kind::Clear] {
+            let memo = Memo::new(kind, 0.2);
+            let widths = |mut places: Vec<ThinPlace>| {
+                places.sort_by(|a, b| a.at.x.total_cmp(&b.at.x).then(a.at.y.total_cmp(&b.at.y)));
+                let text = places.iter().map(|place| format!("{:.3}", place.width_mm));
+                text.collect::<Vec<_>>()
+            };
+            let mut direct = widths(thin(&whole, kind, 0.2));
+            let mut found = widths(memo.thin(&whole));
+            direct.sort();
+            found.sort();
+            assert!(!direct.is_empty());
+            assert_eq!(found, direct);
+            assert_eq!(widths(memo.thin(&whole)), widths(memo.thin(&whole)));
+        }
+    }
+}

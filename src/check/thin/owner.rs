@@ -1,0 +1,332 @@
+//! What a thin place belongs to: letters, a line, the gap between two parts.
+
+use super::{Kind, ink};
+use crate::colour::Colour;
+use crate::design::{Design, Mark, Role, Words};
+use crate::finding::Place;
+use crate::shape::ThinPlace;
+use crate::spec::{Element, Label, Paint, Part, Text};
+use kurbo::{Point, Vec2};
+
+/// What is too thin there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum What {
+    /// A stroke of letters, in ink or clear.
+    Stroke,
+    /// A counter or an opening of a letter: clear in ink letters, ink in clear ones.
+    Opening,
+    /// Between two letters.
+    BetweenLetters,
+    /// A line, border, ring, mark or symbol, by the word for it.
+    Line(&'static str),
+    /// A gap between two parts, or in one, by the words for it.
+    Gap(&'static str),
+    /// Ink by the word for it: a box, a drawing.
+    Area(&'static str),
+}
+
+/// What a thin place belongs to.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Owner<'j> {
+    pub(super) what: What,
+    /// Where in the job it is asked for.
+    pub(super) from: Place,
+    /// The words it is part of.
+    pub(super) words: Option<&'j Words>,
+    /// How they are set.
+    pub(super) text: Option<&'j Text>,
+    pub(super) kind: Kind,
+    /// Whether another rule says the same.
+    pub(super) told_elsewhere: bool,
+}
+
+/// How far from an edge, mm, to look for the mark on its other side.
+const INTO_INK_MM: f64 = 0.004;
+
+/// A part's own width and the measured one agree within this, mm: corners and curves cost a little.
+const SAME_WIDTH_MM: f64 = 0.015;
+
+pub(super) fn of<'j>(
+    place: &ThinPlace,
+    (design, label): (&'j Design, &'j Label),
+    (kind, colour): (Kind, Option<Colour>),
+) -> Owner<'j> {
+    let place_of = Found { place, design, label, kind };
+    match kind {
+        Kind::Ink => place_of.ink(colour),
+        Kind::Clear => place_of.gap(),
+    }
+}
+
+struct Found<'j, 'p> {
+    place: &'p ThinPlace,
+    design: &'j Design,
+    label: &'j Label,
+    kind: Kind,
+}
+
+impl<'j> Found<'j, '_> {
+    fn owner(&self, what: What, from: Place) -> Owner<'j> {
+        Owner { what, from, words: None, text: None, kind: self.kind, told_elsewhere: false }
+    }
+
+    fn ink(&self, colour: Option<Colour>) -> Owner<'j> {
+        let Some(mark) = self.mark_at(self.place.at, colour) else {
+            return self.owner(What::Area("ink is"), self.label.place);
+        };
+        match mark.role {
+            Role::Text => self.letters(mark),
+            Role::Line => self.owner(What::Line(self.line_word(mark.from)), mark.from),
+            Role::Fill | Role::Code => self.area(mark),
+        }
+    }
+
+    /// Strokes of ink letters.
+    fn letters(&self, mark: &Mark) -> Owner<'j> {
+        let Some(words) = self.words_of(mark) else {
+            return self.owner(What::Line(self.line_word(mark.from)), mark.from);
+        };
+        self.of_words(What::Stroke, words)
+    }
+
+    fn of_words(&self, what: What, words: &'j Words) -> Owner<'j> {
+        let text = text_at(&self.label.parts, words.from);
+        Owner { words: Some(words), text, ..self.owner(what, words.from) }
+    }
+
+    /// Ink of a filled area: between clear letters, in the bleed, or the area itself.
+    fn area(&self, mark: &Mark) -> Owner<'j> {
+        if let Some(words) = self.words(|words| words.reversed && self.is_within(words)) {
+            let what = if self.place.between_parts { What::BetweenLetters } else { What::Opening };
+            return self.of_words(what, words);
+        }
+        let inside = self.design.trim.contains(self.place.at);
+        let word = match part_at(&self.label.parts, mark.from).map(|part| &part.element) {
+            _ if !inside => "ink of the bleed is",
+            Some(Element::Art(_)) => "a stroke of the drawing is",
+            Some(Element::Scale(_)) => "ink of the scale is",
+            Some(Element::Box(_)) => "ink of the box is",
+            _ => "ink is",
+        };
+        self.owner(What::Area(word), mark.from)
+    }
+
+    fn gap(&self) -> Owner<'j> {
+        let [a, b] = self.place.sides;
+        let (one, other) = (self.mark_beside(a, a - b), self.mark_beside(b, b - a));
+        let Some(one) = one.or(other).or_else(|| self.mark_round()) else {
+            return self.owner(What::Gap("a clear gap is"), self.label.place);
+        };
+        let other = other.unwrap_or(one);
+        if let Some(words) = self.words(|words| words.reversed)
+            && one.role != Role::Text
+        {
+            return self.of_words(What::Stroke, words);
+        }
+        if one.from == other.from && one.role == Role::Text && other.role == Role::Text {
+            return self.in_letters(one);
+        }
+        if let Some((word, from)) = self.clear_line() {
+            return self.owner(What::Line(word), from);
+        }
+        self.between(one, other)
+    }
+
+    /// A gap in ink letters.
+    fn in_letters(&self, mark: &Mark) -> Owner<'j> {
+        let Some(words) = self.words_of(mark) else {
+            return self.owner(What::Gap("a clear gap in the symbol is"), mark.from);
+        };
+        let what = if self.place.between_parts { What::BetweenLetters } else { What::Opening };
+        self.of_words(what, words)
+    }
+
+    fn between(&self, one: &Mark, other: &Mark) -> Owner<'j> {
+        let letters = [one, other].into_iter().find(|mark| mark.role == Role::Text);
+        let Some(letters) = letters else {
+            let word = match part_at(&self.label.parts, one.from).map(|part| &part.element) {
+                Some(Element::Art(_)) if one.from == other.from => "a clear gap in the drawing is",
+                Some(Element::Scale(_)) if one.from == other.from => {
+                    "the clear gap between marks is"
+                }
+                _ if one.from == other.from => "a clear gap is",
+                _ => "the clear gap between two parts is",
+            };
+            return self.owner(What::Gap(word), one.from.max(other.from));
+        };
+        let lines_or_letters =
+            [one, other].iter().all(|mark| matches!(mark.role, Role::Text | Role::Line));
+        let several = self.design.words.len() > 1 || self.design.on_panel.is_some();
+        let what = match (one.role, other.role) {
+            (Role::Text, Role::Text) => "the clear gap between two texts is",
+            (Role::Line, _) | (_, Role::Line) => "the clear gap between letters and a line is",
+            _ => "the clear gap between letters and other ink is",
+        };
+        // Two legends, or a legend and a line, too near to each other: `legends-touch`.
+        let told_elsewhere = lines_or_letters && several && one.from != other.from;
+        Owner { told_elsewhere, ..self.owner(What::Gap(what), letters.from) }
+    }
+
+    /// The topmost mark of a colour (any, for `None`) that has ink at a point.
+    fn mark_at(&self, point: Point, colour: Option<Colour>) -> Option<&'j Mark> {
+        self.design.marks.iter().rev().find(|mark| {
+            let judged = ink(mark).is_some_and(|ink| colour.is_none_or(|colour| colour == ink));
+            judged && mark.path.bounds().contains(point) && mark.path.contains(point)
+        })
+    }
+
+    /// The mark whose edge a point lies on, looked for first this way and then all round: at the corner of
+    /// a letter straight on may be along its edge.
+    fn mark_beside(&self, point: Point, way: Vec2) -> Option<&'j Mark> {
+        let way = way.normalize() * INTO_INK_MM;
+        let turns = [0.0, 45.0, -45.0, 90.0, -90.0, 135.0, -135.0, 180.0_f64];
+        let ways = turns.into_iter().map(|turn| {
+            let (sin, cos) = (libm::sin(turn.to_radians()), libm::cos(turn.to_radians()));
+            Vec2::new(way.x * cos - way.y * sin, way.x * sin + way.y * cos)
+        });
+        ways.filter(|way| way.is_finite()).find_map(|way| self.mark_at(point + way, None))
+    }
+
+    /// The smallest mark round the place.
+    fn mark_round(&self) -> Option<&'j Mark> {
+        let reach = |mark: &Mark| mark.path.bounds().inflate(INTO_INK_MM, INTO_INK_MM);
+        let round = |mark: &&Mark| ink(mark).is_some() && reach(mark).contains(self.place.at);
+        let marks = self.design.marks.iter().filter(round);
+        marks.min_by(|a, b| a.path.bounds().area().total_cmp(&b.path.bounds().area()))
+    }
+
+    /// The words the place lies in; accents and descenders reach out of their box by half a cap height.
+    fn words(&self, wanted: impl Fn(&Words) -> bool) -> Option<&'j Words> {
+        let holds = |words: &&'j Words| {
+            let middle = words.area.center();
+            let level = kurbo::Affine::rotate_about(-words.turned_deg.to_radians(), middle);
+            let reach = words.cap_height_mm / 2.0;
+            wanted(words) && words.area.inflate(reach, reach).contains(level * self.place.at)
+        };
+        self.nearest(self.design.words.iter().filter(holds))
+    }
+
+    /// The words of a text; on an arc letters stand outside the box of their line.
+    fn words_of(&self, mark: &Mark) -> Option<&'j Words> {
+        self.nearest(self.design.words.iter().filter(|words| words.from == mark.from))
+    }
+
+    fn nearest(&self, words: impl Iterator<Item = &'j Words>) -> Option<&'j Words> {
+        words.min_by(|a, b| {
+            let away = |words: &Words| words.area.center().distance(self.place.at);
+            away(a).total_cmp(&away(b))
+        })
+    }
+
+    /// Whether both sides are edges of level words, or the words are not level.
+    fn is_within(&self, words: &Words) -> bool {
+        let slack = words.cap_height_mm / 20.0;
+        let area = words.area.inflate(slack, slack);
+        words.turned_deg.abs() > 0.05 || self.place.sides.iter().all(|side| area.contains(*side))
+    }
+
+    fn line_word(&self, from: Place) -> &'static str {
+        part_at(&self.label.parts, from).map_or("a line", |part| line_word(&part.element))
+    }
+
+    /// A clear line, border or symbol of the label as wide as the place.
+    fn clear_line(&self) -> Option<(&'static str, Place)> {
+        let mut found = None;
+        Part::each(&self.label.parts, &mut |part| {
+            let same = |(width, paint): &(f64, Paint)| {
+                let clear = matches!(paint, Paint::Clear | Paint::Ink(Colour::WHITE));
+                clear && (width - self.place.width_mm).abs() < SAME_WIDTH_MM
+            };
+            if found.is_none() && widths(&part.element).iter().any(same) {
+                found = Some((line_word(&part.element), part.place));
+            }
+        });
+        found
+    }
+}
+
+/// The widths and paints of what an element draws with lines, mm.
+fn widths(element: &Element) -> Vec<(f64, Paint)> {
+    match element {
+        Element::Box(frame) => frame.line.iter().map(|line| (line.width, line.paint)).collect(),
+        Element::Line(line) => line.paints.iter().map(|paint| (line.width, *paint)).collect(),
+        Element::Ring(ring) => vec![((ring.outer - ring.inner) / 2.0, ring.paint)],
+        Element::Chevron(chevron) => {
+            chevron.paints.iter().map(|paint| (chevron.width, *paint)).collect()
+        }
+        Element::Scale(scale) => {
+            scale.widths().into_iter().map(|width| (width, scale.paint)).collect()
+        }
+        Element::Bracket(bracket) => vec![(bracket.width, bracket.paint)],
+        Element::Symbol(symbol) => vec![(symbol.stroke, symbol.paint)],
+        Element::Text(_)
+        | Element::Art(_)
+        | Element::Code(_)
+        | Element::Group(_)
+        | Element::Legend(_) => Vec::new(),
+    }
+}
+
+fn line_word(element: &Element) -> &'static str {
+    match element {
+        Element::Box(_) => "the border",
+        Element::Line(_) => "the line",
+        Element::Ring(_) => "the ring",
+        Element::Chevron(_) => "the chevron",
+        Element::Scale(_) => "the mark",
+        Element::Bracket(_) => "the bracket",
+        Element::Symbol(_) => "the symbol",
+        Element::Text(_)
+        | Element::Art(_)
+        | Element::Code(_)
+        | Element::Group(_)
+        | Element::Legend(_) => "a line",
+    }
+}
+
+fn part_at(parts: &[Part], from: Place) -> Option<&Part> {
+    let mut found = None;
+    Part::each(parts, &mut |part| {
+        if part.place == from && !matches!(part.element, Element::Group(_) | Element::Legend(_)) {
+            found = found.or(Some(part));
+        }
+    });
+    found
+}
+
+fn text_at(parts: &[Part], from: Place) -> Option<&Text> {
+    let mut found = None;
+    Part::each(parts, &mut |part| {
+        if let Element::Text(text) = &part.element
+            && text.place == from
+        {
+            found = found.or(Some(text));
+        }
+    });
+    found
+}
+
+impl Owner<'_> {
+    /// The start of a sentence about it, up to its width.
+    pub(super) fn words_for(&self) -> String {
+        let (ink, clear) = match self.kind {
+            Kind::Ink => ("ink", ""),
+            Kind::Clear => ("clear", "clear "),
+        };
+        let text = self.words.map_or("", |words| words.text.as_str());
+        match self.what {
+            What::Stroke => format!("a {clear}stroke of {text:?} is"),
+            What::Opening if self.kind == Kind::Ink => {
+                format!("ink inside the clear letters of {text:?} is")
+            }
+            What::Opening => format!("an opening in the letters of {text:?} is"),
+            What::BetweenLetters if self.kind == Kind::Ink => {
+                format!("ink between the clear letters of {text:?} is")
+            }
+            What::BetweenLetters => format!("the gap between letters of {text:?} is"),
+            What::Line(line) => format!("{line} of {ink} is"),
+            What::Gap(gap) => gap.to_owned(),
+            What::Area(area) => area.to_owned(),
+        }
+    }
+}
