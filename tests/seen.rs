@@ -1,5 +1,6 @@
 //! How labels look on the part, how far off they are read, and the white under them.
 
+#![allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "dots of small pages")]
 #![allow(
     clippy::unwrap_used,
     clippy::indexing_slicing,
@@ -7,6 +8,7 @@
 )]
 
 use crate::jobs::{brief, named, run};
+use crate::rendered::{DOTS, pdf_picture};
 use decalwright::colour::Colour;
 use decalwright::design::{Plate, WhiteOrder};
 use decalwright::finding::{Finding, Severity};
@@ -238,6 +240,30 @@ fn white_is_printed_under_what_is_seen_from_above_and_over_what_is_seen_through_
     let list = String::from_utf8(list.1.clone()).unwrap();
     assert!(
         list.contains("print the file white-first") && list.contains("the file white-last over")
+    );
+}
+
+#[test]
+fn the_printed_white_covers_what_the_design_says() {
+    // Counted on the rendered page at 600 dpi by hayro, half-covered dots as half.
+    let laid = sound(&format!(
+        "{WHITE}labels: [{{name: horn, on: hull, white: under, text: {{text: HORN, paint: white, cap_height: 8 mm}}, box: {{fill: brass, padding: 3 mm, radius: 2 mm}}}}]\n"
+    ));
+    let made = files(&laid, "horn", Previews::Skipped).all().unwrap();
+    let pdf = made.into_iter().find(|(name, _)| name == "horn-clear-white-first.pdf").unwrap().1;
+    let rows = pdf_picture(pdf).rows;
+    let spot = laid.sheets[0].placements[0].footprint(&laid.designs[0]);
+    let dots = |mm: f64| (mm * DOTS).round() as usize;
+    let black: f64 = rows[dots(spot.y0)..dots(spot.y1)]
+        .iter()
+        .flat_map(|row| &row[dots(spot.x0)..dots(spot.x1)])
+        .map(|dot| f64::from(255 - dot) / 255.0)
+        .sum();
+    let area = laid.designs[0].white.as_ref().unwrap().path.area();
+    assert!(
+        (black / (DOTS * DOTS) - area).abs() < 0.002 * area,
+        "{} of {area}",
+        black / (DOTS * DOTS)
     );
 }
 

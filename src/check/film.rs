@@ -7,8 +7,7 @@ use crate::finding::{Finding, Findings, Place};
 use crate::spec::{Applied, Element, Film, Label, Paint, Part, White};
 
 pub(super) fn white_on_clear(job: Job<'_>, findings: &mut Findings) {
-    let unprinted =
-        |label: &&Label| label.film == Film::Clear && !matches!(label.white, White::Under(_));
+    let unprinted = |label: &&Label| label.film == Film::Clear && label.white == White::None;
     for label in job.spec.labels.iter().filter(unprinted) {
         for place in painted(&label.parts, Paint::Ink(Colour::WHITE)) {
             findings.push(

@@ -132,7 +132,7 @@ struct Setting {
 }
 
 impl Setting {
-    /// Measures what stands between base line and cap height; `None` for fewer than two letters.
+    /// Measures what stands between base line and cap height; `None` where there are no letters to measure.
     fn measured(drawing: &Drawing<'_>, words: &Words) -> Option<Setting> {
         let area = words.area;
         let middle = area.center().to_vec2();
@@ -140,9 +140,11 @@ impl Setting {
         let to_frame = Affine::translate(middle) * level * Affine::translate(-middle);
         let across = drawing.across(to_frame, area, 0.002);
         let (mut strokes, mut spans, mut all) = (Vec::new(), Vec::new(), Vec::new());
+        let mut has_ink = false;
         for line in 0..LINES {
             let y = area.y0 + area.height() * (f64::from(line) + 0.5) / f64::from(LINES);
             for run in across.runs(y, area.x0, area.x1) {
+                has_ink |= run.top.is_some();
                 let is_letter = match run.top {
                     Some(mark) => {
                         !words.reversed && mark.role == Role::Text && mark.from == words.from
@@ -157,6 +159,10 @@ impl Setting {
             let runs = joined(std::mem::take(&mut spans));
             strokes.extend(runs.iter().map(|(from, to)| to - from));
             all.extend(runs);
+        }
+        if !has_ink {
+            // White letters with no ink round them: nothing says where they end.
+            return None;
         }
         strokes.sort_by(f64::total_cmp);
         // The shorter runs cross an upright squarely; the longer ones are curves, slopes and bars.
