@@ -16,7 +16,7 @@ use crate::parallel::in_order;
 use crate::shape::{Outline, ThinPlace, rectangle};
 use crate::spec::{Label, Printer};
 use memo::Memo;
-use owner::{Owner, What};
+use owner::{Drawing, Owner, What};
 use std::collections::BTreeMap;
 
 /// What is too thin.
@@ -196,9 +196,10 @@ fn of_design<'j>(
     let needed_mm = needed(kind, printer);
     let mut all = Vec::new();
     let Some(label) = job.spec.labels.get(design.label) else { return all };
+    let drawing = Drawing::of(design, label);
     for layer in layers(design, kind) {
         for place in memo.thin(&layer.outline) {
-            let owner = owner::of(&place, (design, label), (kind, layer.colour));
+            let owner = owner::of(&place, &drawing, (kind, layer.colour));
             // Text that is too small to begin with is told so; what larger text would mend is not told again.
             let mended = owner.words.is_some_and(|words| {
                 size::too_low(words, printer)

@@ -6,7 +6,7 @@ use crate::design::{Design, Mark, Role, Words};
 use crate::finding::Place;
 use crate::shape::ThinPlace;
 use crate::spec::{Element, Label, Paint, Part, Text};
-use kurbo::{Point, Vec2};
+use kurbo::{Point, Rect, Vec2};
 
 /// What is too thin there.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -46,12 +46,31 @@ const INTO_INK_MM: f64 = 0.004;
 /// A part's own width and the measured one agree within this, mm: corners and curves cost a little.
 const SAME_WIDTH_MM: f64 = 0.015;
 
+/// A design, its label, and the bounds of its marks, worked out once for all its thin places.
+pub(super) struct Drawing<'j> {
+    design: &'j Design,
+    label: &'j Label,
+    bounds: Vec<Rect>,
+}
+
+impl<'j> Drawing<'j> {
+    pub(super) fn of(design: &'j Design, label: &'j Label) -> Drawing<'j> {
+        let bounds = design.marks.iter().map(|mark| mark.path.bounds()).collect();
+        Drawing { design, label, bounds }
+    }
+
+    /// The marks with their bounds, the topmost first.
+    fn marks(&self) -> impl Iterator<Item = (&'j Mark, Rect)> + '_ {
+        self.design.marks.iter().zip(self.bounds.iter().copied()).rev()
+    }
+}
+
 pub(super) fn of<'j>(
     place: &ThinPlace,
-    (design, label): (&'j Design, &'j Label),
+    drawing: &Drawing<'j>,
     (kind, colour): (Kind, Option<Colour>),
 ) -> Owner<'j> {
-    let place_of = Found { place, design, label, kind };
+    let place_of = Found { place, design: drawing.design, label: drawing.label, drawing, kind };
     match kind {
         Kind::Ink => place_of.ink(colour),
         Kind::Clear => place_of.gap(),
@@ -62,6 +81,7 @@ struct Found<'j, 'p> {
     place: &'p ThinPlace,
     design: &'j Design,
     label: &'j Label,
+    drawing: &'p Drawing<'j>,
     kind: Kind,
 }
 
@@ -169,10 +189,17 @@ impl<'j> Found<'j, '_> {
 
     /// The topmost mark of a colour (any, for `None`) that has ink at a point.
     fn mark_at(&self, point: Point, colour: Option<Colour>) -> Option<&'j Mark> {
-        self.design.marks.iter().rev().find(|mark| {
-            let judged = ink(mark).is_some_and(|ink| colour.is_none_or(|colour| colour == ink));
-            judged && mark.path.bounds().contains(point) && mark.path.contains(point)
-        })
+        let judged =
+            |mark: &Mark| ink(mark).is_some_and(|ink| colour.is_none_or(|colour| colour == ink));
+        let near = |(mark, bounds): &(&'j Mark, Rect)| bounds.contains(point) && judged(mark);
+        let mut candidates = self.drawing.marks().filter(near).map(|(mark, _)| mark);
+        let first = candidates.next()?;
+        let Some(second) = candidates.next() else {
+            // The point lies at an edge of ink, and there is no other ink near.
+            return Some(first);
+        };
+        let mut all = [first, second].into_iter().chain(candidates);
+        all.find(|mark| mark.path.contains(point))
     }
 
     /// The mark whose edge a point lies on, looked for first this way and then all round: at the corner of
@@ -189,10 +216,12 @@ impl<'j> Found<'j, '_> {
 
     /// The smallest mark round the place.
     fn mark_round(&self) -> Option<&'j Mark> {
-        let reach = |mark: &Mark| mark.path.bounds().inflate(INTO_INK_MM, INTO_INK_MM);
-        let round = |mark: &&Mark| ink(mark).is_some() && reach(mark).contains(self.place.at);
-        let marks = self.design.marks.iter().filter(round);
-        marks.min_by(|a, b| a.path.bounds().area().total_cmp(&b.path.bounds().area()))
+        let round = |(mark, bounds): &(&'j Mark, Rect)| {
+            let reach = bounds.inflate(INTO_INK_MM, INTO_INK_MM);
+            ink(mark).is_some() && reach.contains(self.place.at)
+        };
+        let marks = self.drawing.marks().filter(round);
+        marks.min_by(|a, b| a.1.area().total_cmp(&b.1.area())).map(|(mark, _)| mark)
     }
 
     /// The words the place lies in; accents and descenders reach out of their box by half a cap height.
