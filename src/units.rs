@@ -129,7 +129,7 @@ impl fmt::Display for Fixed {
             return f.write_str("0");
         }
         let mut places = decimals;
-        while places > 0 && digits % 10 == 0 {
+        while places > 0 && digits.is_multiple_of(10) {
             digits /= 10;
             places -= 1;
         }

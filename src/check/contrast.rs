@@ -213,10 +213,10 @@ pub(super) fn colour_shift(job: Job<'_>, findings: &mut Findings) {
         for mark in &design.marks {
             let Plate::Ink(ink) = mark.plate else { continue };
             let has_white = design.white.is_some();
-            if told.insert((ink, on.bare, label.film, has_white)) {
-                if let Some(finding) = shifted(job.spec, label, mark, ink) {
-                    findings.push(finding);
-                }
+            if told.insert((ink, on.bare, label.film, has_white))
+                && let Some(finding) = shifted(job.spec, label, mark, ink)
+            {
+                findings.push(finding);
             }
         }
     }

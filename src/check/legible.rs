@@ -171,7 +171,7 @@ impl Setting {
         let mut gaps: Vec<f64> =
             letters.iter().zip(letters.iter().skip(1)).map(|(a, b)| b.0 - a.1).collect();
         gaps.sort_by(f64::total_cmp);
-        let spaces = words.text.trim().split_whitespace().count().saturating_sub(1);
+        let spaces = words.text.split_whitespace().count().saturating_sub(1);
         let word_gaps = gaps.split_off(gaps.len().checked_sub(spaces)?);
         let mut widths: Vec<f64> = letters.iter().map(|(from, to)| to - from).collect();
         widths.sort_by(f64::total_cmp);

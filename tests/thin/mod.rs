@@ -7,6 +7,11 @@
     clippy::indexing_slicing,
     reason = "a shape that is not as expected fails the test"
 )]
+#![allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "pixels of small pictures"
+)]
 
 mod raster;
 mod shapes;
