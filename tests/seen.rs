@@ -245,7 +245,7 @@ fn white_is_printed_under_what_is_seen_from_above_and_over_what_is_seen_through_
 fn the_printed_white_covers_what_the_design_says() {
     // Counted on the rendered page at 600 dpi by hayro, half-covered dots as half.
     let laid = sound(&format!(
-        "{WHITE}labels: [{{name: horn, on: hull, white: under, text: {{text: HORN, paint: white, cap_height: 8 mm}}, box: {{fill: brass, padding: 3 mm, radius: 2 mm}}}}]\n"
+        "{WHITE}labels: [{{name: horn, on: hull, white: under, text: {{text: HORN, paint: white, cap_height: 8 mm}}, box: {{fill: '#b3261e', padding: 3 mm, radius: 2 mm}}}}]\n"
     ));
     let made = files(&laid, "horn", Previews::Skipped).all().unwrap();
     let pdf = made.into_iter().find(|(name, _)| name == "horn-clear-white-first.pdf").unwrap().1;

@@ -5,6 +5,10 @@ use super::{Mark, Plate, WhiteOrder, WhitePlate};
 use crate::shape::Outline;
 use crate::spec::{Label, Paint, UnderPrint, White, WhiteArea};
 
+/// Gaps this narrow are closed before the edge is drawn in, mm: far below what a printer can leave open, far
+/// above what working out a union may leave.
+const HAIRLINE_MM: f64 = 0.005;
+
 /// The plate of white a label asks for; `None` when nothing of it would be left.
 ///
 /// `painted` is what [`painted`] found.
@@ -18,7 +22,9 @@ pub(super) fn plate(
     trim: &Outline,
 ) -> Option<WhitePlate> {
     let White::Under(under) = &label.white else { return None };
-    let path = beneath(under, marks, trim).union(painted).grown(-under.choke_mm).union(painted);
+    // Ink and white that share an edge would leave a hairline there, and shrinking would open it.
+    let whole = beneath(under, marks, trim).union(painted).grown(HAIRLINE_MM);
+    let path = whole.grown(-under.choke_mm - HAIRLINE_MM).union(painted);
     let order = if label.applied.mirrored() { WhiteOrder::Last } else { WhiteOrder::First };
     (!path.is_empty()).then(|| WhitePlate { path: path.snug(), tint: under.tint, order })
 }

@@ -1,10 +1,12 @@
-//! The line page: lines from 0.05 to 0.50 mm in ink and in clear, three ways, and gaps between lines.
+//! The line page: lines from 0.05 to 0.50 mm in ink and in clear, three ways, gaps between lines, and two codes.
 
 use super::form::{Form, stroke};
 use crate::card::typeset::Level;
+use crate::code;
 use crate::colour::Colour;
-use crate::shape::{Outline, rectangle};
-use kurbo::{Point, Rect, Vec2};
+use crate::shape::{Outline, cells, rectangle};
+use crate::spec::{CodeKind, CodeLevel};
+use kurbo::{Affine, Point, Rect, Vec2};
 
 /// The ladder, hundredths of a millimetre.
 const WIDTHS: [u32; 10] = [5, 10, 15, 20, 25, 30, 35, 40, 45, 50];
@@ -61,7 +63,7 @@ pub(super) fn fill(form: &mut Form<'_>) {
         }
     }
     let bottom = rows_top + 10.0 * height;
-    let rows = [
+    let mut rows = vec![
         (
             "thinnest_ink",
             "The thinnest line of ink that is whole in all three directions.".to_owned(),
@@ -73,7 +75,34 @@ pub(super) fn fill(form: &mut Form<'_>) {
         ),
     ];
     debug_assert!(bottom < form.size.height, "ten rows fit on the smallest paper");
+    if form.is_tall() {
+        let words =
+            "The smaller of the two below that a phone reads is the least `module` to ask for.";
+        rows.push(("codes", words.to_owned()));
+        codes(form);
+    }
     form.advice(&rows, bottom + 3.0);
+}
+
+/// Widths of modules to try, mm: the least that decals hold, and what is safe on an ink-jet (common practice, no
+/// source).
+const MODULES_MM: [f64; 2] = [0.4, 0.5];
+
+/// Two codes at the foot of the page that differ in the width of their modules alone.
+fn codes(form: &mut Form<'_>) {
+    let area = form.area();
+    let Ok(modules) = code::encode(CodeKind::Qr, CodeLevel::M, "BUOY 38B") else {
+        debug_assert!(false, "capitals and figures can be encoded");
+        return;
+    };
+    for (at, module) in (0_u32..).zip(MODULES_MM) {
+        let field = (modules.columns(), modules.rows());
+        let drawn = cells(field, (module, module).into(), |x, y| modules.dark(x, y));
+        let middle = Point::new(area.x0 + 12.0 + 24.0 * f64::from(at), area.y1 - 20.0);
+        form.strip.fill(drawn.placed(Affine::translate(middle.to_vec2())), Colour::BLACK);
+        let words = Point::new(middle.x, middle.y + 10.0);
+        form.write(Level::Quiet, &format!("{module:.2} mm"), words, 0.5);
+    }
 }
 
 /// Three lines, or two bars and the gap between them, in a cell.
