@@ -30,6 +30,8 @@ enum Command {
     Sheet(SheetArgs),
     /// Write the markers of a job's wires and the sheets to check the wiring with; a table of wires will do.
     Wires(SheetArgs),
+    /// Show a job's labels as seen on their surfaces, in pictures and on a page for a browser, findings marked.
+    Proof(SheetArgs),
     /// Tell what is wrong with a job; write nothing.
     Check(JobArgs),
     /// Write a page to print and read off: what does the printer do to lengths, lines, letters and colours?
@@ -83,6 +85,7 @@ pub(crate) fn run() -> ExitCode {
         Command::Wires(args) => write(&args, job::lay_wires, job::wire_files),
         Command::TestPrint(page) => test_print::test_print(page),
         Command::Printer(args) => test_print::printer(&args),
+        Command::Proof(args) => proof(&args),
     };
     said.unwrap_or_else(|error| {
         tell(&format!("error: {error}\n"));
@@ -112,6 +115,30 @@ fn write(args: &SheetArgs, way: Lay, make: Make) -> Result<ExitCode, Box<dyn std
         tell("nothing was written: mend the errors first\n");
         return Ok(ExitCode::FAILURE);
     };
+    put(args, &outcome, laid, make)?;
+    Ok(ExitCode::SUCCESS)
+}
+
+/// Errors in the job are no reason not to look at it: nothing is printed from a proof.
+fn proof(args: &SheetArgs) -> Result<ExitCode, Box<dyn std::error::Error>> {
+    let outcome = lay(&args.job, job::lay)?;
+    show(&args.job, &outcome);
+    let Some(laid) = &outcome.laid else {
+        tell("nothing was written: mend the errors first\n");
+        return Ok(ExitCode::FAILURE);
+    };
+    let told = (&outcome.findings, &outcome.sources);
+    put(args, &outcome, laid, |laid, stem, previews| job::proof_files(laid, told, stem, previews))?;
+    Ok(exit_code(&outcome))
+}
+
+/// Writes a job's files and says what it came to.
+fn put<'a>(
+    args: &SheetArgs,
+    outcome: &job::Outcome,
+    laid: &'a job::Laid,
+    make: impl FnOnce(&'a job::Laid, &str, Previews) -> job::Files<'a>,
+) -> Result<(), Box<dyn std::error::Error>> {
     let path = &args.job.job;
     let stem = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
     let out = args.out.clone().unwrap_or_else(|| path.with_extension(""));
@@ -119,13 +146,13 @@ fn write(args: &SheetArgs, way: Lay, make: Make) -> Result<ExitCode, Box<dyn std
     let files = make(laid, &stem, previews);
     let mut writing = Writing::new(&out, std::slice::from_ref(path));
     let take = &mut |name: &str, bytes: &[u8]| writing.add(name, bytes);
-    patiently("writing sheets", || files.hand_over(take))?;
+    patiently("writing files", || files.hand_over(take))?;
     let written = writing.finish()?;
     if !args.job.json {
         print(&job::summary(laid, &outcome.findings));
         print(&format!("  {written} files in {}\n", out.display()));
     }
-    Ok(ExitCode::SUCCESS)
+    Ok(())
 }
 
 fn lay(args: &JobArgs, way: Lay) -> Result<job::Outcome, files::Error> {

@@ -17,7 +17,7 @@ use crate::shape::Outline;
 use crate::sheet::{self, Sheet};
 use crate::spec::wiring::Wiring;
 use crate::spec::{self, Film, Profile, Spec};
-use crate::{card, check, wire};
+use crate::{card, check, proof, wire};
 use std::borrow::Cow;
 use std::sync::{Mutex, PoisonError};
 
@@ -195,6 +195,30 @@ pub fn wire_files<'a>(laid: &'a Laid, stem: &str, previews: Previews) -> Files<'
     Files { laid, printed, stem: stem.to_owned(), sheets, previews, tasks }
 }
 
+/// A job's proof, names starting with `stem`.
+///
+/// `<stem>-proof.html` is one page for a browser; `<stem>-proof-<surface>.svg` and `.png` show the labels of
+/// each surface as seen on it. A job with errors has a proof too: that is where they are best seen.
+#[must_use]
+pub fn proof_files<'a>(
+    laid: &'a Laid,
+    (findings, sources): (&'a Findings, &'a Sources),
+    stem: &str,
+    previews: Previews,
+) -> Files<'a> {
+    let proof = proof::Job {
+        spec: &laid.spec,
+        designs: &laid.designs,
+        sheets: &laid.sheets,
+        findings,
+        sources,
+        faces: &laid.faces,
+    };
+    let tasks = vec![Task::ProofPage(proof), Task::ProofPictures(proof)];
+    let (printed, stem) = (Cow::Borrowed(laid.designs.as_slice()), stem.to_owned());
+    Files { laid, printed, sheets: stem.clone(), stem, previews, tasks }
+}
+
 /// A PDF a film.
 fn of_films(laid: &Laid) -> impl Iterator<Item = Task<'_>> {
     films(laid).into_iter().map(Task::Film)
@@ -256,6 +280,11 @@ impl Files<'_> {
                 let layout = output::layout::write(&laid.spec, &laid.designs, &laid.sheets);
                 Ok(vec![(format!("{sheets}.layout.json"), layout.into_bytes())])
             }
+            Task::ProofPage(proof) => {
+                let page = proof::page(proof);
+                Ok(vec![(format!("{stem}-proof.html"), page.into_bytes())])
+            }
+            Task::ProofPictures(proof) => proof_pictures(proof, stem, self.previews),
         }
     }
 
@@ -314,6 +343,29 @@ enum Task<'a> {
     Film(Film),
     Sheet(&'a Sheet),
     Layout,
+    ProofPage(proof::Job<'a>),
+    ProofPictures(proof::Job<'a>),
+}
+
+/// The pictures of each surface, made on all cores.
+fn proof_pictures(
+    proof: proof::Job<'_>,
+    stem: &str,
+    previews: Previews,
+) -> Result<Vec<(String, Vec<u8>)>, Error> {
+    let pictures = proof::pictures(proof);
+    let made = in_order(&pictures, |picture| {
+        let name = format!("{stem}-proof-{}", picture.stem);
+        let mut files = vec![(format!("{name}.svg"), picture.svg.clone().into_bytes())];
+        if previews == Previews::Made {
+            let dpi = output::png::PREVIEW_DPI;
+            let png = output::png::preview(&picture.svg, Film::Paper, dpi).map_err(Error::Png)?;
+            files.push((format!("{name}.png"), png));
+        }
+        Ok(files)
+    });
+    let made: Result<Vec<_>, Error> = made.into_iter().collect();
+    Ok(made?.into_iter().flatten().collect())
 }
 
 /// The sheets to check the wiring with.

@@ -36,4 +36,6 @@ pub mod card;
 
 pub mod testprint;
 
+pub mod proof;
+
 pub mod job;

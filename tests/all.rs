@@ -11,6 +11,7 @@ mod house;
 mod jobs;
 mod panels;
 mod profiles;
+mod proof;
 mod rendered;
 mod robust;
 mod seen;

@@ -33,7 +33,7 @@ fn of_film(laid: &Laid, film: Film) -> String {
     let left = used.last().map(|used| used.left).unwrap_or_default();
     let mut text = format!(
         "{}: {} of {}, {:.0} % of the film used",
-        film_name(film),
+        film.name(),
         many(sheets.len(), "sheet"),
         laid.spec.sheet.paper.name,
         share * 100.0
@@ -45,15 +45,6 @@ fn of_film(laid: &Laid, film: Film) -> String {
         text.push_str(", printed reading backwards");
     }
     text
-}
-
-fn film_name(film: Film) -> &'static str {
-    match film {
-        Film::Clear => "clear film",
-        Film::White => "white film",
-        Film::Sticker => "sticker stock",
-        Film::Paper => "paper",
-    }
 }
 
 fn pieces(laid: &Laid) -> String {

@@ -101,6 +101,17 @@ impl Film {
             Film::Paper => "paper",
         }
     }
+
+    /// What people call it: `clear film`, `sticker stock`.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Film::Clear => "clear film",
+            Film::White => "white film",
+            Film::Sticker => "sticker stock",
+            Film::Paper => "paper",
+        }
+    }
 }
 
 /// A sheet size, upright or lying as given.

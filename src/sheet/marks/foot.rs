@@ -41,7 +41,7 @@ impl Foot {
     /// The highest foot any sheet of this film has.
     pub(super) fn most(pen: &mut Pen, spec: &Spec, film: Film, width: f64) -> Foot {
         let marked = spec.wiring.as_ref().is_some_and(|wiring| wiring.markers.film == film);
-        let which = format!("{} · sheet 888 of 888", film_words(film));
+        let which = format!("{} · sheet 888 of 888", film.name());
         let which = if marked { with_assumed(which, spec) } else { which };
         Foot::of(pen, spec, &which, width)
     }
@@ -117,16 +117,6 @@ fn white_words(order: WhiteOrder, fed_twice: bool) -> &'static str {
     }
 }
 
-/// The film as it is called on the sheet.
-pub(super) fn film_words(film: Film) -> &'static str {
-    match film {
-        Film::Clear => "clear film",
-        Film::White => "white film",
-        Film::Sticker => "sticker stock",
-        Film::Paper => "paper",
-    }
-}
-
 /// Segments in rows of at most this width, a middle dot between them.
 fn wrapped(pen: &mut Pen, segments: &[String], width: f64) -> Vec<Rc<Lettering>> {
     let mut rows: Vec<String> = Vec::new();
@@ -151,7 +141,7 @@ pub(super) fn draw(
     waste: &mut Waste,
     drawing: &mut Drawing,
 ) -> bool {
-    let which = format!("{} · sheet {} of {}", film_words(sheet.film), sheet.number, sheet.of);
+    let which = format!("{} · sheet {} of {}", sheet.film.name(), sheet.number, sheet.of);
     let shared = sheet.parting == Parting::Shared;
     let which = if shared { with_assumed(which, job.spec) } else { which };
     let which = match sheet.white {

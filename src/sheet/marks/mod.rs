@@ -116,7 +116,7 @@ pub(super) fn add(job: &Job, sheets: &mut [Sheet], findings: &mut Findings) {
         drawing.onto(sheet);
     }
     let Some(sheet) = sheets.iter().find(|sheet| sheet.parting != Parting::PreCut) else { return };
-    let film = foot::film_words(sheet.film);
+    let film = sheet.film.name();
     if too_full > 0 {
         let message = format!(
             "{too_full} of {} sheets of {film} too full for the foot line and both bars",

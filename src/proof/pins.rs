@@ -1,0 +1,104 @@
+//! Where on which label a finding is.
+//!
+//! A finding names a label and a spot on it. A label may have been drawn as several designs (two hands, parts
+//! of a split one): the words or marks the finding is about tell which.
+
+use super::Job;
+use crate::design::Design;
+use crate::finding::Finding;
+use kurbo::{Point, Rect, Vec2};
+use std::collections::BTreeMap;
+
+/// A finding's place on a design.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Pin {
+    /// Which finding: an index into the list.
+    pub(super) finding: usize,
+    /// Which design it is on.
+    pub(super) design: usize,
+    /// Where, in the design's frame; `None` when it is about the whole label.
+    pub(super) at: Option<Point>,
+}
+
+/// The findings that are about a label, in their order.
+pub(super) fn pins(job: Job<'_>) -> Vec<Pin> {
+    let mut of_label: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
+    for (index, design) in job.designs.iter().enumerate() {
+        if let Some(label) = job.label(design) {
+            of_label.entry(&label.name).or_default().push(index);
+        }
+    }
+    // How often the same was found on a label already: the second time it is on its second design.
+    let mut told: BTreeMap<(&str, &str, &str), usize> = BTreeMap::new();
+    let mut pins = Vec::new();
+    for (index, finding) in job.findings.list().iter().enumerate() {
+        let Some(name) = finding.label.as_deref() else { continue };
+        let Some(drawn) = of_label.get(name) else { continue };
+        let fitting: Vec<usize> = drawn
+            .iter()
+            .copied()
+            .filter(|design| job.designs.get(*design).is_some_and(|one| is_on(finding, one)))
+            .collect();
+        let among = if fitting.is_empty() { drawn } else { &fitting };
+        let times = told.entry((name, finding.code, &finding.message)).or_default();
+        let design = among.get(*times % among.len().max(1)).copied();
+        *times += 1;
+        let Some((design, drawn)) = design.and_then(|at| Some((at, job.designs.get(at)?))) else {
+            continue;
+        };
+        let at = finding.at_mm.map(|(x, y)| drawn.size().origin() + Vec2::new(x, y));
+        pins.push(Pin { finding: index, design, at });
+    }
+    pins
+}
+
+/// Whether the finding's spot is on this design, and what it is about is drawn on it.
+fn is_on(finding: &Finding, design: &Design) -> bool {
+    // Ink may run past the trim.
+    let reach = Rect::from_origin_size(Point::ORIGIN, design.size().size()).inflate(2.0, 2.0);
+    let inside = finding.at_mm.is_none_or(|(x, y)| reach.contains(Point::new(x, y)));
+    let place = finding.place;
+    let drawn = design.words.iter().any(|words| Some(words.from) == place)
+        || design.marks.iter().any(|mark| Some(mark.from) == place);
+    inside && drawn
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::finding::{Findings, Sources};
+    use crate::font::Faces;
+    use crate::output::samples;
+    use kurbo::Size;
+
+    #[test]
+    fn findings_are_pinned_to_their_spots() {
+        let mut spec = samples::empty_spec();
+        spec.labels.push(samples::label("fairway"));
+        let size = Size::new(20.0, 10.0);
+        let designs =
+            ["right", "left"].map(|hand| samples::design(hand, 0, size, Vec::new())).to_vec();
+        let mut findings = Findings::default();
+        findings.push(Finding::warning("small-text", "low").label("fairway").spot(3.0, 4.0));
+        findings.push(Finding::warning("small-text", "low").label("fairway").spot(17.0, 4.0));
+        findings.push(Finding::note("x", "about the job"));
+        findings.push(Finding::note("x", "about a label").label("fairway"));
+        findings.push(Finding::note("x", "about no label of ours").label("gone").spot(1.0, 1.0));
+        let (sources, faces) = (Sources::default(), Faces::bundled());
+        let job = Job {
+            spec: &spec,
+            designs: &designs,
+            sheets: &[],
+            findings: &findings,
+            sources: &sources,
+            faces: &faces,
+        };
+        // The trim's top left corner is at -10, -5 of the design's frame.
+        let wanted = [
+            Pin { finding: 0, design: 0, at: Some(Point::new(-7.0, -1.0)) },
+            Pin { finding: 1, design: 1, at: Some(Point::new(7.0, -1.0)) },
+            Pin { finding: 3, design: 0, at: None },
+        ];
+        assert_eq!(pins(job), wanted);
+    }
+}
