@@ -116,21 +116,22 @@ fn every_label_is_on_its_surface() {
         "surfaces: {hull: {colour: '#274a3c'}, deck: {colour: '#e9e6dc'}}\nlabels:\n  - {name: n, text: '{n}', series: 01..40, on: hull}\n  - {name: hand, handed: pair, text: AHEAD, on: deck, copies: 9}\n  - {name: loose, text: ASTERN}\n",
     );
     let files = proof(&outcome);
-    let names: Vec<&str> = files.keys().map(String::as_str).collect();
-    assert_eq!(
-        names,
-        ["t-proof-deck.svg", "t-proof-hull.svg", "t-proof-no-surface.svg", "t-proof.html"]
-    );
     let page = &files["t-proof.html"];
     let counts = ["surface-0", "surface-1", "surface-2"].map(|view| labels_in(page, view).len());
     assert_eq!(counts, [2, 40, 1]);
     assert!(labels_in(page, "surface-0")[0].starts_with("hand-right, "));
     let placed = outcome.laid.as_ref().unwrap().sheets[0].placements.len();
     assert_eq!(labels_in(page, "sheet-0").len(), placed);
-    for (file, count) in [("t-proof-deck.svg", 2), ("t-proof-hull.svg", 40)] {
-        let read = Document::parse(&files[file]).unwrap();
-        let used = read.descendants().filter(|node| node.attribute("data-label").is_some()).count();
-        assert_eq!(used, 2 * count, "at true size and enlarged");
+    for (surface, count) in [("deck", 2), ("hull", 40), ("no-surface", 1)] {
+        // A long list of findings goes on in `t-proof-hull_2.svg`.
+        let pages =
+            files.iter().filter(|(name, _)| name.starts_with(&format!("t-proof-{surface}")));
+        let used = |svg: &str| {
+            let read = Document::parse(svg).unwrap();
+            read.descendants().filter(|node| node.attribute("data-label").is_some()).count()
+        };
+        let used: usize = pages.map(|(_, svg)| used(svg)).sum();
+        assert_eq!(used, 2 * count, "{surface}: at true size and enlarged");
     }
 }
 

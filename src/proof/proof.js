@@ -351,7 +351,9 @@
     const spot = pin && pin.hasAttribute('data-spot') && pin.transform.baseVal.consolidate().matrix;
     [state.x, state.y] = spot ? [spot.e, spot.f] : place(x + w / 2, y + h / 2);
     const { width, height } = box();
-    state.scale = Math.min(0.6 * Math.min(width, height) / Math.max(w, h, 4), 60);
+    // A label whole, or of a large one what is round the spot.
+    const extent = Math.max(4, Math.min(Math.max(w, h), spot ? 40 : Infinity));
+    state.scale = Math.min(0.6 * Math.min(width, height) / extent, 60);
     all('.glow').forEach((glow) => glow.remove());
     for (const layer of ['glow under', 'glow']) made('rect', { class: layer, x, y, width: w, height: h }, label);
     state.fitted = false;
