@@ -20,7 +20,7 @@ fn outcome(job: &str) -> Outcome {
 }
 
 fn proof(outcome: &Outcome) -> BTreeMap<String, String> {
-    let Some(laid) = &outcome.laid else { panic!("{:#?}", outcome.findings.list()) };
+    let laid = outcome.laid.as_ref().unwrap();
     let told = (&outcome.findings, &outcome.sources);
     let files = job::proof_files(laid, told, "t", Previews::Skipped).all().unwrap();
     files.into_iter().map(|(name, bytes)| (name, String::from_utf8(bytes).unwrap())).collect()
