@@ -194,11 +194,12 @@ impl<'j> Found<'j, '_> {
         let near = |(mark, bounds): &(&'j Mark, Rect)| bounds.contains(point) && judged(mark);
         let mut candidates = self.drawing.marks().filter(near).map(|(mark, _)| mark);
         let first = candidates.next()?;
-        let Some(second) = candidates.next() else {
-            // The point lies at an edge of ink, and there is no other ink near.
+        let second = candidates.next();
+        if second.is_none() && first.role == Role::Text {
+            // The point lies at an edge of ink, and there is none near but these letters.
             return Some(first);
-        };
-        let mut all = [first, second].into_iter().chain(candidates);
+        }
+        let mut all = std::iter::once(first).chain(second).chain(candidates);
         all.find(|mark| mark.path.contains(point))
     }
 
