@@ -420,6 +420,7 @@ fn white_alone(design: &Design) -> Design {
     Design {
         marks: white.into_iter().collect(),
         white: None,
+        backing: None,
         words: Vec::new(),
         codes: Vec::new(),
         trim: Outline::default(),

@@ -59,7 +59,8 @@ fn a_console_read_at_arms_length_has_notes_for_its_small_legends_only() {
 fn the_same_console_on_clear_film_is_refused() {
     let outcome = run(&brief("console.yaml").replace("film: white", "film: clear"));
     // Without white ink both say it: white prints as nothing, and the dark paint shows through dark ink.
-    assert!(told(&outcome, "white-on-clear").iter().all(|one| one.severity == Severity::Error));
+    let white = told(&outcome, "white-on-clear");
+    assert!(!white.is_empty() && white.iter().all(|one| one.severity == Severity::Error));
     let faint = told(&outcome, "low-contrast");
     assert!(faint.iter().any(|one| one.severity == Severity::Error), "{faint:#?}");
     assert!(faint[0].help.contains("white film gives 12.5:1"), "{}", faint[0].help);
@@ -257,12 +258,53 @@ fn the_printed_white_covers_what_the_design_says() {
         .flat_map(|row| &row[dots(spot.x0)..dots(spot.x1)])
         .map(|dot| f64::from(255 - dot) / 255.0)
         .sum();
-    let area = laid.designs[0].white.as_ref().unwrap().path.area();
-    assert!(
-        (black / (DOTS * DOTS) - area).abs() < 0.002 * area,
-        "{} of {area}",
-        black / (DOTS * DOTS)
-    );
+    // Letters painted white lie inside the box, so the white is the box drawn in by 0.30 mm, without a hole:
+    // (w - 2 c)(h - 2 c) - (4 - pi)(r - c)² (school geometry).
+    let ink = laid.designs[0].marks[0].path.bounds();
+    let (choke, radius) = (0.3, 2.0);
+    let area = (ink.width() - 2.0 * choke) * (ink.height() - 2.0 * choke)
+        - (4.0 - std::f64::consts::PI) * (radius - choke) * (radius - choke);
+    let counted = black / (DOTS * DOTS);
+    assert!((counted - area).abs() < 0.002 * area, "{counted} of {area}");
+}
+
+#[test]
+fn labels_behind_glass_get_their_backing_last_and_symbols_and_dashes_are_seen_too() {
+    let outcome = run(&format!(
+        "{WHITE}labels:\n  - {{name: win, on: hull, applied: inside-window, white: backing, box: {{size: [20 mm, 8 mm], fill: brass, shape: pointed, point: 4 mm}}}}\n  - {{name: earth, on: hull, parts: [{{symbol: {{name: earth, size: 8 mm}}}}]}}\n  - {{name: dash, on: hull, text: \"-\"}}\n"
+    ));
+    let faint = told(&outcome, "low-contrast");
+    let labels: Vec<_> = faint.iter().filter_map(|one| one.label.as_deref()).collect();
+    assert_eq!(labels, ["earth", "dash"], "{faint:#?}");
+    let laid = outcome.laid.unwrap();
+    let (label, backing) = (named(&laid.designs, "win"), named(&laid.designs, "win-backing"));
+    // The point lies right on the label as it is read, so left on a piece that is looked at from behind.
+    assert!(label.trim.contains(kurbo::Point::new(9.5, 0.0)));
+    assert!(backing.trim.contains(kurbo::Point::new(-9.0, 0.0)));
+    assert!(!backing.trim.contains(kurbo::Point::new(-9.0, 2.0)));
+    assert!(backing.trim.contains(kurbo::Point::new(9.0, 2.0)));
+}
+
+#[test]
+fn a_code_with_white_under_its_label_is_dark_on_light() {
+    let code = |white: &str| {
+        run(&format!(
+            "{WHITE}labels: [{{name: serial, on: hull, white: {white}, parts: [{{code: {{text: P-0412, kind: qr, module: 0.6 mm}}}}]}}]\n"
+        ))
+    };
+    assert_eq!(told(&code("none"), "faint-code").len(), 1);
+    let printed = code("{as: under, area: label}");
+    assert!(told(&printed, "faint-code").is_empty(), "{:#?}", printed.findings);
+}
+
+#[test]
+fn a_colour_is_printed_in_one_way_and_never_as_nothing() {
+    for print in ["'#ffffff'}", "'#bd2a20'}, other: {shown: '#b3261e', print: '#c02020'}"] {
+        let outcome = run(&format!(
+            "colours: {{beacon: {{shown: '#b3261e', print: {print}}}\nlabels: [RUN]\n"
+        ));
+        assert_eq!(told(&outcome, "bad-colour").len(), 1, "{:#?}", outcome.findings);
+    }
 }
 
 #[test]

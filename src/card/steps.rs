@@ -4,7 +4,7 @@
 //! and the list says that the maker's own come first.
 
 use super::entry::Section;
-use crate::spec::{Applied, Film, Printer, Process, White};
+use crate::spec::{Applied, Film, Label, Printer, Process, White};
 
 /// One thing to do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -100,7 +100,15 @@ fn white(section: &Section<'_>, printer: &Printer, steps: &mut Vec<Step>) {
             "Sheets marked \"first the colours\": print the colours, turn nothing, then the file white-last over them.",
         ));
     }
-    if section.entries.iter().any(|entry| matches!(entry.label.white, White::Backing { .. })) {
+    let is_backed = |label: &&Label| matches!(label.white, White::Backing { .. });
+    let backed = || section.entries.iter().map(|entry| entry.label).filter(is_backed);
+    if backed().any(|label| label.applied.mirrored()) {
+        steps.push(step(
+            "Labels with a backing that are seen through their film: lay the label, let it dry, then slide the piece of \
+             white film named after it over its back.",
+        ));
+    }
+    if backed().any(|label| !label.applied.mirrored()) {
         steps.push(step(
             "Labels with a backing: cut the piece of white film named after them along the inside of its line, and \
              slide it on first. Let it dry, then lay the label over it with the same rim all round.",

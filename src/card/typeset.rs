@@ -149,6 +149,7 @@ impl<'a> Typesetter<'a> {
             marks: paths.into_iter().map(mark).collect(),
             words: Vec::new(),
             white: None,
+            backing: None,
             codes: Vec::new(),
             on_panel: None,
             from: Place::default(),

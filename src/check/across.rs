@@ -3,13 +3,24 @@
 use crate::design::{Design, Mark};
 use crate::shape::Outline;
 use kurbo::{Affine, PathEl, Point, Rect};
+use std::cell::OnceCell;
 
 /// A design and the bounds of its marks, worked out once.
 #[derive(Debug)]
 pub(super) struct Drawing<'d> {
     design: &'d Design,
     bounds: Vec<Rect>,
+    /// The sides of its white, and how much of each mark lies on it, worked out when they are asked for.
+    white: OnceCell<Sides>,
+    on_white: Vec<OnceCell<f64>>,
 }
+
+/// Share of a mark that must have white under it to look like ink on white: the core of a stroke is what is seen.
+pub(super) const CORE: f64 = 1.0 / 3.0;
+
+/// How exactly curves are followed, mm, and how many lines are laid, to count what has white under it.
+const COUNTED_MM: f64 = 0.01;
+const COUNTED_LINES: u32 = 25;
 
 /// The marks of a design near a box, as straight sides in a frame of the caller's.
 #[derive(Debug)]
@@ -41,7 +52,9 @@ type Sides = Vec<[Point; 2]>;
 
 impl<'d> Drawing<'d> {
     pub(super) fn of(design: &'d Design) -> Drawing<'d> {
-        Drawing { design, bounds: design.marks.iter().map(|mark| mark.path.bounds()).collect() }
+        let bounds: Vec<Rect> = design.marks.iter().map(|mark| mark.path.bounds()).collect();
+        let on_white = vec![OnceCell::new(); bounds.len()];
+        Drawing { design, bounds, white: OnceCell::new(), on_white }
     }
 
     /// The marks with their bounds, in painting order.
@@ -49,12 +62,51 @@ impl<'d> Drawing<'d> {
         self.design.marks.iter().zip(self.bounds.iter().copied())
     }
 
-    /// Whether white is printed under most of a mark.
+    /// Where there is white under the ink: its plate, or the piece of white film behind it.
+    fn white_path(&self) -> Option<&'d Outline> {
+        self.design.white.as_ref().map(|white| &white.path).or(self.design.backing.as_ref())
+    }
+
+    /// Whether there is white under the core of a mark.
     pub(super) fn lies_on_white(&self, mark: &Mark) -> bool {
-        self.design
-            .white
-            .as_ref()
-            .is_some_and(|white| 2.0 * white.path.common(&mark.path).area() >= mark.path.area())
+        self.share_on_white(mark) >= CORE
+    }
+
+    /// Share of a mark's area that has white under it, counted along level lines: quicker than cutting outlines.
+    pub(super) fn share_on_white(&self, mark: &Mark) -> f64 {
+        if self.white_path().is_none() {
+            return 0.0;
+        }
+        let at = self.design.marks.iter().position(|known| std::ptr::eq(known, mark));
+        let cell = at.and_then(|at| self.on_white.get(at));
+        cell.map_or_else(|| self.count(mark), |cell| *cell.get_or_init(|| self.count(mark)))
+    }
+
+    fn count(&self, mark: &Mark) -> f64 {
+        let bounds = mark.path.bounds();
+        let white = self.white.get_or_init(|| {
+            let white = self.white_path();
+            white.map(|white| sides(white, Affine::IDENTITY, COUNTED_MM)).unwrap_or_default()
+        });
+        let near = |side: &&[Point; 2]| {
+            let [a, b] = side;
+            a.y.min(b.y) <= bounds.y1 && a.y.max(b.y) >= bounds.y0
+        };
+        let white: Sides = white.iter().filter(near).copied().collect();
+        let ink = sides(&mark.path, Affine::IDENTITY, COUNTED_MM);
+        let (mut all, mut on_white) = (0.0, 0.0);
+        for line in 0..COUNTED_LINES {
+            let share = (f64::from(line) + 0.5) / f64::from(COUNTED_LINES);
+            let y = bounds.y0 + bounds.height() * share;
+            let white = crossed(&white, y);
+            for pair in crossed(&ink, y).chunks_exact(2) {
+                if let [from, to] = *pair {
+                    all += to - from;
+                    on_white += covered(&white, from, to);
+                }
+            }
+        }
+        if all > 0.0 { on_white / all } else { 0.0 }
     }
 
     /// Everything that meets `near`, a box in the frame that `to_frame` leads to from the design's own; curves
@@ -62,10 +114,10 @@ impl<'d> Drawing<'d> {
     pub(super) fn across(&self, to_frame: Affine, near: Rect, error_mm: f64) -> Across<'d> {
         let in_design = to_frame.inverse().transform_rect_bbox(near);
         let marks = self.marks().filter(|(_, bounds)| in_design.overlaps(*bounds));
-        let white = self.design.white.as_ref();
+        let white = self.white_path();
         Across {
             marks: marks.map(|(mark, _)| (mark, sides(&mark.path, to_frame, error_mm))).collect(),
-            white: white.map(|white| sides(&white.path, to_frame, error_mm)).unwrap_or_default(),
+            white: white.map(|white| sides(white, to_frame, error_mm)).unwrap_or_default(),
         }
     }
 }
@@ -102,6 +154,15 @@ impl<'d> Across<'d> {
         let top = self.marks.iter().rev().find(|(_, sides)| covers(sides));
         (top.map(|(mark, _)| *mark), covers(&self.white))
     }
+}
+
+/// How much of a stretch lies between crossings that go in and those that go out again.
+fn covered(crossings: &[f64], from: f64, to: f64) -> f64 {
+    let within = |pair: &[f64]| match *pair {
+        [start, end] => (end.min(to) - start.max(from)).max(0.0),
+        _ => 0.0,
+    };
+    crossings.chunks_exact(2).map(within).sum()
 }
 
 fn same(one: &Run<'_>, other: &Run<'_>) -> bool {

@@ -2,9 +2,10 @@
 
 use super::Job;
 use super::across::Drawing;
+use super::seen::Shade;
 use crate::code::{self, Modules};
 use crate::colour::Colour;
-use crate::design::{Design, DrawnCode, Mark, Plate, Role, Seen};
+use crate::design::{Design, DrawnCode, Mark, Role, Seen};
 use crate::finding::{Finding, Findings};
 use crate::shape;
 use crate::spec::{Label, Paint, least_module_mm, safe_module_mm};
@@ -100,13 +101,11 @@ pub(super) fn quiet_zone(job: Job<'_>, findings: &mut Findings) {
 
 pub(super) fn code_reversed(job: Job<'_>, findings: &mut Findings) {
     each(job, |label, design, code| {
-        let on_part = Seen::of(job.spec, label);
-        let on_part = on_part.unwrap_or_else(|| Seen::on(job.spec, label, Colour::WHITE));
-        let seen = |ink: Option<Colour>| match ink {
-            Some(ink) => on_part.ink(ink).luminance(),
-            None => on_part.bare.luminance(),
-        };
-        let (dark, light) = (seen(shown(design, code, true)), seen(shown(design, code, false)));
+        let on = Seen::of(job.spec, label);
+        let on = on.unwrap_or_else(|| Seen::on(job.spec, label, Colour::WHITE));
+        let drawing = Drawing::of(design);
+        let seen = |shade: Shade| shade.colour(&on).luminance();
+        let (dark, light) = (seen(modules(&drawing, design, code)), seen(ground(&drawing, code)));
         let contrast = light - dark;
         let finding = if contrast < 0.0 {
             let message = "the code is light on dark; many readers want dark on light";
@@ -118,7 +117,8 @@ pub(super) fn code_reversed(job: Job<'_>, findings: &mut Findings) {
                 contrast * 100.0,
                 LEAST_CONTRAST * 100.0
             );
-            let help = "print it darker, or on white film where the surface is dark";
+            let help =
+                "print it darker, on white film, or with white printed under the whole label";
             Finding::error("faint-code", message).measured(contrast, LEAST_CONTRAST).help(help)
         } else {
             return;
@@ -130,25 +130,24 @@ pub(super) fn code_reversed(job: Job<'_>, findings: &mut Findings) {
 /// Least symbol contrast, as a share of white: grade 1 of ISO/IEC 15415 (from memory).
 const LEAST_CONTRAST: f64 = 0.20;
 
-/// The ink seen where modules are dark, or light: of the code's own and of the ground it stands on.
-fn shown(design: &Design, code: &DrawnCode, dark: bool) -> Option<Colour> {
-    // Every corner module of the quiet zone is light, and lies on the code's ground.
-    let corner = code.to_label * (code.with_quiet().origin() + kurbo::Vec2::new(1e-3, 1e-3));
-    let ground =
-        design.marks.iter().rev().find(|mark| !is_own(mark, code) && mark.path.contains(corner));
-    let ground = ground.and_then(ink);
-    match (dark, code.paint) {
-        (true, Paint::Ink(Colour::WHITE) | Paint::Clear) => None,
-        (true, Paint::Ink(colour)) => Some(colour),
-        (false, _) => ground,
+/// What the dark modules show.
+fn modules(drawing: &Drawing<'_>, design: &Design, code: &DrawnCode) -> Shade {
+    let own = design.marks.iter().find(|mark| is_own(mark, code));
+    match own {
+        Some(mark) => Shade::of(Some(mark), drawing.lies_on_white(mark)),
+        // Clear, or white: what is under them shows.
+        None => Shade { ink: None, on_white: design.white.is_some() && code.paint != Paint::Clear },
     }
 }
 
-fn ink(mark: &Mark) -> Option<Colour> {
-    match mark.plate {
-        Plate::Ink(colour) => Some(colour),
-        Plate::Cut | Plate::Guide => None,
-    }
+/// What the ground of a code shows: every corner module of the quiet zone is light, and lies on it.
+fn ground(drawing: &Drawing<'_>, code: &DrawnCode) -> Shade {
+    let corner = code.to_label * (code.with_quiet().origin() + kurbo::Vec2::new(1e-3, 1e-3));
+    let near = kurbo::Rect::from_center_size(corner, (0.01, 0.01));
+    let across = drawing.across(kurbo::Affine::IDENTITY, near, shape::CURVE_ERROR_MM);
+    let (top, white) = across.at(corner);
+    // White stays inside the edge of its ink.
+    Shade::of(top, top.map_or(white, |mark| drawing.lies_on_white(mark)))
 }
 
 pub(super) fn code_unreadable(job: Job<'_>, findings: &mut Findings) {

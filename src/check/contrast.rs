@@ -1,7 +1,7 @@
 //! Whether letters, lines and areas stand out on the part, and whether inks keep their colours there.
 
 use super::Job;
-use super::across::{Across, Drawing};
+use super::across::{Across, CORE, Drawing, Run};
 use super::seen::{Pair, Shade, under_printed};
 use crate::colour::Colour;
 use crate::design::{Design, Mark, Plate, Role, Seen, Words};
@@ -31,6 +31,9 @@ const BESIDE_MM: f64 = 0.03;
 /// How many marks of one ink from one part are looked at: a drawing may have thousands, and they lie alike.
 const MOST_ALIKE: usize = 8;
 
+/// Level lines through a line of words: a dash is a seventh of a capital high.
+const LINES: u32 = 15;
+
 /// Places along an edge where its ground is looked for.
 const LOOKS: usize = 24;
 
@@ -56,13 +59,15 @@ fn of_design(spec: &Spec, design: &Design) -> Vec<Finding> {
     let shapes = drawing.marks().filter(|(mark, bounds)| {
         let alike = looked_at.entry((mark.from, mark.plate)).or_default();
         *alike += 1;
-        *alike <= MOST_ALIKE
-            && matches!(mark.role, Role::Line | Role::Fill)
-            && !carries_words(design, mark, *bounds)
+        *alike <= MOST_ALIKE && is_shape(design, mark) && !carries_words(design, mark, *bounds)
     });
     let shapes = shapes.filter_map(|(mark, bounds)| {
         let pair = around_edge(&drawing, (mark, bounds), &on)?;
-        let what = if mark.role == Role::Line { "the line" } else { "the area" };
+        let what = match mark.role {
+            Role::Line => "the line",
+            Role::Text => "the symbol",
+            Role::Fill | Role::Code => "the area",
+        };
         let finding = judged(spec, label, &pair, SHAPES, what)?;
         Some((finding.at(mark.from), bounds.center()))
     });
@@ -75,7 +80,7 @@ fn of_design(spec: &Spec, design: &Design) -> Vec<Finding> {
 }
 
 /// A quick yes for most labels: one ink straight on a ground from which it stands out.
-fn plainly_dark(design: &Design, on: &Seen) -> bool {
+fn plainly_dark(design: &Design, on: &Seen<'_>) -> bool {
     let mut inks = design.marks.iter().map(|mark| mark.plate);
     let Some(first @ Plate::Ink(ink)) = inks.next() else { return design.words.is_empty() };
     let reversed = design.words.iter().any(|words| words.reversed);
@@ -116,32 +121,49 @@ fn judged(
 }
 
 /// The letters of a line of words and the ground they stand out least from.
-fn around_words(drawing: &Drawing<'_>, words: &Words, on: &Seen) -> Option<Pair> {
+fn around_words(drawing: &Drawing<'_>, words: &Words, on: &Seen<'_>) -> Option<Pair> {
     let middle = words.area.center().to_vec2();
     let level = Affine::rotate(-words.turned_deg.to_radians());
     let to_frame = Affine::translate(middle) * level * Affine::translate(-middle);
     let across = drawing.across(to_frame, words.area, FOLLOWED_MM);
+    let runs: Vec<Run<'_>> = (0..LINES)
+        .flat_map(|line| {
+            let share = (f64::from(line) + 0.5) / f64::from(LINES);
+            let y = words.area.y0 + words.area.height() * share;
+            across.runs(y, words.area.x0, words.area.x1)
+        })
+        .collect();
+    // White letters with no ink round them are told by their white.
+    let by_white = words.reversed && runs.iter().all(|run| run.top.is_none());
     let (mut letters, mut ground) = (BTreeMap::new(), BTreeMap::new());
-    for share in [0.25, 0.5, 0.75] {
-        let y = words.area.y0 + words.area.height() * share;
-        for run in across.runs(y, words.area.x0, words.area.x1) {
-            let is_letter = match run.top {
-                Some(mark) => !words.reversed && mark.role == Role::Text && mark.from == words.from,
-                None => words.reversed,
-            };
-            let shades = if is_letter { &mut letters } else { &mut ground };
-            *shades.entry(Shade::of(run.top, run.white)).or_insert(0.0) += run.length();
-        }
+    for run in runs {
+        let is_letter = match run.top {
+            Some(mark) => !words.reversed && mark.role == Role::Text && mark.from == words.from,
+            None => words.reversed && (!by_white || run.white),
+        };
+        let shades = if is_letter { &mut letters } else { &mut ground };
+        *shades.entry(Shade::of(run.top, run.white)).or_insert(0.0) += run.length();
     }
-    let part = most(&letters)?;
+    let part = core(&letters)?;
     let worst = |shade: &Shade| Pair { part, ground: *shade }.contrast(on);
     let ground = common(&ground).min_by(|a, b| worst(a).total_cmp(&worst(b)))?;
     Some(Pair { part, ground })
 }
 
+/// The shade letters are seen by: that of their core where white is printed under it.
+fn core(letters: &BTreeMap<Shade, f64>) -> Option<Shade> {
+    let all: f64 = letters.values().sum();
+    let on_white = |(shade, length): &(&Shade, &f64)| shade.on_white && **length >= CORE * all;
+    letters.iter().find(on_white).map(|(shade, _)| *shade).or_else(|| most(letters))
+}
+
 /// A mark and the ground along its edge that it stands out from best: a line between two areas is seen when it
 /// differs from either.
-fn around_edge(drawing: &Drawing<'_>, (mark, bounds): (&Mark, Rect), on: &Seen) -> Option<Pair> {
+fn around_edge(
+    drawing: &Drawing<'_>,
+    (mark, bounds): (&Mark, Rect),
+    on: &Seen<'_>,
+) -> Option<Pair> {
     let near = bounds.inflate(2.0 * BESIDE_MM, 2.0 * BESIDE_MM);
     let across = drawing.across(Affine::IDENTITY, near, FOLLOWED_MM);
     let (mut own, mut ground) = (BTreeMap::new(), BTreeMap::new());
@@ -195,6 +217,15 @@ fn common(shades: &BTreeMap<Shade, f64>) -> impl Iterator<Item = Shade> + '_ {
     shades.iter().filter(move |(_, length)| **length >= all * LEAST_SHARE).map(|(shade, _)| *shade)
 }
 
+/// Whether a mark is judged as a shape: symbols are drawn like letters, but no words speak for them.
+fn is_shape(design: &Design, mark: &Mark) -> bool {
+    match mark.role {
+        Role::Line | Role::Fill => true,
+        Role::Text => design.words.iter().all(|words| words.from != mark.from),
+        Role::Code => false,
+    }
+}
+
 /// Whether a mark is the ground of words, which are judged against it themselves.
 fn carries_words(design: &Design, mark: &Mark, bounds: Rect) -> bool {
     mark.role == Role::Fill && design.words.iter().any(|words| bounds.contains(words.area.center()))
@@ -205,26 +236,30 @@ fn carries_words(design: &Design, mark: &Mark, bounds: Rect) -> bool {
 const SHIFTS: (f64, f64) = (5.0, 15.0);
 
 pub(super) fn colour_shift(job: Job<'_>, findings: &mut Findings) {
-    // Labels of one kind share their shifts: each ink is told once for each of what it lies on.
+    // Labels of one kind share their shifts: each ink is told once for each look it takes.
     let mut told = BTreeSet::new();
     for design in job.designs {
         let Some(label) = job.spec.labels.get(design.label) else { continue };
         let Some(on) = Seen::of(job.spec, label) else { continue };
+        let allowed = label.allow.iter().any(|code| code == "colour-shift");
+        let drawing = Drawing::of(design);
         for mark in &design.marks {
             let Plate::Ink(ink) = mark.plate else { continue };
-            let has_white = design.white.is_some();
-            if told.insert((ink, on.bare, label.film, has_white))
-                && let Some(finding) = shifted(job.spec, label, mark, ink)
+            // What was picked by eye on the part looks as it was picked.
+            if job.spec.printed.contains_key(&ink) {
+                continue;
+            }
+            let shade = Shade::of(Some(mark), drawing.lies_on_white(mark));
+            if told.insert((ink, shade.colour(&on), allowed))
+                && let Some(finding) = shifted(job.spec, label, ink, shade.colour(&on))
             {
-                findings.push(finding);
+                findings.push(finding.at(mark.from));
             }
         }
     }
 }
 
-fn shifted(spec: &Spec, label: &Label, mark: &Mark, ink: Colour) -> Option<Finding> {
-    let on = Seen::of(spec, label)?;
-    let seen = if label.white == White::None { on.ink(ink) } else { on.ink_on_white(ink) };
+fn shifted(spec: &Spec, label: &Label, ink: Colour, seen: Colour) -> Option<Finding> {
     let shift = |seen: Colour| ink.lab().difference(seen.lab());
     let moved = shift(seen);
     let (known, another) = SHIFTS;
@@ -252,7 +287,7 @@ fn shifted(spec: &Spec, label: &Label, mark: &Mark, ink: Colour) -> Option<Findi
         ways.push("on white film it keeps its colour".to_owned());
     }
     ways.push("so it does on a white base".to_owned());
-    Some(finding.at(mark.from).label(&label.name).measured(moved, known).help(ways.join("; ")))
+    Some(finding.label(&label.name).measured(moved, known).help(ways.join("; ")))
 }
 
 pub(super) fn surface_unknown(job: Job<'_>, findings: &mut Findings) {

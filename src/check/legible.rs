@@ -6,7 +6,7 @@ use crate::design::{Design, Role, Words};
 use crate::finding::{Finding, Findings};
 use crate::parallel::in_order;
 use crate::spec::{Label, Reading, Viewed};
-use kurbo::Affine;
+use kurbo::{Affine, Rect};
 
 /// Sizes are compared after rounding to the nearest micrometre.
 const ROUNDING_MM: f64 = 0.000_5;
@@ -94,8 +94,7 @@ pub(super) fn tight_words(job: Job<'_>, findings: &mut Findings) {
                     |one: Finding| one.at(words.from).label(&label.name).spot(spot.x, spot.y);
                 found.extend(finding.map(placed));
             };
-            let next = design.words.get(at + 1);
-            tell(next.and_then(|next| tight_lines(words, next)));
+            tell(tight_lines(words, &design.words, at));
             let Some(set) = Setting::measured(&drawing, words) else { continue };
             tell(set.stroke_off(words));
             let at_ease = words.cap_height_mm >= viewed.easy_cap_mm() - ROUNDING_MM;
@@ -107,18 +106,34 @@ pub(super) fn tight_words(job: Job<'_>, findings: &mut Findings) {
     found.into_iter().flatten().for_each(|finding| findings.push(finding));
 }
 
-/// Two lines of one text that stand too near.
-fn tight_lines(words: &Words, next: &Words) -> Option<Finding> {
-    let level = words.turned_deg == 0.0 && next.turned_deg == 0.0;
-    let gap = next.area.y0 - words.area.y1;
+/// Most lines of words on one design that are compared with each other: a panel has its own check of legends.
+const MOST_LINES: usize = 200;
+
+/// A line of words, and the nearest one under it, that stand too near.
+fn tight_lines(words: &Words, all: &[Words], at: usize) -> Option<Finding> {
+    if all.len() > MOST_LINES {
+        return None;
+    }
+    let middle = words.area.center();
+    let level = Affine::rotate_about(-words.turned_deg.to_radians(), middle);
+    let others = all
+        .iter()
+        .enumerate()
+        .filter(|(other, next)| *other != at && (next.turned_deg - words.turned_deg).abs() < 0.05);
+    let gaps = others.filter_map(|(_, next)| {
+        let area = Rect::from_center_size(level * next.area.center(), next.area.size());
+        let beside = area.x0 < words.area.x1 && words.area.x0 < area.x1;
+        let gap = area.y0 - words.area.y1;
+        (beside && gap >= 0.0).then_some(gap)
+    });
+    let gap = gaps.min_by(f64::total_cmp)?;
     let needed = LINE_GAP_SHARE * words.cap_height_mm;
-    let beside = next.area.x0 < words.area.x1 && words.area.x0 < next.area.x1;
-    if words.from != next.from || !level || !beside || gap < 0.0 || gap >= needed - ROUNDING_MM {
+    if gap >= needed - ROUNDING_MM {
         return None;
     }
     let message =
         format!("lines are {gap:.2} mm apart; half a capital, {needed:.2} mm, reads well");
-    let help = "make line_pitch 1.5 or more";
+    let help = "make line_pitch 1.5 or more, or move the lower line down";
     Some(Finding::note("tight-words", message).measured(gap, needed).help(help))
 }
 
@@ -190,9 +205,10 @@ impl Setting {
             return None;
         };
         let message = format!(
-            "strokes are {:.2} mm, 1/{:.1} of the cap height; 1/6 to 1/8 reads well",
+            "strokes are {:.2} mm, 1/{:.1} of the cap height; {} reads well",
             self.stroke,
-            1.0 / share
+            1.0 / share,
+            if words.reversed { "1/7 to 1/8 of clear letters" } else { "1/6" }
         );
         Some(Finding::note("tight-words", message).measured(share, needed).help(help))
     }

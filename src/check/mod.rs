@@ -395,24 +395,38 @@ pub fn run(job: Job<'_>, findings: &mut Findings) {
     accept(job.spec, findings);
 }
 
+/// What findings have in common that are told once.
+type Alike<'f> = (&'f str, Option<crate::finding::Place>, &'f str);
+
+fn key(finding: &Finding) -> Alike<'_> {
+    (finding.code, finding.place, finding.message.as_str())
+}
+
 /// One finding where many labels share the very same slip of a style.
 fn told_once(found: &Findings) -> Findings {
-    let mut alike: BTreeMap<(&str, Option<crate::finding::Place>, &str), usize> = BTreeMap::new();
+    let mut alike: BTreeMap<Alike<'_>, (usize, BTreeSet<&str>)> = BTreeMap::new();
     for finding in found.list() {
-        *alike.entry((finding.code, finding.place, &finding.message)).or_default() += 1;
+        let (times, labels) = alike.entry(key(finding)).or_default();
+        *times += 1;
+        labels.extend(finding.label.as_deref());
     }
     let (mut told, mut seen) = (Findings::default(), BTreeSet::new());
     for finding in found.list() {
-        let key = (finding.code, finding.place, finding.message.as_str());
-        let others = alike.get(&key).copied().unwrap_or(1) - 1;
-        if seen.insert(key) {
-            let mut finding = finding.clone();
-            if others > 0 {
-                let labels = if others == 1 { "label" } else { "labels" };
-                finding.message.push_str(&format!(" (and on {others} more {labels})"));
-            }
-            told.push(finding);
+        if !seen.insert(key(finding)) {
+            continue;
         }
+        let mut finding = finding.clone();
+        let (times, labels) =
+            alike.get(&key(&finding)).map_or((1, 1), |(times, labels)| (*times, labels.len()));
+        let more = match (labels.saturating_sub(1), times - 1) {
+            (0, 0) => String::new(),
+            (0, 1) => " (and in 1 more place)".to_owned(),
+            (0, times) => format!(" (and in {times} more places)"),
+            (1, _) => " (and on 1 more label)".to_owned(),
+            (labels, _) => format!(" (and on {labels} more labels)"),
+        };
+        finding.message.push_str(&more);
+        told.push(finding);
     }
     told
 }

@@ -2,7 +2,7 @@
 
 use crate::colour::{Colour, seen};
 use crate::design::{Mark, Plate, Seen};
-use crate::spec::{Film, Label, Spec, UnderPrint, White, WhiteArea};
+use crate::spec::{Film, Label, Spec, UnderPrint, White, WhiteArea, usual_choke_mm};
 use std::fmt;
 
 /// One area of a label: ink or none, on white or not.
@@ -23,7 +23,7 @@ impl Shade {
     }
 
     /// What it looks like.
-    pub(super) fn colour(self, on: &Seen) -> Colour {
+    pub(super) fn colour(self, on: &Seen<'_>) -> Colour {
         match (self.ink, self.on_white) {
             (Some(ink), true) => on.ink_on_white(ink),
             (Some(ink), false) => on.ink(ink),
@@ -54,7 +54,7 @@ pub(super) struct Pair {
 
 impl Pair {
     /// Contrast of the two as they look, 1 to 21.
-    pub(super) fn contrast(&self, on: &Seen) -> f64 {
+    pub(super) fn contrast(&self, on: &Seen<'_>) -> f64 {
         self.part.colour(on).contrast(self.ground.colour(on))
     }
 
@@ -70,7 +70,11 @@ impl Pair {
         {
             let part = Shade { on_white: true, ..self.part };
             let contrast = Pair { part, ..*self }.contrast(&on);
-            if contrast >= needed {
+            if contrast >= needed && self.left_out_of_white(label) {
+                ways.push(format!(
+                    "white under this ink too gives {contrast:.1}:1: add it to `of`"
+                ));
+            } else if contrast >= needed {
                 ways.push(format!(
                     "most of it has no white under it; white all through gives {contrast:.1}:1: bolder letters, or \
                      a smaller choke"
@@ -81,7 +85,12 @@ impl Pair {
         if clear && label.white == White::None {
             let contrast = self.each(Shade::under_printed).contrast(&under_printed(spec, label));
             if contrast >= needed {
-                ways.push(format!("a white under-print gives {contrast:.1}:1"));
+                // One choke on each side, and the white that is left has to be printed.
+                let printer = &spec.printer;
+                let strokes = 2.0 * usual_choke_mm(printer) + printer.thinnest_white;
+                ways.push(format!(
+                    "a white under-print gives {contrast:.1}:1 where strokes are {strokes:.2} mm or wider"
+                ));
             }
         }
         if clear && !label.applied.mirrored() {
@@ -101,8 +110,16 @@ impl Pair {
         }
     }
 
+    /// Whether the label has white under other inks only.
+    fn left_out_of_white(&self, label: &Label) -> bool {
+        let White::Under(UnderPrint { area: WhiteArea::Of(colours), .. }) = &label.white else {
+            return false;
+        };
+        self.part.ink.is_some_and(|ink| !colours.contains(&ink))
+    }
+
     /// The least darkening of the darker ink that reaches the contrast.
-    fn darker_ink(&self, on: &Seen, needed: f64) -> Option<String> {
+    fn darker_ink(&self, on: &Seen<'_>, needed: f64) -> Option<String> {
         let letters = self.part.ink.is_some()
             && (self.ground.ink.is_none()
                 || self.part.colour(on).luminance() <= self.ground.colour(on).luminance());
@@ -128,7 +145,7 @@ impl Pair {
 }
 
 /// How a label would be seen with white printed under its ink.
-pub(super) fn under_printed(spec: &Spec, label: &Label) -> Seen {
+pub(super) fn under_printed<'s>(spec: &'s Spec, label: &Label) -> Seen<'s> {
     let under = UnderPrint { area: WhiteArea::Ink, tint: 1.0, choke_mm: 0.0 };
     let printed = Label { white: White::Under(under), parts: Vec::new(), ..label.clone() };
     Seen::of(spec, &printed).unwrap_or_else(|| Seen::on(spec, &printed, Colour::WHITE))

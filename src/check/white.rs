@@ -1,44 +1,54 @@
 //! White that is too thin to print once its edge is drawn in.
 
 use super::Job;
+use super::across::Drawing;
+use super::thin::{Kind, Memo};
 use crate::design::{Design, Mark, Plate};
 use crate::finding::{Finding, Findings};
-use crate::spec::{Label, UnderPrint, White, WhiteArea};
+use crate::parallel::in_order;
+use crate::shape::ThinPlace;
+use crate::spec::{UnderPrint, White, WhiteArea};
 
 /// Share of a mark's area under which white counts as gone.
 const GONE: f64 = 0.02;
 
 pub(super) fn thin_white(job: Job<'_>, findings: &mut Findings) {
-    for design in job.designs {
-        let Some(label) = job.spec.labels.get(design.label) else { continue };
-        let White::Under(under) = &label.white else { continue };
-        bare(design, label, under, findings);
-        thin(design, label, (under, job.spec.printer.thinnest_white), findings);
-    }
+    let needed_mm = job.spec.printer.thinnest_white;
+    let memo = Memo::new(Kind::Ink, needed_mm);
+    let found = in_order(job.designs, |design| {
+        let label = job.spec.labels.get(design.label)?;
+        let White::Under(under) = &label.white else { return None };
+        let told = [bare(design, under), thin(design, under, (&memo, needed_mm))];
+        Some(
+            told.into_iter()
+                .flatten()
+                .map(|finding| finding.label(&label.name))
+                .collect::<Vec<_>>(),
+        )
+    });
+    found.into_iter().flatten().flatten().for_each(|finding| findings.push(finding));
 }
 
-/// Tells of ink that should have white under it and has none left.
-fn bare(design: &Design, label: &Label, under: &UnderPrint, findings: &mut Findings) {
-    let is_bare = |mark: &&Mark| {
-        let left = |white: &crate::design::WhitePlate| white.path.common(&mark.path).area();
-        wants_white(mark, under)
-            && design.white.as_ref().map_or(0.0, left) <= GONE * mark.path.area()
-    };
-    let mut without = design.marks.iter().filter(is_bare);
-    let Some(first) = without.next() else { return };
+/// Tells of ink that should have white under it and has none left, and of white that lies under nothing.
+fn bare(design: &Design, under: &UnderPrint) -> Option<Finding> {
+    let wanted = || design.marks.iter().filter(|mark| wants_white(mark, under));
+    if wanted().next().is_none() && design.white.is_none() {
+        let message = "white is asked for under ink that this label does not have";
+        let help = "name colours the label has under `of`, or leave `of` out";
+        return Some(Finding::warning("thin-white", message).at(design.from).help(help));
+    }
+    let drawing = Drawing::of(design);
+    let mut without = wanted().filter(|mark| drawing.share_on_white(mark) <= GONE);
+    let first = without.next()?;
     let parts = match without.count() {
         0 => "this ink".to_owned(),
         more => format!("this ink and {more} more parts"),
     };
     let message = format!("a choke of {:.2} mm leaves no white under {parts}", under.choke_mm);
     let spot = first.path.bounds().center() - design.size().origin();
-    findings.push(
-        Finding::warning("thin-white", message)
-            .at(first.from)
-            .label(&label.name)
-            .spot(spot.x, spot.y)
-            .help("make letters and lines bolder, the choke smaller, or put a box round them"),
-    );
+    let help = "make letters and lines bolder, the choke smaller, or put a box round them";
+    let finding = Finding::warning("thin-white", message).at(first.from);
+    Some(finding.spot(spot.x, spot.y).help(help))
 }
 
 fn wants_white(mark: &Mark, under: &UnderPrint) -> bool {
@@ -49,16 +59,18 @@ fn wants_white(mark: &Mark, under: &UnderPrint) -> bool {
     }
 }
 
-/// Tells of the thinnest white that is left.
-fn thin(
-    design: &Design,
-    label: &Label,
-    (under, needed_mm): (&UnderPrint, f64),
-    findings: &mut Findings,
-) {
-    let Some(white) = &design.white else { return };
-    let places = white.path.thin_places(needed_mm);
-    let Some(worst) = places.first() else { return };
+/// Tells of the thinnest white that is left; modules of codes have rules of their own.
+fn thin(design: &Design, under: &UnderPrint, (memo, needed_mm): (&Memo, f64)) -> Option<Finding> {
+    let white = design.white.as_ref()?;
+    let in_code = |place: &ThinPlace| {
+        design.codes.iter().any(|code| {
+            let room = code.to_label.transform_rect_bbox(code.with_quiet());
+            room.contains(place.at)
+        })
+    };
+    let mut places = memo.thin(&white.path);
+    places.retain(|place| !in_code(place));
+    let worst = places.iter().min_by(|a, b| a.width_mm.total_cmp(&b.width_mm))?;
     let of = if places.len() > 1 {
         format!(" (the thinnest of {} places)", places.len())
     } else {
@@ -77,12 +89,6 @@ fn thin(
         format!("make the ink {:.2} mm bolder there", needed_mm - width)
     };
     let spot = worst.at - design.size().origin();
-    findings.push(
-        Finding::warning("thin-white", message)
-            .at(design.from)
-            .label(&label.name)
-            .spot(spot.x, spot.y)
-            .measured(width, needed_mm)
-            .help(help),
-    );
+    let finding = Finding::warning("thin-white", message).at(design.from);
+    Some(finding.spot(spot.x, spot.y).measured(width, needed_mm).help(help))
 }

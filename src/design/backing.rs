@@ -1,61 +1,102 @@
-//! Pieces of white film that are laid on the part before the label, for who cannot print white.
+//! Pieces of white film that go behind the label, for who cannot print white.
 
 use super::{Design, Mark, Plate, Role};
 use crate::finding::{Finding, Findings};
 use crate::shape::Outline;
 use crate::spec::{Applied, Film, Label, Spec, Split, White};
-use kurbo::{BezPath, Shape as _};
+use kurbo::{Affine, BezPath, Shape as _};
+use std::collections::BTreeSet;
 
 /// Width of the line round a backing, mm: what any printer class can print (common practice, no source).
 const LINE_MM: f64 = 0.25;
 
+/// Film narrower than this tears when it is slid, mm (common practice, no source).
+const LEAST_FILM_MM: f64 = 1.0;
+
 /// The backings that labels of a job ask for: a label of its own for each, and its design, named after the
-/// design it goes under.
+/// design it goes behind.
 ///
-/// A backing has the outline of the ink without its holes, drawn in by the choke. Nothing is printed on it; a
-/// line round it says where to cut.
+/// A backing has the outline of what is painted without its holes, drawn in by the choke. Nothing is printed on
+/// it; a line round it says where to cut. Seen through its label's film, it is cut the other way round.
 #[must_use]
 pub fn backings(spec: &Spec, designs: &[Design], findings: &mut Findings) -> Vec<(Label, Design)> {
+    let mut names: BTreeSet<String> = spec.labels.iter().map(|label| label.name.clone()).collect();
     let mut all = Vec::new();
     for design in designs {
         let Some(label) = spec.labels.get(design.label) else { continue };
-        let White::Backing { choke_mm } = label.white else { continue };
-        let silhouette = silhouette(design);
-        let pieces = silhouette.contours().count();
-        let trim = silhouette.common(&design.trim).grown(-choke_mm);
-        if trim.is_empty() || pieces > 1 {
-            findings.push(unfit(pieces, choke_mm).at(label.place).label(&label.name));
+        let (White::Backing { choke_mm }, Some(whole)) = (&label.white, &design.backing) else {
+            continue;
+        };
+        let trim = whole.common(&design.trim).grown(-choke_mm);
+        if let Some(finding) = unfit(&trim, *choke_mm, design) {
+            findings.push(finding.at(label.place).label(&label.name));
         }
-        if !trim.is_empty() {
-            let index = spec.labels.len() + all.len();
-            all.push((of_label(label, design), of_design(design, trim.snug(), index)));
+        if trim.is_empty() {
+            continue;
         }
+        let mirrored = label.applied.mirrored();
+        let trim = if mirrored { trim.placed(Affine::FLIP_X) } else { trim };
+        let name = free_name(&format!("{}-backing", design.name), &mut names);
+        let index = spec.labels.len() + all.len();
+        let backing = of_design(design, trim.snug(), (name.clone(), index));
+        all.push((of_label(label, design, name), backing));
     }
     all
 }
 
-fn unfit(pieces: usize, choke_mm: f64) -> Finding {
-    if pieces > 1 {
-        let message = format!("the backing would be {pieces} loose pieces of film");
-        return Finding::warning("loose-backing", message)
-            .help("put the ink into one box, or print on film: white");
+/// What a backing covers before its edge is drawn in: everything painted, holes filled.
+pub(super) fn whole(label: &Label, painted: &Outline, marks: &[Mark]) -> Option<Outline> {
+    if label.film != Film::Clear || !matches!(label.white, White::Backing { .. }) {
+        return None;
     }
-    let message = format!("nothing is left of the backing {choke_mm:.2} mm inside the ink");
-    Finding::error("loose-backing", message).help("make the choke smaller, or print on film: white")
-}
-
-/// The outline of all ink, its holes filled.
-fn silhouette(design: &Design) -> Outline {
-    let inks = design.marks.iter().filter(|mark| matches!(mark.plate, Plate::Ink(_)));
-    let all = inks.fold(Outline::default(), |all, mark| all.union(&mark.path));
+    let inks = marks.iter().filter(|mark| matches!(mark.plate, Plate::Ink(_)));
+    let paths = inks.map(|mark| &mark.path).chain([painted]);
+    let all = Outline::of(&paths.flat_map(|path| path.elements()).collect());
     // Outer contours run from +x to +y and have a positive area, holes a negative one.
     let outer = all.contours().filter(|contour| contour.area() > 0.0);
-    Outline::of(&outer.flat_map(BezPath::into_iter).collect())
+    Some(Outline::of(&outer.flat_map(BezPath::into_iter).collect()))
 }
 
-fn of_label(label: &Label, design: &Design) -> Label {
+/// A name nothing else has.
+fn free_name(wished: &str, names: &mut BTreeSet<String>) -> String {
+    let numbered = (2..).map(|number| format!("{wished}-{number}"));
+    let free =
+        std::iter::once(wished.to_owned()).chain(numbered).find(|name| !names.contains(name));
+    let name = free.unwrap_or_else(|| wished.to_owned());
+    names.insert(name.clone());
+    name
+}
+
+fn unfit(trim: &Outline, choke_mm: f64, design: &Design) -> Option<Finding> {
+    let pieces = trim.contours().filter(|contour| contour.area() > 0.0).count();
+    if pieces == 0 {
+        let message =
+            format!("nothing is left of the backing {choke_mm:.2} mm inside what is painted");
+        let help =
+            "put the words into a filled box, make the choke smaller, or print on film: white";
+        return Some(Finding::error("loose-backing", message).help(help));
+    }
+    if pieces > 1 {
+        let message = format!("the backing would be {pieces} loose pieces of film");
+        let help = "put what is painted into one box, or print on film: white";
+        return Some(Finding::warning("loose-backing", message).help(help));
+    }
+    let places = trim.thin_places(LEAST_FILM_MM);
+    let worst = places.first()?;
+    let message = format!(
+        "the backing is {:.2} mm wide there; film under {LEAST_FILM_MM:.0} mm tears",
+        worst.width_mm
+    );
+    let spot = worst.at - design.size().origin();
+    let finding = Finding::warning("loose-backing", message).spot(spot.x, spot.y);
+    let help = "make what is painted there bolder, or the choke smaller";
+    Some(finding.measured(worst.width_mm, LEAST_FILM_MM).help(help))
+}
+
+fn of_label(label: &Label, design: &Design, name: String) -> Label {
+    let order = if label.applied.mirrored() { "last, over" } else { "first, under" };
     Label {
-        name: format!("{}-backing", design.name),
+        name,
         film: Film::White,
         applied: Applied::FaceUp,
         viewed: None,
@@ -64,21 +105,22 @@ fn of_label(label: &Label, design: &Design) -> Label {
         overlay_of: None,
         parts: Vec::new(),
         split: Split::Never,
-        note: Some(format!("nothing printed; lay it first, {} over it", design.name)),
+        note: Some(format!("nothing printed; lay it {order} {}", design.name)),
         ..label.clone()
     }
 }
 
 /// A white piece on white film needs a line to cut along: it runs outside the trim, so that none of it stays.
-fn of_design(design: &Design, trim: Outline, label: usize) -> Design {
+fn of_design(design: &Design, trim: Outline, (name, label): (String, usize)) -> Design {
     let line = trim.grown(LINE_MM).minus(&trim);
     Design {
-        name: format!("{}-backing", design.name),
+        name,
         label,
         trim,
         bleed_mm: 0.0,
         marks: vec![Mark { path: line, plate: Plate::Guide, role: Role::Line, from: design.from }],
         white: None,
+        backing: None,
         words: Vec::new(),
         codes: Vec::new(),
         ..*design
@@ -93,13 +135,19 @@ mod tests {
     use crate::shape::rectangle;
     use kurbo::{Rect, Size};
 
-    fn backed(marks: Vec<Mark>, choke_mm: f64) -> (Vec<(Label, Design)>, Findings) {
+    fn backed(
+        marks: Vec<Mark>,
+        choke_mm: f64,
+        applied: Applied,
+    ) -> (Vec<(Label, Design)>, Findings) {
         let mut spec = samples::empty_spec();
-        let label = Label { copies: 3, ..samples::label("horn") };
-        spec.labels = vec![Label { white: White::Backing { choke_mm }, ..label }];
-        let designs = [samples::design("horn", 0, Size::new(22.0, 12.0), marks)];
+        let label = Label { copies: 3, applied, ..samples::label("horn") };
+        let label = Label { white: White::Backing { choke_mm }, ..label };
+        let backing = whole(&label, &Outline::default(), &marks);
+        spec.labels = vec![label];
+        let design = samples::design("horn", 0, Size::new(22.0, 12.0), marks);
         let mut findings = Findings::default();
-        (backings(&spec, &designs, &mut findings), findings)
+        (backings(&spec, &[Design { backing, ..design }], &mut findings), findings)
     }
 
     fn boxed(rect: Rect, hole: Rect) -> Mark {
@@ -109,7 +157,7 @@ mod tests {
     #[test]
     fn a_backing_is_the_ink_without_its_holes_drawn_in_by_the_choke() {
         let (rect, hole) = (Rect::new(-10.0, -5.0, 10.0, 5.0), Rect::new(-2.0, -1.0, 2.0, 1.0));
-        let (made, findings) = backed(vec![boxed(rect, hole)], 0.3);
+        let (made, findings) = backed(vec![boxed(rect, hole)], 0.3, Applied::FaceUp);
         let [(label, design)] = made.as_slice() else { panic!("one backing") };
         // (20 - 0.6) x (10 - 0.6) = 182.36, the corners of a shrunk rectangle stay sharp.
         assert!((design.trim.area() - 182.36).abs() < 0.01, "{}", design.trim.area());
@@ -119,11 +167,27 @@ mod tests {
     }
 
     #[test]
-    fn loose_pieces_and_nothing_left_are_told() {
-        let rect = |x: f64| boxed(Rect::new(x, 0.0, x + 2.0, 2.0), Rect::ZERO);
-        let (made, findings) = backed(vec![rect(0.0), rect(4.0)], 0.3);
-        assert_eq!((made.len(), findings.list()[0].code), (1, "loose-backing"));
-        let (made, findings) = backed(vec![rect(0.0)], 1.5);
-        assert!(made.is_empty() && findings.any_error());
+    fn behind_glass_a_backing_is_cut_the_other_way_round_and_goes_on_last() {
+        let marks = vec![boxed(Rect::new(-10.0, -5.0, 4.0, 5.0), Rect::ZERO)];
+        let (made, _) = backed(marks, 0.5, Applied::InsideWindow);
+        let bounds = made[0].1.size();
+        assert!((bounds.x0 + 3.5).abs() < 1e-6 && (bounds.x1 - 9.5).abs() < 1e-6, "{bounds:?}");
+        assert!(made[0].0.note.as_ref().unwrap().contains("last, over horn"));
+    }
+
+    #[test]
+    fn loose_narrow_and_vanished_pieces_are_told() {
+        let rect = |x: f64| boxed(Rect::new(x, 0.0, x + 3.0, 3.0), Rect::ZERO);
+        let bar = boxed(Rect::new(2.0, 1.1, 6.0, 1.8), Rect::ZERO);
+        for (marks, choke, made, said) in [
+            (vec![rect(0.0), rect(5.0)], 0.3, 1, "2 loose pieces"),
+            (vec![rect(0.0), bar.clone(), rect(5.0)], 0.1, 1, "0.50 mm wide"),
+            (vec![rect(0.0), bar, rect(5.0)], 0.5, 1, "2 loose pieces"),
+            (vec![rect(0.0)], 1.6, 0, "nothing is left"),
+        ] {
+            let (backings, findings) = backed(marks, choke, Applied::FaceUp);
+            assert_eq!(backings.len(), made, "{said}");
+            assert!(findings.list()[0].message.contains(said), "{findings:?}");
+        }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::element::{Bench, arrange};
 use super::piece::Drawn;
-use super::{Design, OnPanel, edge, hand, holes, inside, paint, split, white};
+use super::{Design, OnPanel, backing, edge, hand, holes, inside, paint, split, white};
 use crate::finding::{Finding, Findings};
 use crate::font::Faces;
 use crate::parallel::in_order;
@@ -95,6 +95,7 @@ fn finished(
         name: format!("{}{hand}", label.name),
         label: index,
         white: white::plate(label, &painted, &marks, &edges.trim),
+        backing: backing::whole(label, &painted, &marks),
         trim: edges.trim,
         bleed_mm: edges.bleed_mm,
         marks,

@@ -95,6 +95,8 @@ pub struct Design {
     pub marks: Vec<Mark>,
     /// The white under the marks, where the label asks for it.
     pub white: Option<WhitePlate>,
+    /// What a piece of white film behind it covers before its edge is drawn in, where the label asks for one.
+    pub backing: Option<Outline>,
     /// The words on it.
     pub words: Vec<Words>,
     /// The codes on it.

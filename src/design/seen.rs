@@ -2,22 +2,25 @@
 
 use crate::colour::{Colour, seen};
 use crate::spec::{Film, Label, Spec, White};
+use std::collections::BTreeMap;
 
 /// What lies under a label's ink, and how much of it the ink lets through.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Seen {
+pub struct Seen<'s> {
     /// What shows where there is no ink and no white: the surface through clear film, or white film.
     pub bare: Colour,
     /// Share of its own colour the ink keeps on any ground.
     pub ink_opacity: f64,
     /// What a printed white, or a backing, looks like with no ink on it.
     pub white: Colour,
+    /// What the printer is sent for a colour, where that is another than the one it should look like.
+    pub printed: &'s BTreeMap<Colour, Colour>,
 }
 
-impl Seen {
+impl<'s> Seen<'s> {
     /// How a label is seen; `None` on clear film when the job does not say what it goes on.
     #[must_use]
-    pub fn of(spec: &Spec, label: &Label) -> Option<Seen> {
+    pub fn of(spec: &'s Spec, label: &Label) -> Option<Seen<'s>> {
         let on = label.on.as_ref().and_then(|on| spec.surfaces.get(on));
         let bare = match label.film {
             Film::Clear => on?.colour,
@@ -28,10 +31,7 @@ impl Seen {
 
     /// How it would be seen on another ground.
     #[must_use]
-    pub fn on(spec: &Spec, label: &Label, bare: Colour) -> Seen {
-        // A backing covers the surface under the whole label but for the choke's rim.
-        let backed = matches!(label.white, White::Backing { .. });
-        let bare = if backed { Colour::WHITE } else { bare };
+    pub fn on(spec: &'s Spec, label: &Label, bare: Colour) -> Seen<'s> {
         let printer = &spec.printer;
         let white = match &label.white {
             White::None => bare,
@@ -42,19 +42,24 @@ impl Seen {
             }
             White::Backing { .. } => Colour::WHITE,
         };
-        Seen { bare, ink_opacity: printer.ink_opacity, white }
+        Seen { bare, ink_opacity: printer.ink_opacity, white, printed: &spec.printed }
     }
 
     /// Ink straight on the film.
     #[must_use]
     pub fn ink(&self, ink: Colour) -> Colour {
-        seen::over(ink, self.ink_opacity, self.bare)
+        seen::over(self.sent(ink), self.ink_opacity, self.bare)
     }
 
     /// Ink with white under it.
     #[must_use]
     pub fn ink_on_white(&self, ink: Colour) -> Colour {
-        seen::over(ink, self.ink_opacity, self.white)
+        seen::over(self.sent(ink), self.ink_opacity, self.white)
+    }
+
+    /// The ink that is laid down for a colour.
+    fn sent(&self, ink: Colour) -> Colour {
+        self.printed.get(&ink).copied().unwrap_or(ink)
     }
 }
 
@@ -64,7 +69,7 @@ mod tests {
     use crate::output::samples;
     use crate::spec::{Surface, UnderPrint, WhiteArea};
 
-    fn on_grey(white: White) -> Seen {
+    fn on_grey(white: White) -> Looks {
         let mut spec = samples::empty_spec();
         spec.printer.ink_opacity = 0.0;
         spec.printer.white_opacity = 0.5;
@@ -74,7 +79,16 @@ mod tests {
             Surface { colour: grey, finish: None, viewed: None, place: Default::default() },
         );
         let label = Label { on: Some("part".into()), white, ..samples::label("x") };
-        Seen::of(&spec, &label).unwrap()
+        let on = Seen::of(&spec, &label).unwrap();
+        let red = Colour { rgb: [255, 0, 0] };
+        Looks { ink: on.ink(red), ink_on_white: on.ink_on_white(red), white: on.white }
+    }
+
+    /// How red, red on white, and white look.
+    struct Looks {
+        ink: Colour,
+        ink_on_white: Colour,
+        white: Colour,
     }
 
     #[test]
@@ -83,13 +97,13 @@ mod tests {
         // (204.6). A half tint of that: 0.411896, 0xac (171.9). Full red keeps what the ground has of red.
         let red = Colour { rgb: [255, 0, 0] };
         let bare = on_grey(White::None);
-        assert_eq!(bare.ink(red).rgb, [128, 0, 0]);
-        assert_eq!(bare.ink_on_white(red).rgb, [128, 0, 0]);
+        assert_eq!(bare.ink.rgb, [128, 0, 0]);
+        assert_eq!(bare.ink_on_white.rgb, [128, 0, 0]);
         let under = |tint| White::Under(UnderPrint { area: WhiteArea::Ink, tint, choke_mm: 0.0 });
         assert_eq!(on_grey(under(1.0)).white.rgb, [205; 3]);
-        assert_eq!(on_grey(under(1.0)).ink_on_white(red).rgb, [205, 0, 0]);
+        assert_eq!(on_grey(under(1.0)).ink_on_white.rgb, [205, 0, 0]);
         assert_eq!(on_grey(under(0.5)).white.rgb, [172; 3]);
-        assert_eq!(on_grey(White::Backing { choke_mm: 0.3 }).ink_on_white(red), red);
+        assert_eq!(on_grey(White::Backing { choke_mm: 0.3 }).ink_on_white, red);
     }
 
     #[test]

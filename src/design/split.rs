@@ -218,6 +218,7 @@ fn piece(design: &Design, number: usize, cut: &Cut) -> Design {
             path: white.path.common(&cut.ink).placed(shift),
             ..white.clone()
         }),
+        backing: design.backing.as_ref().map(|whole| whole.common(&cut.ink).placed(shift)),
         codes: design
             .codes
             .iter()

@@ -3,7 +3,7 @@
 use super::piece::Piece;
 use super::{Mark, Plate, WhiteOrder, WhitePlate};
 use crate::shape::Outline;
-use crate::spec::{Label, Paint, UnderPrint, White, WhiteArea};
+use crate::spec::{Film, Label, Paint, UnderPrint, White, WhiteArea};
 
 /// Gaps this narrow are closed before the edge is drawn in, mm: far below what a printer can leave open, far
 /// above what working out a union may leave.
@@ -22,6 +22,9 @@ pub(super) fn plate(
     trim: &Outline,
 ) -> Option<WhitePlate> {
     let White::Under(under) = &label.white else { return None };
+    if label.film != Film::Clear {
+        return None;
+    }
     // Ink and white that share an edge would leave a hairline there, and shrinking would open it.
     let whole = beneath(under, marks, trim).union(painted).grown(HAIRLINE_MM);
     let path = whole.grown(-under.choke_mm - HAIRLINE_MM).union(painted);
@@ -44,10 +47,10 @@ fn beneath(under: &UnderPrint, marks: &[Mark], trim: &Outline) -> Outline {
     }
 }
 
-/// Where parts are painted white and stay so; nothing on a label without a plate of white.
+/// Where parts are painted white and stay so; nothing on a label without white under it.
 pub(super) fn painted(label: &Label, pieces: &[Piece]) -> Outline {
     let mut white = Outline::default();
-    if !matches!(label.white, White::Under(_)) {
+    if label.white == White::None {
         return white;
     }
     for piece in pieces {
@@ -59,6 +62,13 @@ pub(super) fn painted(label: &Label, pieces: &[Piece]) -> Outline {
     white
 }
 
+/// All in one go: many unions one after another take their time squared.
 fn all<'o>(outlines: impl Iterator<Item = &'o Outline>) -> Outline {
-    outlines.fold(Outline::default(), |all, one| all.union(one))
+    let mut outlines = outlines.peekable();
+    let Some(first) = outlines.next() else { return Outline::default() };
+    if outlines.peek().is_none() {
+        return first.clone();
+    }
+    let rest = outlines.flat_map(Outline::elements);
+    Outline::of(&first.elements().chain(rest).collect())
 }

@@ -102,6 +102,7 @@ pub(crate) fn design(name: &str, label: usize, trim: Size, marks: Vec<Mark>) -> 
         bleed_mm: 0.0,
         marks,
         white: None,
+        backing: None,
         words: Vec::new(),
         codes: Vec::new(),
         on_panel: None,

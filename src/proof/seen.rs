@@ -4,8 +4,8 @@ use super::Job;
 use crate::colour::{Colour, seen::over};
 use crate::design::{Design, Plate, Seen};
 use crate::shape::Outline;
-use crate::spec::{Film, Label, Spec, White};
-use std::collections::BTreeSet;
+use crate::spec::{Film, Label, White};
+use std::collections::BTreeMap;
 
 /// An area of one colour.
 pub(super) struct Area {
@@ -14,13 +14,14 @@ pub(super) struct Area {
 }
 
 /// The colours a label shows.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct Look {
     /// Where there is no ink and no white: the surface through clear film, or white film.
     pub(super) bare: Colour,
     /// White under the ink, or a backing, where no ink lies on it.
     pub(super) white: Colour,
     ink_opacity: f64,
+    printed: BTreeMap<Colour, Colour>,
 }
 
 impl Look {
@@ -34,16 +35,21 @@ impl Look {
             Some(surface) if is_clear(label.film) => surface.colour,
             _ => Colour::WHITE,
         };
-        let Seen { ink_opacity, white, .. } = Seen::on(job.spec, label, bare);
-        Look { bare, white, ink_opacity }
+        let Seen { ink_opacity, white, printed, .. } = Seen::on(job.spec, label, bare);
+        Look { bare, white, ink_opacity, printed: printed.clone() }
     }
 
     pub(super) fn ink(&self, ink: Colour) -> Colour {
-        over(ink, self.ink_opacity, self.bare)
+        over(self.sent(ink), self.ink_opacity, self.bare)
     }
 
     pub(super) fn ink_on_white(&self, ink: Colour) -> Colour {
-        over(ink, self.ink_opacity, self.white)
+        over(self.sent(ink), self.ink_opacity, self.white)
+    }
+
+    /// The ink that is laid down for a colour.
+    fn sent(&self, ink: Colour) -> Colour {
+        self.printed.get(&ink).copied().unwrap_or(ink)
     }
 }
 
@@ -93,33 +99,17 @@ pub(super) fn white(job: Job<'_>, design: &Design) -> Outline {
         White::Under(_) => {
             design.white.as_ref().map(|white| white.path.clone()).unwrap_or_default()
         }
-        White::Backing { .. } => {
-            // Backings come after all labels.
-            let mut backings = job.designs.iter().rev();
-            let name = backing_of(design);
-            backings.find(|one| one.name == name).map(|one| one.trim.clone()).unwrap_or_default()
+        White::Backing { choke_mm } => {
+            let whole = design.backing.as_ref();
+            whole.map(|whole| whole.common(&design.trim).grown(-choke_mm)).unwrap_or_default()
         }
     }
-}
-
-/// What the backing of a design is called.
-fn backing_of(design: &Design) -> String {
-    format!("{}-backing", design.name)
-}
-
-/// The names of all backings: they lie under a label and are not shown beside it.
-pub(super) fn backings(spec: &Spec, designs: &[Design]) -> BTreeSet<String> {
-    let backed = designs.iter().filter(|design| {
-        let label = spec.labels.get(design.label);
-        label.is_some_and(|label| matches!(label.white, White::Backing { .. }))
-    });
-    backed.map(backing_of).collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::design::{Role, WhiteOrder, WhitePlate, backings};
+    use crate::design::{Role, WhiteOrder, WhitePlate};
     use crate::finding::{Findings, Sources};
     use crate::font::Faces;
     use crate::output::samples;
@@ -129,7 +119,7 @@ mod tests {
 
     /// What one design of 10 x 10 mm with one mark shows on a grey of 0x80.
     fn shown(label: Label, mark: Rect, white: Option<WhitePlate>) -> Vec<(Rect, String)> {
-        let mut spec: Spec = samples::empty_spec();
+        let mut spec = samples::empty_spec();
         spec.printer.ink_opacity = 0.0;
         spec.printer.white_opacity = 0.5;
         for surface in spec.surfaces.values_mut() {
@@ -139,11 +129,8 @@ mod tests {
         let ink = samples::ink(rectangle(mark), Colour { rgb: [188; 3] }, Role::Fill);
         let mut designs = vec![samples::design("a", 0, Size::new(10.0, 10.0), vec![ink])];
         designs[0].white = white;
-        let mut findings = Findings::default();
-        for (label, design) in backings(&spec, &designs, &mut findings) {
-            spec.labels.push(label);
-            designs.push(design);
-        }
+        designs[0].backing = Some(rectangle(mark));
+        let findings = Findings::default();
         let (sources, faces) = (Sources::default(), Faces::bundled());
         let job = Job {
             spec: &spec,

@@ -1,9 +1,8 @@
 //! Which labels are shown together: those of one surface, and those the job names no surface for.
 
-use super::seen::backings;
 use crate::colour::Colour;
 use crate::design::Design;
-use crate::spec::{Spec, Surface};
+use crate::spec::{Label, Spec, Surface};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A surface and what goes on it.
@@ -39,8 +38,10 @@ impl Shown<'_> {
 /// Every surface that carries labels, by name, then the labels without one.
 pub(super) fn shown<'a>(spec: &'a Spec, designs: &[Design]) -> Vec<Shown<'a>> {
     let mut on: BTreeMap<(bool, &str), Vec<usize>> = BTreeMap::new();
-    let backings = backings(spec, designs);
-    let shown = designs.iter().enumerate().filter(|(_, one)| !backings.contains(&one.name));
+    let shown = designs.iter().enumerate().filter(|(_, one)| {
+        // A backing lies behind its label and is not shown beside it.
+        !spec.labels.get(one.label).is_some_and(Label::is_backing)
+    });
     for (index, design) in shown {
         let label = spec.labels.get(design.label);
         let surface = label

@@ -83,6 +83,7 @@ pub(super) fn design(label: usize, width: f64, height: f64, bleed_mm: f64) -> De
         bleed_mm,
         marks: Vec::new(),
         white: None,
+        backing: None,
         words: Vec::new(),
         codes: Vec::new(),
         on_panel: None,

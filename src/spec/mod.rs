@@ -45,7 +45,7 @@ pub use element::{
 pub use profile::{BAR_MM, Correction, Measured, Picked, Profile, SQUARE_MM};
 pub use read::schema;
 pub use resolve::{Desk, read, read_colours, read_profile};
-pub use seen::{Reading, UnderPrint, Viewed, White, WhiteArea, cap_height_at};
+pub use seen::{Reading, UnderPrint, Viewed, White, WhiteArea, cap_height_at, usual_choke_mm};
 pub use symbols::{Caution, GRID, SIGNS, Sign, Symbol};
 
 use crate::{colour::Colour, finding::Place};
@@ -333,4 +333,12 @@ pub struct Label {
     pub stands: Option<panel::Stands>,
     /// The wire it marks, when it is a marker.
     pub marks: Option<wiring::Marks>,
+}
+
+impl Label {
+    /// Whether it is a piece of white film to go behind another label: nothing else has nothing on it.
+    #[must_use]
+    pub fn is_backing(&self) -> bool {
+        self.parts.is_empty() && self.overlay_of.is_none() && self.film == Film::White
+    }
 }

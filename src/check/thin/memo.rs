@@ -17,7 +17,7 @@ const STEPS: f64 = 1e5;
 type Pair = (usize, usize, i64, i64);
 
 /// What has been judged.
-pub(super) struct Memo {
+pub(in crate::check) struct Memo {
     kind: Kind,
     width_mm: f64,
     parts: Mutex<BTreeMap<Vec<i64>, Arc<Part>>>,
@@ -33,12 +33,12 @@ struct Part {
 }
 
 impl Memo {
-    pub(super) fn new(kind: Kind, width_mm: f64) -> Memo {
+    pub(in crate::check) fn new(kind: Kind, width_mm: f64) -> Memo {
         Memo { kind, width_mm, parts: Mutex::default(), pairs: Mutex::default() }
     }
 
     /// The thin places of an outline.
-    pub(super) fn thin(&self, outline: &Outline) -> Vec<ThinPlace> {
+    pub(in crate::check) fn thin(&self, outline: &Outline) -> Vec<ThinPlace> {
         let parts: Vec<(Vec2, Arc<Part>)> =
             parts(outline).iter().map(|part| self.part(part)).collect();
         let mut all = Vec::new();

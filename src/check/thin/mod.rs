@@ -15,7 +15,7 @@ use crate::finding::{Finding, Findings, Place};
 use crate::parallel::in_order;
 use crate::shape::{Outline, ThinPlace, rectangle};
 use crate::spec::{Label, Printer};
-use memo::Memo;
+pub(super) use memo::Memo;
 use owner::{Drawing, Owner, What};
 use std::collections::BTreeMap;
 

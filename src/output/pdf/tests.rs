@@ -36,6 +36,7 @@ fn design(marks: Vec<Mark>, words: Vec<Words>) -> Design {
         marks,
         words,
         white: None,
+        backing: None,
         codes: Vec::new(),
         on_panel: None,
         from: Place::default(),

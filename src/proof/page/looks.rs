@@ -34,6 +34,8 @@ pub(super) struct Looks {
     /// The look of each label, by its number in the job.
     of_label: BTreeMap<usize, usize>,
     inks: Vec<Colour>,
+    /// What the printer is sent for a colour, where that is another.
+    printed: BTreeMap<Colour, Colour>,
     ink_opacity: f64,
     white_opacity: f64,
     grounds: Vec<Colour>,
@@ -71,6 +73,7 @@ impl Looks {
             looks,
             of_label,
             inks: inks.keys().copied().collect(),
+            printed: job.spec.printed.clone(),
             ink_opacity: job.spec.printer.ink_opacity,
             white_opacity: job.spec.printer.white_opacity,
             grounds: shown.iter().map(Shown::ground).collect(),
@@ -109,9 +112,11 @@ impl Looks {
     /// The same for the script, safe between tags.
     pub(super) fn json(&self) -> String {
         let texts = |colours: &[Colour]| colours.iter().map(Colour::to_string).collect();
+        let sent = |ink: &Colour| self.printed.get(ink).copied().unwrap_or(*ink);
+        let sent: Vec<Colour> = self.inks.iter().map(sent).collect();
         let json = serde_json::to_string(&Json {
             looks: &self.looks,
-            inks: texts(&self.inks),
+            inks: texts(&sent),
             grounds: texts(&self.grounds),
             ink_opacity: self.ink_opacity,
             white_opacity: self.white_opacity,

@@ -26,6 +26,7 @@ fn harness(sizes: &[(f64, f64)]) -> (Spec, Vec<Design>) {
                 marks: Vec::new(),
                 words: Vec::new(),
                 white: None,
+                backing: None,
                 codes: Vec::new(),
                 on_panel: None,
                 from: label.place,

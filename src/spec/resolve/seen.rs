@@ -6,11 +6,7 @@ use crate::colour::Colour;
 use crate::finding::Place;
 use crate::spec::seen_draft::{ColourDraft, ViewedDraft, WhiteDraft};
 use crate::spec::typed::{Shorthand, Typed};
-use crate::spec::{Printer, Reading, UnderPrint, Viewed, White, WhiteArea};
-
-/// How far white stays inside the ink when both are printed in one pass, and in two, mm: common practice, no
-/// source. Less shows a white rim when the sheet shifts, more a dark one.
-const CHOKES_MM: (f64, f64) = (0.15, 0.30);
+use crate::spec::{Printer, Reading, UnderPrint, Viewed, White, WhiteArea, usual_choke_mm};
 
 /// How far a backing of white film stays inside the ink, mm: a hand lays it less exactly than a printer feeds.
 /// Common practice, no source.
@@ -69,6 +65,15 @@ pub(super) fn colour_place(draft: &Shorthand<ColourDraft>) -> Place {
     typed.map(|typed| typed.place).unwrap_or_default()
 }
 
+/// Where it says what is printed for a colour.
+pub(super) fn print_place(draft: &Shorthand<ColourDraft>) -> Place {
+    let typed = match draft {
+        Shorthand::Short(_) => None,
+        Shorthand::Long(map) => map.print.as_ref(),
+    };
+    typed.map(|typed| typed.place).unwrap_or_default()
+}
+
 /// The ways white can lie under a label.
 #[derive(Clone, Copy, PartialEq)]
 enum Way {
@@ -104,13 +109,11 @@ pub(super) fn white(
             White::Backing { choke_mm: choke.unwrap_or(BACKING_CHOKE_MM) }
         }
         Way::Under => {
-            let (one_pass, two_passes) = CHOKES_MM;
-            let usual = if printer.white_passes == Some(1) { one_pass } else { two_passes };
             let tint = reader.number(map.tint.as_ref(), 0.05..=1.0).unwrap_or(1.0);
             White::Under(UnderPrint {
                 area: area(map, reader),
                 tint,
-                choke_mm: choke.unwrap_or(usual),
+                choke_mm: choke.unwrap_or(usual_choke_mm(printer)),
             })
         }
     }

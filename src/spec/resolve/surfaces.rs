@@ -5,6 +5,7 @@ use super::reader::{Reader, plain_number, quoted};
 use super::seen;
 use super::sheet::APPLIED;
 use crate::colour::Colour;
+use crate::finding::Place;
 use crate::spec::draft::SurfaceDraft;
 use crate::spec::seen_draft::ColourDraft;
 use crate::spec::typed::{Shorthand, Typed};
@@ -33,12 +34,38 @@ pub(super) fn colours(
             // A colour that cannot be read is black from here on: its uses are not wrong.
             let (shown, print) = seen::colour(&draft, &name, reader);
             let shown = shown.unwrap_or(Colour::BLACK);
-            printed.extend(print.map(|print| (shown, print)));
+            if let Some(print) = print {
+                let place = seen::print_place(&draft);
+                sent(&name, (shown, print), place, &mut printed, reader);
+            }
             named.insert(name, shown);
         }
     }
     reader.colours.append(&mut named);
     printed
+}
+
+/// Keeps what the printer is sent for a colour, unless nothing would print or two names want two things.
+fn sent(
+    name: &str,
+    (shown, print): (Colour, Colour),
+    place: Place,
+    printed: &mut BTreeMap<Colour, Colour>,
+    reader: &mut Reader<'_, '_>,
+) {
+    if print == Colour::WHITE && shown != Colour::WHITE {
+        let message = format!("the colour {} would be printed white: nothing", quoted(name));
+        reader.wrong(
+            "bad-colour",
+            place,
+            message,
+            "give `print:` the colour of the patch you picked",
+        );
+    } else if printed.insert(shown, print).is_some_and(|known| known != print) {
+        let message = format!("{shown} is printed in two ways; {} is the second", quoted(name));
+        let help = "give both colours the same `print:`, or make them look different";
+        reader.wrong("bad-colour", place, message, help);
+    }
 }
 
 /// Reads `words:` into the reader. A word holds no other word.
