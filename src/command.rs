@@ -4,7 +4,7 @@ mod test_print;
 
 use decalwright::files::{self, Folder, Outside, Writing};
 use decalwright::finding::{Findings, Sources, Styling, as_json, as_text};
-use decalwright::job::{self, Previews};
+use decalwright::job::{self, Content, Previews};
 use decalwright::spec;
 
 use test_print::{PrinterArgs, TestPrint};
@@ -145,7 +145,7 @@ fn put<'a>(
     let previews = if args.no_previews { Previews::Skipped } else { Previews::Made };
     let files = make(laid, &stem, previews);
     let mut writing = Writing::new(&out, std::slice::from_ref(path));
-    let take = &mut |name: &str, bytes: &[u8]| writing.add(name, bytes);
+    let take = &mut |name: &str, content: Content| writing.add(name, |out| content.write_to(out));
     patiently("writing files", || files.hand_over(take))?;
     let written = writing.finish()?;
     if !args.job.json {

@@ -1,8 +1,10 @@
 //! The library's door: a job's bytes in, findings and files out. No file system here.
 
+mod content;
 mod profile;
 mod summary;
 
+pub use content::Content;
 pub use profile::{Read, colours, profile};
 pub use summary::summary;
 
@@ -18,7 +20,8 @@ use crate::sheet::{self, Sheet};
 use crate::spec::wiring::Wiring;
 use crate::spec::{self, Film, Profile, Spec};
 use crate::{card, check, proof, wire};
-use std::borrow::Cow;
+use std::borrow::{Borrow, Cow};
+use std::path::PathBuf;
 use std::sync::{Mutex, PoisonError};
 
 /// A job drawn and laid out.
@@ -158,8 +161,11 @@ pub struct Files<'a> {
     tasks: Vec<Task<'a>>,
 }
 
-/// Takes a file that is made: its name and bytes.
-pub type Take<'a> = dyn FnMut(&str, &[u8]) -> Result<(), files::Error> + Send + 'a;
+/// Takes a file that is made: its name and what it holds.
+pub type Take<'a> = dyn FnMut(&str, Content) -> Result<(), files::Error> + Send + 'a;
+
+/// A file's name and what it holds.
+type Named = (String, Content);
 
 /// Every file of a job, names starting with `stem`.
 ///
@@ -239,9 +245,9 @@ impl Files<'_> {
     pub fn hand_over(&self, take: &mut Take<'_>) -> Result<(), Error> {
         let take = Mutex::new(take);
         let done = |task: &Task<'_>| {
-            for (name, bytes) in self.make(*task)? {
+            for (name, content) in self.make(*task)? {
                 let mut take = take.lock().unwrap_or_else(PoisonError::into_inner);
-                take(&name, &bytes).map_err(Error::Files)?;
+                take(&name, content).map_err(Error::Files)?;
             }
             Ok(())
         };
@@ -259,16 +265,19 @@ impl Files<'_> {
     /// [`Error`] when a writer fails; that is ours to mend, not the job's.
     pub fn all(&self) -> Result<Vec<(String, Vec<u8>)>, Error> {
         let mut all = Vec::new();
-        self.hand_over(&mut |name, bytes| {
-            all.push((name.to_owned(), bytes.to_vec()));
+        self.hand_over(&mut |name, content| {
+            let mut bytes = Vec::new();
+            let written = content.write_to(&mut bytes);
+            written.map_err(|error| files::Error::Write(PathBuf::from(name), error))?;
+            all.push((name.to_owned(), bytes));
             Ok(())
         })?;
         all.sort();
         Ok(all)
     }
 
-    /// The files of one task, as name and bytes.
-    fn make(&self, task: Task<'_>) -> Result<Vec<(String, Vec<u8>)>, Error> {
+    /// The files of one task.
+    fn make(&self, task: Task<'_>) -> Result<Vec<Named>, Error> {
         let Files { laid, stem, sheets, .. } = self;
         match task {
             Task::PlacementList => placement_list(laid, stem),
@@ -278,25 +287,25 @@ impl Files<'_> {
             Task::Sheet(sheet) => self.sheet_files(sheet),
             Task::Layout => {
                 let layout = output::layout::write(&laid.spec, &laid.designs, &laid.sheets);
-                Ok(vec![(format!("{sheets}.layout.json"), layout.into_bytes())])
+                Ok(vec![(format!("{sheets}.layout.json"), Content::Bytes(layout.into_bytes()))])
             }
             Task::ProofPage(proof) => {
                 let page = proof::page(proof);
-                Ok(vec![(format!("{stem}-proof.html"), page.into_bytes())])
+                Ok(vec![(format!("{stem}-proof.html"), Content::Bytes(page.into_bytes()))])
             }
             Task::ProofPictures(proof) => proof_pictures(proof, stem, self.previews),
         }
     }
 
     /// A film's sheets, and the passes of their white that are printed on their own.
-    fn film_files(&self, film: Film) -> Result<Vec<(String, Vec<u8>)>, Error> {
+    fn film_files(&self, film: Film) -> Result<Vec<Named>, Error> {
         let Files { laid, printed, sheets: stem, .. } = self;
         let of_film: Vec<&Sheet> = laid.sheets.iter().filter(|sheet| sheet.film == film).collect();
         let pages: Vec<Page> = of_film.iter().map(|sheet| Page::of_sheet(sheet)).collect();
         let film = film.word();
         let profile = laid.spec.printer.profile.as_ref();
         let part = corrected_about(laid, &format!("{film} film"));
-        let pdf = output::pdf::write_for(&part, printed, &pages, profile).map_err(Error::Pdf)?;
+        let pdf = composed(&part, printed, &pages, profile)?;
         let mut files = vec![(format!("{stem}-{film}.pdf"), pdf)];
         for (order, word) in [(WhiteOrder::First, "white-first"), (WhiteOrder::Last, "white-last")]
         {
@@ -309,14 +318,14 @@ impl Files<'_> {
             let white: Vec<Design> = laid.designs.iter().map(white_alone).collect();
             let part =
                 corrected_about(laid, &format!("{film} film, {}", word.replace('-', " printed ")));
-            let pdf = output::pdf::write_for(&part, &white, &pages, profile).map_err(Error::Pdf)?;
+            let pdf = composed(&part, &white, &pages, profile)?;
             files.push((format!("{stem}-{film}-{word}.pdf"), pdf));
         }
         Ok(files)
     }
 
     /// One sheet as SVG, with its preview.
-    fn sheet_files(&self, sheet: &Sheet) -> Result<Vec<(String, Vec<u8>)>, Error> {
+    fn sheet_files(&self, sheet: &Sheet) -> Result<Vec<Named>, Error> {
         let Files { laid, printed, sheets: stem, previews, .. } = self;
         let film = sheet.film.word();
         let about = about(laid, &format!("{film} film, sheet {} of {}", sheet.number, sheet.of));
@@ -327,9 +336,9 @@ impl Files<'_> {
         if *previews == Previews::Made {
             let png = output::png::preview(&svg, sheet.film, output::png::PREVIEW_DPI)
                 .map_err(Error::Png)?;
-            files.push((format!("{name}.png"), png));
+            files.push((format!("{name}.png"), Content::Bytes(png)));
         }
-        files.insert(0, (format!("{name}.svg"), svg.into_bytes()));
+        files.insert(0, (format!("{name}.svg"), Content::Bytes(svg.into_bytes())));
         Ok(files)
     }
 }
@@ -352,15 +361,16 @@ fn proof_pictures(
     proof: proof::Job<'_>,
     stem: &str,
     previews: Previews,
-) -> Result<Vec<(String, Vec<u8>)>, Error> {
+) -> Result<Vec<Named>, Error> {
     let pictures = proof::pictures(proof);
     let made = in_order(&pictures, |picture| {
         let name = format!("{stem}-proof-{}", picture.stem);
-        let mut files = vec![(format!("{name}.svg"), picture.svg.clone().into_bytes())];
+        let mut files =
+            vec![(format!("{name}.svg"), Content::Bytes(picture.svg.clone().into_bytes()))];
         if previews == Previews::Made {
             let dpi = output::png::PREVIEW_DPI;
             let png = output::png::preview(&picture.svg, Film::Paper, dpi).map_err(Error::Png)?;
-            files.push((format!("{name}.png"), png));
+            files.push((format!("{name}.png"), Content::Bytes(png)));
         }
         Ok(files)
     });
@@ -368,20 +378,26 @@ fn proof_pictures(
     Ok(made?.into_iter().flatten().collect())
 }
 
+fn composed<D: Borrow<Design> + Sync>(
+    about: &About,
+    designs: &[D],
+    pages: &[Page<'_>],
+    profile: Option<&Profile>,
+) -> Result<Content, Error> {
+    let pdf = output::pdf::compose(about, designs, pages, profile).map_err(Error::Pdf)?;
+    Ok(Content::Pdf(Box::new(pdf)))
+}
+
 /// The sheets to check the wiring with.
-fn wiring_sheets(
-    laid: &Laid,
-    stem: &str,
-    wiring: &Wiring,
-) -> Result<Vec<(String, Vec<u8>)>, Error> {
+fn wiring_sheets(laid: &Laid, stem: &str, wiring: &Wiring) -> Result<Vec<Named>, Error> {
     let plan = wire::plan(wiring);
     let card::Card { pages, drawings } = card::wiring_pages(&laid.spec, wiring, &plan, &laid.faces);
     let about = about(laid, "wiring sheets");
-    let pdf = output::pdf::write(&about, &drawings, &pages).map_err(Error::Pdf)?;
+    let pdf = composed(&about, &drawings, &pages, None)?;
     let csv = card::continuity_csv(wiring, &plan);
     Ok(vec![
         (format!("{stem}-wiring.pdf"), pdf),
-        (format!("{stem}-continuity.csv"), csv.into_bytes()),
+        (format!("{stem}-continuity.csv"), Content::Bytes(csv.into_bytes())),
     ])
 }
 
@@ -456,23 +472,22 @@ fn corrected_about(laid: &Laid, part: &str) -> About {
     about
 }
 
-fn fit_print(laid: &Laid, stem: &str) -> Result<Vec<(String, Vec<u8>)>, Error> {
+fn fit_print(laid: &Laid, stem: &str) -> Result<Vec<Named>, Error> {
     let card::Card { pages, drawings } = card::fit_pages(&laid.spec, &laid.designs, &laid.faces);
     let about = corrected_about(laid, "fit print");
     let profile = laid.spec.printer.profile.as_ref();
-    let pdf = output::pdf::write_for(&about, &drawings, &pages, profile).map_err(Error::Pdf)?;
+    let pdf = composed(&about, &drawings, &pages, profile)?;
     Ok(vec![(format!("{stem}-fit.pdf"), pdf)])
 }
 
-fn placement_list(laid: &Laid, stem: &str) -> Result<Vec<(String, Vec<u8>)>, Error> {
+fn placement_list(laid: &Laid, stem: &str) -> Result<Vec<Named>, Error> {
     let card::Card { pages, drawings } =
         card::pages(&laid.spec, &laid.designs, &laid.sheets, &laid.faces);
     let designs: Vec<&Design> = laid.designs.iter().chain(&drawings).collect();
-    let pdf =
-        output::pdf::write(&about(laid, "placement list"), &designs, &pages).map_err(Error::Pdf)?;
+    let pdf = composed(&about(laid, "placement list"), &designs, &pages, None)?;
     let text = card::text(&laid.spec, &laid.designs, &laid.sheets);
     Ok(vec![
         (format!("{stem}-placement.pdf"), pdf),
-        (format!("{stem}-placement.txt"), text.into_bytes()),
+        (format!("{stem}-placement.txt"), Content::Bytes(text.into_bytes())),
     ])
 }

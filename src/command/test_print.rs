@@ -103,12 +103,12 @@ pub(crate) fn test_print(wanted: TestPrint) -> Said {
     let keep: Vec<PathBuf> = args.profile.iter().cloned().collect();
     let mut writing = Writing::new(&args.out, &keep);
     for (name, bytes) in testprint::files(&drawn, &setting)? {
-        writing.add(&name, &bytes)?;
+        writing.add(&name, |out| out.write_all(&bytes))?;
     }
     let tried = profile.as_ref().is_some_and(|profile| profile.correction().is_some());
     // Answers may be filled in already; a corrected page has none.
     if !tried && !args.out.join(ANSWERS).exists() {
-        writing.add(ANSWERS, testprint::template(&paper).as_bytes())?;
+        writing.add(ANSWERS, |out| out.write_all(testprint::template(&paper).as_bytes()))?;
     }
     writing.finish()?;
     let out = args.out.display();
@@ -174,7 +174,7 @@ pub(crate) fn printer(args: &PrinterArgs) -> Said {
     let Some(file) = file else { return Err(format!("{} is no file", path.display()).into()) };
     let folder = path.parent().unwrap_or(Path::new(""));
     let mut writing = Writing::new(folder, std::slice::from_ref(&args.from));
-    writing.add(&file, testprint::profile_file(&made).as_bytes())?;
+    writing.add(&file, |out| out.write_all(testprint::profile_file(&made).as_bytes()))?;
     writing.finish()?;
     let correction = made
         .words()

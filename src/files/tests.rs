@@ -2,7 +2,7 @@
 
 use super::{Error, Folder, Outside, Writing, read};
 use std::{
-    fs,
+    fs, io,
     path::{Path, PathBuf},
 };
 
@@ -17,7 +17,7 @@ fn files(list: &[(&str, &str)]) -> Vec<(String, Vec<u8>)> {
 fn write_all(dir: &Path, files: &[(String, Vec<u8>)], keep: &[PathBuf]) -> Result<usize, Error> {
     let mut writing = Writing::new(dir, keep);
     for (name, bytes) in files {
-        writing.add(name, bytes)?;
+        writing.add(name, |out| out.write_all(bytes))?;
     }
     writing.finish()
 }
@@ -139,8 +139,8 @@ fn nothing_is_in_its_place_before_the_end() {
     let dir = tempfile::tempdir().unwrap();
     fs::write(dir.path().join("a.svg"), ours("old")).unwrap();
     let mut writing = Writing::new(dir.path(), &[]);
-    writing.add("a.svg", &ours("new")).unwrap();
-    writing.add("made/b.svg", &ours("new")).unwrap();
+    writing.add("a.svg", |out| out.write_all(&ours("new"))).unwrap();
+    writing.add("made/b.svg", |out| out.write_all(&ours("new"))).unwrap();
     assert_eq!(fs::read(dir.path().join("a.svg")).unwrap(), ours("old"));
     assert!(!dir.path().join("made/b.svg").exists());
     drop(writing);
@@ -158,6 +158,29 @@ fn a_failure_leaves_nothing_behind() {
     assert!(matches!(write_all(dir.path(), &list, &[]), Err(Error::Write(..))));
     assert!(!out.exists());
     assert_eq!(listing(dir.path()), ["plain"]);
+}
+
+#[test]
+fn a_file_may_write_itself_in_pieces_large_and_small() {
+    let dir = tempfile::tempdir().unwrap();
+    let pieces: Vec<Vec<u8>> = (0..600).map(|n| vec![b'.'; n * n]).collect();
+    let mut writing = Writing::new(dir.path(), &[]);
+    writing.add("a.svg", |out| pieces.iter().try_for_each(|piece| out.write_all(piece))).unwrap();
+    writing.finish().unwrap();
+    assert_eq!(fs::read(dir.path().join("a.svg")).unwrap(), pieces.concat());
+}
+
+#[test]
+fn a_file_that_fails_half_way_leaves_nothing_behind() {
+    let dir = tempfile::tempdir().unwrap();
+    let mut writing = Writing::new(dir.path(), &[]);
+    let result = writing.add("made/a.svg", |out| {
+        out.write_all(&ours("half"))?;
+        Err(io::Error::other("no more"))
+    });
+    assert!(matches!(result, Err(Error::Write(_, error)) if error.to_string() == "no more"));
+    drop(writing);
+    assert!(listing(dir.path()).is_empty());
 }
 
 #[cfg(unix)]

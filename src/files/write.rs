@@ -4,7 +4,7 @@ use super::Error;
 use std::{
     collections::BTreeSet,
     fs::{self, File, Permissions},
-    io::{self, Read, Write},
+    io::{self, BufWriter, Read, Write},
     path::{Component, Path, PathBuf},
 };
 use tempfile::{Builder, TempPath};
@@ -28,8 +28,9 @@ struct Target {
 
 /// Files on their way into a folder: none is there before [`Writing::finish`], then all are.
 ///
-/// Each is written to a temporary beside its target and synced when it is added, so that none has to be
-/// kept in memory and a full disk leaves things as they were. Dropped unfinished, it leaves nothing behind.
+/// Each writes itself to a temporary beside its target and is synced when it is added, so that none has to
+/// be in memory as a whole and a full disk leaves things as they were. Dropped unfinished, it leaves nothing
+/// behind.
 #[derive(Debug)]
 pub struct Writing {
     dir: PathBuf,
@@ -53,12 +54,16 @@ impl Writing {
         }
     }
 
-    /// Adds a file by its name below the folder. Folders are made as needed.
+    /// Adds a file by its name below the folder, and lets it write itself. Folders are made as needed.
     ///
     /// # Errors
     /// [`Error::NotOurs`] when the target is a folder, one of the inputs, or does not hold our mark;
     /// [`Error::Outside`] for a name that leads out of the folder; [`Error::Write`] otherwise.
-    pub fn add(&mut self, name: &str, bytes: &[u8]) -> Result<(), Error> {
+    pub fn add(
+        &mut self,
+        name: &str,
+        content: impl FnOnce(&mut dyn Write) -> io::Result<()>,
+    ) -> Result<(), Error> {
         let path = self.dir.join(name);
         let inside = |part| matches!(part, Component::Normal(_));
         if name.is_empty() || !Path::new(name).components().all(inside) {
@@ -69,7 +74,7 @@ impl Writing {
             return Err(Error::Write(path, error));
         }
         let target = target(&path, &self.keep)?;
-        let written = temporary(&target, bytes, &mut self.made);
+        let written = temporary(&target, content, &mut self.made);
         let file = written.map_err(|error| Error::Write(target.path.clone(), error))?;
         self.ready.push((target, file));
         Ok(())
@@ -140,7 +145,11 @@ fn holds_mark(path: &Path) -> io::Result<bool> {
     }
 }
 
-fn temporary(target: &Target, bytes: &[u8], made: &mut Vec<PathBuf>) -> io::Result<TempPath> {
+fn temporary(
+    target: &Target,
+    content: impl FnOnce(&mut dyn Write) -> io::Result<()>,
+    made: &mut Vec<PathBuf>,
+) -> io::Result<TempPath> {
     let folder = target.path.parent().filter(|folder| !folder.as_os_str().is_empty());
     let folder = folder.unwrap_or(Path::new("."));
     make_folder(folder, made)?;
@@ -152,7 +161,10 @@ fn temporary(target: &Target, bytes: &[u8], made: &mut Vec<PathBuf>) -> io::Resu
     #[cfg(unix)]
     builder.permissions(mode);
     let mut file = builder.tempfile_in(folder)?;
-    file.write_all(bytes)?;
+    let mut out = BufWriter::new(file.as_file_mut());
+    content(&mut out)?;
+    out.flush()?;
+    drop(out);
     if let Some(mode) = &target.mode {
         file.as_file().set_permissions(mode.clone())?;
     }

@@ -161,8 +161,9 @@ pub fn files(print: &TestPrint, setting: &Setting<'_>) -> Result<Vec<(String, Ve
     let title = format!("Test print: {}", print.name.replace('-', " "));
     let words = setting.profile.and_then(Profile::words).unwrap_or_default();
     let about = About { title: title.clone(), subject: words };
-    let pdf = output::pdf::write_for(&about, &print.drawings, &print.pages, setting.profile);
-    let mut files = vec![(format!("{}.pdf", print.name), pdf.map_err(Error::Pdf)?)];
+    let pdf = output::pdf::compose(&about, &print.drawings, &print.pages, setting.profile);
+    let pdf = pdf.and_then(output::pdf::Pdf::into_bytes).map_err(Error::Pdf)?;
+    let mut files = vec![(format!("{}.pdf", print.name), pdf)];
     for (page, number) in print.pages.iter().zip(1..) {
         let about = About { title: title.clone(), subject: String::new() };
         let name =

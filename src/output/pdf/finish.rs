@@ -12,7 +12,7 @@
 //! Objects it wrote and nobody needs are given other work, so that the table of objects has no gaps.
 
 use super::assemble::{CUT, LAYERS};
-use super::forms::{Drawing, Form, Layout, WHITE_SPACE, WHITE_STATE, packed};
+use super::forms::{Drawing, Form, Layout, Packing, WHITE_SPACE, WHITE_STATE};
 use super::words::{self, Alphabet};
 use super::{Error, POINTS_PER_MM, saying};
 use crate::output::{About, Page};
@@ -39,31 +39,31 @@ struct Shared {
     shadings: ObjectId,
 }
 
-/// Puts the document right, fills its forms and writes it.
+/// Puts the document right and fills its forms.
 ///
 /// # Errors
-/// [`Error::Structure`] when the document lacks what printpdf writes, [`Error::Write`] when writing fails.
+/// [`Error::Structure`] when the document lacks what printpdf writes, [`Error::Write`] when packing fails.
 pub(super) fn finish(
     mut document: Document,
     drawings: BTreeMap<Form, Drawing>,
     with: &Finish<'_>,
-) -> Result<Vec<u8>, Error> {
+) -> Result<Document, Error> {
     "1.6".clone_into(&mut document.version);
     let ids: Vec<ObjectId> = document.page_iter().collect();
     let shared = shared_resources(&document, ids.first().copied().unwrap_or_default())?;
     let forms = document.get_dictionary(shared.forms)?.clone();
-    let packed: usize = drawings.values().map(|drawing| drawing.packed.len()).sum();
     for (form, drawing) in drawings {
         let id = forms.get(form.to_string().as_bytes())?.as_reference()?;
         document.get_object_mut(id)?.as_stream_mut()?.set_content(drawing.packed);
     }
     let fonts = words::add_fonts(&mut document, with.alphabet)?;
     document.set_object(shared.fonts, fonts);
+    let mut packing = Packing::new();
     for (number, (id, page)) in ids.iter().zip(with.pages).enumerate() {
         let of_page = [Form::Ink, Form::White, Form::Marks, Form::Cut, Form::Words];
         let of_page = of_page.map(|form| form(number));
         put_right_resources(&mut document, *id, only(&forms, of_page), shared.fonts)?;
-        put_right_page(&mut document, *id, page.size)?;
+        put_right_page(&mut document, *id, page.size, &mut packing)?;
         let designs = with.layout.shared_on(page).into_iter().map(Form::Design);
         let designs = dictionary! { "XObject" => only(&forms, designs) };
         let words = dictionary! { "Font" => shared.fonts };
@@ -81,10 +81,7 @@ pub(super) fn finish(
     put_right_layers(&mut document)?;
     put_right_catalog(&mut document, with.about, shared)?;
     say_what_it_is(&mut document, with)?;
-    // Room for the rest as well, so that the bytes of a large document are not moved.
-    let mut bytes = Vec::with_capacity(packed + packed / 4);
-    document.save_to(&mut bytes)?;
-    Ok(bytes)
+    Ok(document)
 }
 
 fn shared_resources(document: &Document, page: ObjectId) -> Result<Shared, Error> {
@@ -152,7 +149,12 @@ fn put_right_resources(
 }
 
 /// Boxes and content.
-fn put_right_page(document: &mut Document, id: ObjectId, size: Size) -> Result<(), Error> {
+fn put_right_page(
+    document: &mut Document,
+    id: ObjectId,
+    size: Size,
+    packing: &mut Packing,
+) -> Result<(), Error> {
     let page = document.get_object_mut(id)?.as_dict_mut()?;
     page.remove(b"Annots");
     #[allow(clippy::cast_possible_truncation, reason = "0.02 µm over a sheet")]
@@ -164,7 +166,7 @@ fn put_right_page(document: &mut Document, id: ObjectId, size: Size) -> Result<(
     let content = page.get(b"Contents")?.as_reference()?;
     let content = document.get_object_mut(content)?.as_stream_mut()?;
     content.dict.set("Filter", "FlateDecode");
-    let packed = packed(&content.content)?;
+    let packed = packing.packed(&content.content)?;
     content.set_content(packed);
     Ok(())
 }

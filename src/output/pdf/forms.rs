@@ -274,14 +274,14 @@ const PACKING: u32 = 3;
 const WAITING: usize = 1 << 16;
 
 /// Content that is deflated as it is drawn.
-struct Packing {
+pub(super) struct Packing {
     packer: ZlibEncoder<Vec<u8>>,
     waiting: Vec<u8>,
     is_empty: bool,
 }
 
 impl Packing {
-    fn new() -> Packing {
+    pub(super) fn new() -> Packing {
         let packer = ZlibEncoder::new(Vec::new(), Compression::new(PACKING));
         Packing { packer, waiting: Vec::new(), is_empty: true }
     }
@@ -297,20 +297,22 @@ impl Packing {
         Ok(())
     }
 
-    /// The content deflated, in no more memory than it needs.
-    fn finish(mut self) -> Result<Vec<u8>, Error> {
+    /// The content deflated, in no more memory than it needs; what is drawn next is content of its own.
+    fn finish(&mut self) -> Result<Vec<u8>, Error> {
         self.packer.write_all(&self.waiting)?;
+        self.waiting.clear();
+        self.is_empty = true;
         // Copied, not shrunk: the rest of a shrunk piece is too small for the next page's, and stays unused.
-        Ok(self.packer.finish()?.as_slice().to_vec())
+        Ok(self.packer.reset(Vec::new())?.as_slice().to_vec())
     }
-}
 
-/// Deflates a stream.
-///
-/// # Errors
-/// [`Error::Write`] as the packer reports it.
-pub(super) fn packed(content: &[u8]) -> Result<Vec<u8>, Error> {
-    let mut packing = Packing::new();
-    packing.draw(|out| out.extend_from_slice(content))?;
-    packing.finish()
+    /// Deflates a stream. A packer takes a quarter of a megabyte, and small things that stay are put into its
+    /// place once it is gone: many streams should share one, or each takes as much anew.
+    ///
+    /// # Errors
+    /// [`Error::Write`] as the packer reports it.
+    pub(super) fn packed(&mut self, content: &[u8]) -> Result<Vec<u8>, Error> {
+        self.draw(|out| out.extend_from_slice(content))?;
+        self.finish()
+    }
 }

@@ -89,32 +89,48 @@ impl From<io::Error> for Error {
     }
 }
 
-/// Writes pages as a PDF 1.6: one page each, every box the size of the paper.
+/// A finished PDF, not yet written.
+///
+/// It holds every page packed; that of thousands of labels is best written straight to where it goes.
+#[derive(Debug)]
+pub struct Pdf(lopdf::Document);
+
+impl Pdf {
+    /// Writes it piece by piece, many of them small.
+    ///
+    /// # Errors
+    /// Those of `out`.
+    pub fn write_to(mut self, mut out: &mut dyn io::Write) -> io::Result<()> {
+        self.0.save_to(&mut out)
+    }
+
+    /// Its bytes.
+    ///
+    /// # Errors
+    /// [`Error::Write`] when they could not be gathered.
+    pub fn into_bytes(self) -> Result<Vec<u8>, Error> {
+        let mut bytes = Vec::new();
+        self.write_to(&mut bytes)?;
+        Ok(bytes)
+    }
+}
+
+/// Makes pages a PDF 1.6: one page each, every box the size of the paper.
 ///
 /// Layers: "ink" (the designs), "marks" (the pages' own marks) and "cut" (the trim of every placing, off at
 /// first and never printed). The words of designs and pages lie over them unseen, for searching.
 ///
-/// # Errors
-/// [`Error::NoPage`] without pages, [`Error::PageSize`] for a page beyond what a PDF can say; the others are faults of program or machine.
-pub fn write<D: Borrow<Design> + Sync>(
-    about: &About,
-    designs: &[D],
-    pages: &[Page<'_>],
-) -> Result<Vec<u8>, Error> {
-    write_for(about, designs, pages, None)
-}
-
-/// The same for a printer whose profile is known: all that a page holds is corrected by one matrix about the
-/// page's middle, and its boxes are not.
+/// For a printer whose profile is known, all that a page holds is corrected by one matrix about the page's
+/// middle, and its boxes are not.
 ///
 /// # Errors
-/// As [`write`].
-pub fn write_for<D: Borrow<Design> + Sync>(
+/// [`Error::NoPage`] without pages, [`Error::PageSize`] for a page beyond what a PDF can say; the others are faults of program or machine.
+pub fn compose<D: Borrow<Design> + Sync>(
     about: &About,
     designs: &[D],
     pages: &[Page<'_>],
     profile: Option<&Profile>,
-) -> Result<Vec<u8>, Error> {
+) -> Result<Pdf, Error> {
     if pages.is_empty() {
         return Err(Error::NoPage);
     }
@@ -136,9 +152,6 @@ pub fn write_for<D: Borrow<Design> + Sync>(
     let corrections: Vec<Affine> = pages.iter().map(corrected).collect();
     let id = saying::identity(about, (pages, &corrections), &drawings);
     let document = assemble::assemble(pages, &corrections, &drawings);
-    finish::finish(
-        document,
-        drawings,
-        &finish::Finish { about, pages, layout: &layout, alphabet: &alphabet, id },
-    )
+    let with = finish::Finish { about, pages, layout: &layout, alphabet: &alphabet, id };
+    finish::finish(document, drawings, &with).map(Pdf)
 }

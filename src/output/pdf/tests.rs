@@ -5,7 +5,7 @@
     reason = "dots and counts of small pages"
 )]
 
-use super::{Error, write};
+use super::{Error, compose};
 use crate::colour::Colour;
 use crate::design::{Design, Mark, Plate, Role, Words};
 use crate::finding::Place;
@@ -65,6 +65,10 @@ fn page(size: Size, placed: Vec<Placed>) -> Page<'static> {
 
 fn at(design: usize, x: f64, y: f64) -> Placed {
     Placed { design, transform: Affine::translate((x, y)) }
+}
+
+fn write(about: &About, designs: &[Design], pages: &[Page<'_>]) -> Result<Vec<u8>, Error> {
+    compose(about, designs, pages, None)?.into_bytes()
 }
 
 fn written(designs: &[Design], pages: &[Page<'_>]) -> Pdf {
@@ -362,7 +366,7 @@ fn words_turn_with_the_label_but_never_read_backwards() {
 fn the_title_survives_marks_and_other_scripts() {
     let title = "Lamp <A> & \"B\" (潮) \\ 🚢";
     let about = About { title: title.into(), subject: "rev C, 3 May".into() };
-    let bytes = write::<Design>(&about, &[], &[page(Size::new(50.0, 50.0), Vec::new())]).unwrap();
+    let bytes = write(&about, &[], &[page(Size::new(50.0, 50.0), Vec::new())]).unwrap();
     // XML 1.0 section 2.4.
     let xmp = "<rdf:li xml:lang=\"x-default\">Lamp &lt;A&gt; &amp; \"B\" (潮) \\ 🚢</rdf:li>";
     assert!(String::from_utf8_lossy(&bytes).contains(xmp));
@@ -397,14 +401,14 @@ fn readers_are_asked_to_print_at_true_size() {
 #[test]
 fn refuses_pages_no_pdf_can_say() {
     for size in [Size::new(6000.0, 100.0), Size::new(100.0, 0.0), Size::new(f64::NAN, 10.0)] {
-        let refused = write::<Design>(&About::default(), &[], &[page(size, Vec::new())]);
+        let refused = write(&About::default(), &[], &[page(size, Vec::new())]);
         assert!(matches!(refused, Err(Error::PageSize { page: 1, .. })), "{size:?}");
     }
-    assert!(matches!(write::<Design>(&About::default(), &[], &[]), Err(Error::NoPage)));
+    assert!(matches!(write(&About::default(), &[], &[]), Err(Error::NoPage)));
 }
 
 #[test]
 fn a_placing_of_no_design_is_passed_over() {
     let pages = [page(Size::new(50.0, 50.0), vec![at(7, 1.0, 1.0)])];
-    assert!(write::<Design>(&About::default(), &[], &pages).is_ok());
+    assert!(write(&About::default(), &[], &pages).is_ok());
 }

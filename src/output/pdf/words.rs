@@ -6,7 +6,7 @@
 
 use super::Error;
 use super::art::{ART, put};
-use super::forms::packed;
+use super::forms::Packing;
 use crate::design::Words;
 use crate::units::fixed;
 use kurbo::Vec2;
@@ -159,8 +159,9 @@ pub(super) fn add_fonts(document: &mut Document, alphabet: &Alphabet) -> Result<
         document.add_object(Stream::new(Dictionary::new(), content))
     };
     let empty = [empty(LETTER_WIDTH), empty(SPACE_WIDTH)];
+    let mut packing = Packing::new();
     for (at, letters) in fonts.iter().enumerate() {
-        let meaning = packed(meaning(letters).as_bytes())?;
+        let meaning = packing.packed(meaning(letters).as_bytes())?;
         let meaning = Stream::new(dictionary! { "Filter" => "FlateDecode" }, meaning);
         let meaning = document.add_object(meaning);
         let font = document.add_object(font(letters, empty, meaning));
