@@ -64,12 +64,12 @@ impl Memo {
             Some(PathEl::MoveTo(first)) => first.to_vec2(),
             _ => Vec2::ZERO,
         };
-        let (key, rounded) = rounded(path, first);
+        let key = corners(path, first);
         let known = self.parts.lock().unwrap_or_else(PoisonError::into_inner).get(&key).cloned();
         if let Some(known) = known {
             return (first, known);
         }
-        let outline = Outline::trusted(&rounded);
+        let outline = Outline::trusted(&rounded(path, first));
         let places = thin(&outline, self.kind, self.width_mm);
         let bounds = outline.bounds();
         let mut parts = self.parts.lock().unwrap_or_else(PoisonError::into_inner);
@@ -108,48 +108,60 @@ fn parts(outline: &Outline) -> Vec<BezPath> {
             holes.push(contour);
         }
     }
-    let shells: Vec<(Rect, BezPath)> = outer.clone();
-    for hole in holes {
-        let Some(PathEl::MoveTo(start)) = hole.elements().first().copied() else { continue };
-        let round = shells.iter().enumerate().filter(|(_, (bounds, shell))| {
-            bounds.contains(start) && (shells.len() == 1 || shell.contains(start))
-        });
-        let smallest = round.min_by(|a, b| a.1.0.area().total_cmp(&b.1.0.area()));
-        let at = smallest.map(|(at, _)| at);
-        if let Some((_, part)) = at.and_then(|at| outer.get_mut(at)) {
+    // Found before any is added: a shell with its holes would no longer hold what lies in them.
+    let owners: Vec<Option<usize>> = holes.iter().map(|hole| round(hole, &outer)).collect();
+    for (hole, owner) in holes.into_iter().zip(owners) {
+        if let Some((_, part)) = owner.and_then(|at| outer.get_mut(at)) {
             part.extend(hole);
         }
     }
     outer.into_iter().map(|(_, part)| part).collect()
 }
 
-/// A path from its first corner, rounded, with what it is known by.
-fn rounded(path: &BezPath, first: Vec2) -> (Vec<i64>, BezPath) {
+/// The smallest outer contour round a hole.
+fn round(hole: &BezPath, shells: &[(Rect, BezPath)]) -> Option<usize> {
+    let Some(PathEl::MoveTo(start)) = hole.elements().first().copied() else { return None };
+    let near = shells.iter().enumerate().filter(|(_, (bounds, _))| bounds.contains(start));
+    let near: Vec<(usize, &(Rect, BezPath))> = near.collect();
+    if let [(only, _)] = near.as_slice() {
+        return Some(*only);
+    }
+    let holding = near.into_iter().filter(|(_, (_, shell))| shell.contains(start));
+    holding.min_by(|a, b| a.1.0.area().total_cmp(&b.1.0.area())).map(|(at, _)| at)
+}
+
+/// What a path is known by: its corners from the first one, in steps.
+fn corners(path: &BezPath, first: Vec2) -> Vec<i64> {
     let mut key = Vec::with_capacity(path.elements().len() * 5);
-    let mut rounded = BezPath::with_capacity(path.elements().len());
     for element in path.elements() {
-        let verb = match element {
-            PathEl::MoveTo(_) => 0,
-            PathEl::LineTo(_) => 1,
-            PathEl::QuadTo(..) => 2,
-            PathEl::CurveTo(..) => 3,
-            PathEl::ClosePath => 4,
+        let (verb, points) = match *element {
+            PathEl::MoveTo(to) => (0, [Some(to), None, None]),
+            PathEl::LineTo(to) => (1, [Some(to), None, None]),
+            PathEl::QuadTo(a, to) => (2, [Some(a), Some(to), None]),
+            PathEl::CurveTo(a, b, to) => (3, [Some(a), Some(b), Some(to)]),
+            PathEl::ClosePath => (4, [None; 3]),
         };
         key.push(verb);
-        let mut corner = |point: Point| {
-            let (x, y) = (steps(point.x - first.x), steps(point.y - first.y));
-            key.extend([x, y]);
-            Point::new(length(x), length(y))
-        };
-        rounded.push(match *element {
-            PathEl::MoveTo(to) => PathEl::MoveTo(corner(to)),
-            PathEl::LineTo(to) => PathEl::LineTo(corner(to)),
-            PathEl::QuadTo(a, to) => PathEl::QuadTo(corner(a), corner(to)),
-            PathEl::CurveTo(a, b, to) => PathEl::CurveTo(corner(a), corner(b), corner(to)),
-            PathEl::ClosePath => PathEl::ClosePath,
-        });
+        for point in points.into_iter().flatten() {
+            key.extend([steps(point.x - first.x), steps(point.y - first.y)]);
+        }
     }
-    (key, rounded)
+    key
+}
+
+/// A path from its first corner, rounded to steps.
+fn rounded(path: &BezPath, first: Vec2) -> BezPath {
+    let corner = |point: Point| {
+        Point::new(length(steps(point.x - first.x)), length(steps(point.y - first.y)))
+    };
+    let rounded = path.elements().iter().map(|element| match *element {
+        PathEl::MoveTo(to) => PathEl::MoveTo(corner(to)),
+        PathEl::LineTo(to) => PathEl::LineTo(corner(to)),
+        PathEl::QuadTo(a, to) => PathEl::QuadTo(corner(a), corner(to)),
+        PathEl::CurveTo(a, b, to) => PathEl::CurveTo(corner(a), corner(b), corner(to)),
+        PathEl::ClosePath => PathEl::ClosePath,
+    });
+    rounded.collect()
 }
 
 /// A length in whole steps; lengths of labels are far below what an `i64` holds.

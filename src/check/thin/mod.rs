@@ -17,6 +17,8 @@ use crate::shape::{Outline, ThinPlace, rectangle};
 use crate::spec::{Label, Printer};
 pub(super) use memo::Memo;
 use owner::{Drawing, Owner, What};
+use std::borrow::Cow;
+use std::cell::LazyCell;
 use std::collections::BTreeMap;
 
 /// What is too thin.
@@ -93,14 +95,14 @@ fn thin(outline: &Outline, kind: Kind, width_mm: f64) -> Vec<ThinPlace> {
 const SPECK_MM2: f64 = 0.005;
 
 /// Ink that is judged as one.
-struct Layer {
-    outline: Outline,
+struct Layer<'d> {
+    outline: Cow<'d, Outline>,
     /// Its colour; `None` for all inks together.
     colour: Option<Colour>,
 }
 
 /// The inks of a design one by one, or all of them together when gaps are judged.
-fn layers(design: &Design, kind: Kind) -> Vec<Layer> {
+fn layers(design: &Design, kind: Kind) -> Vec<Layer<'_>> {
     let mut by_colour: BTreeMap<Option<Colour>, Vec<&Outline>> = BTreeMap::new();
     for mark in &design.marks {
         if let Some(colour) = ink(mark) {
@@ -120,7 +122,10 @@ fn ink(mark: &Mark) -> Option<Colour> {
 }
 
 /// Outlines as one, merged where they touch.
-fn together(all: &[&Outline]) -> Outline {
+fn together<'o>(all: &[&'o Outline]) -> Cow<'o, Outline> {
+    if let [only] = all {
+        return Cow::Borrowed(only);
+    }
     let mut apart: Vec<Outline> = Vec::with_capacity(all.len());
     for outline in all {
         let mut outline = (*outline).clone();
@@ -129,10 +134,9 @@ fn together(all: &[&Outline]) -> Outline {
         }
         apart.push(outline);
     }
-    apart
-        .iter()
-        .skip(1)
-        .fold(apart.first().cloned().unwrap_or_default(), |all, one| all.beside(one))
+    let mut apart = apart.iter();
+    let first = apart.next().cloned().unwrap_or_default();
+    Cow::Owned(apart.fold(first, Outline::beside))
 }
 
 /// Thin places of one cause.
@@ -199,7 +203,7 @@ fn of_design<'j>(
     let needed_mm = needed(kind, printer);
     let mut all = Vec::new();
     let Some(label) = job.spec.labels.get(design.label) else { return all };
-    let drawing = Drawing::of(design, label);
+    let drawing = LazyCell::new(|| Drawing::of(design, label));
     for layer in layers(design, kind) {
         for place in memo.thin(&layer.outline) {
             let owner = owner::of(&place, &drawing, (kind, layer.colour));
