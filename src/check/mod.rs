@@ -24,6 +24,7 @@ mod words;
 use crate::design::Design;
 use crate::finding::{Finding, Findings, Severity};
 use crate::font::Faces;
+use crate::parallel::in_order;
 use crate::sheet::Sheet;
 use crate::spec::Spec;
 use std::collections::{BTreeMap, BTreeSet};
@@ -387,10 +388,13 @@ const OF_WIRING: [&str; 14] = [
 
 /// Runs every rule, then lets labels accept what they allow.
 pub fn run(job: Job<'_>, findings: &mut Findings) {
-    let mut found = Findings::default();
-    for rule in RULES {
+    let of_rules = in_order(&RULES, |rule| {
+        let mut found = Findings::default();
         (rule.test)(job, &mut found);
-    }
+        found
+    });
+    let mut found = Findings::default();
+    of_rules.into_iter().for_each(|of_rule| found.extend(of_rule));
     findings.extend(told_once(&found));
     accept(job.spec, findings);
 }
