@@ -142,7 +142,11 @@ fn modules(drawing: &Drawing<'_>, design: &Design, code: &DrawnCode) -> Shade {
 
 /// What the ground of a code shows: every corner module of the quiet zone is light, and lies on it.
 fn ground(drawing: &Drawing<'_>, code: &DrawnCode) -> Shade {
-    let corner = code.to_label * (code.with_quiet().origin() + kurbo::Vec2::new(1e-3, 1e-3));
+    // Without a quiet zone, what lies beside the symbol is its ground.
+    let beside = 0.3 * code.module.width;
+    let zone =
+        if code.quiet < 0.5 { code.symbol().inflate(beside, beside) } else { code.with_quiet() };
+    let corner = code.to_label * (zone.origin() + kurbo::Vec2::new(1e-3, 1e-3));
     let near = kurbo::Rect::from_center_size(corner, (0.01, 0.01));
     let across = drawing.across(kurbo::Affine::IDENTITY, near, shape::CURVE_ERROR_MM);
     let (top, white) = across.at(corner);
