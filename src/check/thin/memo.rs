@@ -13,6 +13,10 @@ use std::sync::{Arc, Mutex, PoisonError};
 /// Steps to a millimetre in which corners are compared.
 const STEPS: f64 = 1e5;
 
+/// A letter is judged with its two neighbours; when parts would be judged more often than this, all are judged
+/// at once, though nothing is then known again.
+const MOST_TIMES_JUDGED: usize = 8;
+
 /// Two parts by their numbers and how far the second lies from the first, in steps.
 type Pair = (usize, usize, i64, i64);
 
@@ -41,21 +45,47 @@ impl Memo {
     pub(in crate::check) fn thin(&self, outline: &Outline) -> Vec<ThinPlace> {
         let parts: Vec<(Vec2, Arc<Part>)> =
             parts(outline).iter().map(|part| self.part(part)).collect();
-        let mut all = Vec::new();
-        for (at, (shift, part)) in parts.iter().enumerate() {
+        let mut all: Vec<ThinPlace> = Vec::new();
+        for (shift, part) in &parts {
             all.extend(part.places.iter().map(|place| place.moved(*shift)));
-            if self.kind == Kind::Ink {
+        }
+        if self.kind == Kind::Ink {
+            return all;
+        }
+        let pairs = self.near(&parts);
+        let size = |at: &usize| parts.get(*at).map_or(0, |(_, part)| part.outline.elements().len());
+        let work: usize = pairs.iter().map(|(one, other)| size(one) + size(other)).sum();
+        if work > MOST_TIMES_JUDGED * outline.elements().len() {
+            // A ring with a hundred numbers round it would be judged a hundred times.
+            all.extend(
+                thin(outline, self.kind, self.width_mm).into_iter().filter(|one| one.between_parts),
+            );
+            return all;
+        }
+        for (one, other) in pairs {
+            let (Some((shift, part)), Some((other_shift, other))) =
+                (parts.get(one), parts.get(other))
+            else {
                 continue;
-            }
+            };
+            let between = self.between(part, other, *other_shift - *shift);
+            all.extend(between.iter().map(|place| place.moved(*shift)));
+        }
+        all
+    }
+
+    /// The pairs of parts that come near enough to leave a thin gap.
+    fn near(&self, parts: &[(Vec2, Arc<Part>)]) -> Vec<(usize, usize)> {
+        let mut pairs = Vec::new();
+        for (at, (shift, part)) in parts.iter().enumerate() {
             let reach = (part.bounds + *shift).inflate(self.width_mm, self.width_mm);
-            for (other_shift, other) in parts.iter().skip(at + 1) {
-                if reach.overlaps(other.bounds + *other_shift) {
-                    let between = self.between(part, other, *other_shift - *shift);
-                    all.extend(between.iter().map(|place| place.moved(*shift)));
+            for (other, (other_shift, next)) in parts.iter().enumerate().skip(at + 1) {
+                if reach.overlaps(next.bounds + *other_shift) {
+                    pairs.push((at, other));
                 }
             }
         }
-        all
+        pairs
     }
 
     /// A part, and where its first corner lies.
