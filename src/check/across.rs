@@ -1,6 +1,6 @@
 //! What lies along a level line through a design: which ink is on top, and from where to where.
 
-use crate::design::{Design, Mark};
+use crate::design::{Design, Mark, Words};
 use crate::shape::Outline;
 use kurbo::{Affine, PathEl, Point, Rect};
 use std::cell::OnceCell;
@@ -17,6 +17,9 @@ pub(super) struct Drawing<'d> {
 
 /// Share of a mark that must have white under it to look like ink on white: the core of a stroke is what is seen.
 pub(super) const CORE: f64 = 1.0 / 3.0;
+
+/// Level lines through a line of words: a dash is a seventh of a capital high.
+const LINES: u32 = 15;
 
 /// How exactly curves are followed, mm, and how many lines are laid, to count what has white under it.
 const COUNTED_MM: f64 = 0.01;
@@ -65,6 +68,18 @@ impl<'d> Drawing<'d> {
     /// Where there is white under the ink: its plate, or the piece of white film behind it.
     fn white_path(&self) -> Option<&'d Outline> {
         self.design.white.as_ref().map(|white| &white.path).or(self.design.backing.as_ref())
+    }
+
+    /// What is on top along level lines through a line of words, from base line to cap height, line by line.
+    pub(super) fn through(&self, words: &Words, error_mm: f64) -> Vec<Vec<Run<'d>>> {
+        let area = words.area;
+        let level = Affine::rotate_about(-words.turned_deg.to_radians(), area.center());
+        let across = self.across(level, area, error_mm);
+        let line = |line: u32| {
+            let share = (f64::from(line) + 0.5) / f64::from(LINES);
+            across.runs(area.y0 + area.height() * share, area.x0, area.x1)
+        };
+        (0..LINES).map(line).collect()
     }
 
     /// Whether there is white under the core of a mark.

@@ -31,9 +31,6 @@ const BESIDE_MM: f64 = 0.03;
 /// How many marks of one ink from one part are looked at: a drawing may have thousands, and they lie alike.
 const MOST_ALIKE: usize = 8;
 
-/// Level lines through a line of words: a dash is a seventh of a capital high.
-const LINES: u32 = 15;
-
 /// Places along an edge where its ground is looked for.
 const LOOKS: usize = 24;
 
@@ -122,17 +119,7 @@ fn judged(
 
 /// The letters of a line of words and the ground they stand out least from.
 fn around_words(drawing: &Drawing<'_>, words: &Words, on: &Seen<'_>) -> Option<Pair> {
-    let middle = words.area.center().to_vec2();
-    let level = Affine::rotate(-words.turned_deg.to_radians());
-    let to_frame = Affine::translate(middle) * level * Affine::translate(-middle);
-    let across = drawing.across(to_frame, words.area, FOLLOWED_MM);
-    let runs: Vec<Run<'_>> = (0..LINES)
-        .flat_map(|line| {
-            let share = (f64::from(line) + 0.5) / f64::from(LINES);
-            let y = words.area.y0 + words.area.height() * share;
-            across.runs(y, words.area.x0, words.area.x1)
-        })
-        .collect();
+    let runs: Vec<Run<'_>> = drawing.through(words, FOLLOWED_MM).concat();
     // White letters with no ink round them are told by their white.
     let by_white = words.reversed && runs.iter().all(|run| run.top.is_none());
     let (mut letters, mut ground) = (BTreeMap::new(), BTreeMap::new());

@@ -3,7 +3,6 @@
 use crate::colour::{Colour, seen};
 use crate::design::{Mark, Plate, Seen};
 use crate::spec::{Film, Label, Spec, UnderPrint, White, WhiteArea, usual_choke_mm};
-use std::fmt;
 
 /// One area of a label: ink or none, on white or not.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -154,11 +153,4 @@ pub(super) fn under_printed<'s>(spec: &'s Spec, label: &Label) -> Seen<'s> {
 /// The least share, in hundredths, at which something holds, when it holds at 1.
 fn least(holds: impl Fn(f64) -> bool) -> Option<f64> {
     (1..=100).map(|hundredth| f64::from(hundredth) / 100.0).find(|share| holds(*share))
-}
-
-impl fmt::Display for Pair {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let word = |shade: Shade| shade.ink.map_or("no ink".to_owned(), |ink| ink.to_string());
-        write!(f, "{} on {}", word(self.part), word(self.ground))
-    }
 }

@@ -13,8 +13,13 @@ pub(super) fn grown(outline: &Outline, by_mm: f64) -> Outline {
     let angle = 2.0 * libm::acos(1.0 - (CURVE_ERROR_MM / by_mm.abs()).min(0.5));
     let style = OutlineStyle::new(by_mm).line_join(LineJoin::Round(angle));
     let shapes = corners(outline).outline(&style);
+    straight_sided(shapes.iter().flatten())
+}
+
+/// The outline whose contours have these corners.
+pub(super) fn straight_sided<'c>(contours: impl Iterator<Item = &'c Vec<[f64; 2]>>) -> Outline {
     let mut path = BezPath::new();
-    for contour in shapes.iter().flatten() {
+    for contour in contours {
         let mut corners = contour.iter();
         if let Some([x, y]) = corners.next() {
             path.move_to((*x, *y));

@@ -1,11 +1,10 @@
 //! What an opening loses and a closing fills, by exact offsetting.
 
-use super::super::grow::corners;
+use super::super::grow::{corners, straight_sided};
 use super::super::{CURVE_ERROR_MM, Outline};
 use i_overlay::core::fill_rule::FillRule;
 use i_overlay::core::overlay_rule::OverlayRule;
 use i_overlay::float::single::SingleFloatOverlay as _;
-use kurbo::BezPath;
 
 /// Growing goes this much further than shrinking did, mm: what is left along curves is rounding, not residue.
 const SLACK_MM: f64 = 3.0 * CURVE_ERROR_MM;
@@ -23,19 +22,5 @@ pub(super) fn closing(outline: &Outline, width_mm: f64) -> Vec<Outline> {
 /// What is in the one but not in the other, each piece on its own.
 fn pieces(whole: &Outline, less: &Outline) -> Vec<Outline> {
     let shapes = corners(whole).overlay(&corners(less), OverlayRule::Difference, FillRule::NonZero);
-    let outline = |shape: &Vec<Vec<[f64; 2]>>| {
-        let mut path = BezPath::new();
-        for contour in shape {
-            let mut corners = contour.iter();
-            if let Some([x, y]) = corners.next() {
-                path.move_to((*x, *y));
-            }
-            for [x, y] in corners {
-                path.line_to((*x, *y));
-            }
-            path.close_path();
-        }
-        Outline::trusted(&path)
-    };
-    shapes.iter().map(outline).collect()
+    shapes.iter().map(|shape| straight_sided(shape.iter())).collect()
 }

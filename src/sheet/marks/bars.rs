@@ -67,7 +67,7 @@ pub(super) fn side(pen: &mut Pen, waste: &mut Waste, drawing: &mut Drawing) -> b
     let Some(length) = longest(waste.printable.height()) else { return true };
     let edge = waste.printable;
     // Below a register mark, where there is one.
-    let top = if waste.base < edge.y1 { edge.y0 + (edge.y1 - waste.base) } else { edge.y0 };
+    let top = edge.y0 + (edge.y1 - waste.base);
     let usual = Rect::new(edge.x1 - SIDE_WIDTH, top, edge.x1, top + length);
     let spot = if waste.is_free(usual) {
         Some(usual)
