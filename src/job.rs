@@ -251,12 +251,13 @@ impl Files<'_> {
             }
             Ok(())
         };
-        // Of thousands of wires, the wiring sheets and a film's PDF are the largest to make: one at a time, each
-        // on all cores.
-        let is_large = |task: &&Task<'_>| matches!(task, Task::Wiring(_) | Task::Film(_));
-        self.tasks.iter().take_while(is_large).try_for_each(done)?;
-        let others: Vec<Task<'_>> = self.tasks.iter().skip_while(is_large).copied().collect();
-        in_order(&others, done).into_iter().collect()
+        // Of thousands of wires, the wiring sheets and a film's PDF take the most memory to make: one at a time,
+        // and the others beside them.
+        let is_large = |task: &Task<'_>| matches!(task, Task::Wiring(_) | Task::Film(_));
+        let large = self.tasks.iter().take_while(|task| is_large(task)).count();
+        let (large, others) = self.tasks.split_at(large);
+        let turns: Vec<&[Task<'_>]> = [large].into_iter().chain(others.chunks(1)).collect();
+        in_order(&turns, |turn| turn.iter().try_for_each(done)).into_iter().collect()
     }
 
     /// All files as name and bytes, in the order of their names.

@@ -95,7 +95,16 @@ fn lay_film(picture: &mut tiny_skia::Pixmap, film: Film, dpi: f64) {
 fn pack(picture: &tiny_skia::Pixmap, dpi: f64) -> Result<Vec<u8>, png::EncodingError> {
     let mut bytes = Vec::new();
     let mut encoder = png::Encoder::new(&mut bytes, picture.width(), picture.height());
-    encoder.set_color(png::ColorType::Rgb);
+    // Every pixel is opaque, so its colour stands as it is.
+    let pixels = picture.data().as_chunks::<4>().0;
+    let is_grey = pixels.iter().all(|[r, g, b, _]| r == g && g == b);
+    let channels: Vec<u8> = if is_grey {
+        encoder.set_color(png::ColorType::Grayscale);
+        pixels.iter().map(|[grey, ..]| *grey).collect()
+    } else {
+        encoder.set_color(png::ColorType::Rgb);
+        pixels.iter().map(|[r, g, b, _]| [*r, *g, *b]).collect::<Vec<_>>().into_flattened()
+    };
     encoder.set_depth(png::BitDepth::Eight);
     encoder.set_compression(png::Compression::Fast);
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a few thousand")]
@@ -107,10 +116,7 @@ fn pack(picture: &tiny_skia::Pixmap, dpi: f64) -> Result<Vec<u8>, png::EncodingE
     }));
     encoder.add_text_chunk("Software".to_owned(), MADE_BY.to_owned())?;
     let mut writer = encoder.write_header()?;
-    // Every pixel is opaque, so its colour stands as it is.
-    let rgb: Vec<u8> =
-        picture.pixels().iter().flat_map(|p| [p.red(), p.green(), p.blue()]).collect();
-    writer.write_image_data(&rgb)?;
+    writer.write_image_data(&channels)?;
     writer.finish()?;
     Ok(bytes)
 }

@@ -19,6 +19,7 @@ use kurbo::{
     Affine, BezPath, ParamCurveArea as _, ParamCurveExtrema, PathEl, PathSeg, Point, Rect,
     Shape as _,
 };
+use std::sync::OnceLock;
 
 /// Greatest distance, in mm, between a true circle and the curves drawn for it.
 ///
@@ -29,10 +30,18 @@ pub const CURVE_ERROR_MM: f64 = 0.001;
 ///
 /// Kept as one byte an element and its points, a third to a half of what a path takes: a job of thousands
 /// of labels holds millions of them.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default)]
 pub struct Outline {
     verbs: Vec<Verb>,
     points: Vec<Point>,
+    /// Once somebody asked: nearly everybody does, of every label.
+    bounds: OnceLock<Rect>,
+}
+
+impl PartialEq for Outline {
+    fn eq(&self, other: &Outline) -> bool {
+        (&self.verbs, &self.points) == (&other.verbs, &other.points)
+    }
 }
 
 /// What an element of an outline does with its points.
@@ -110,6 +119,7 @@ impl Outline {
         let mut outline = Outline {
             verbs: Vec::with_capacity(path.elements().len()),
             points: Vec::with_capacity(count),
+            bounds: OnceLock::new(),
         };
         for element in path.elements() {
             let (verb, points) = split(element);
@@ -144,6 +154,10 @@ impl Outline {
     /// The smallest upright rectangle round it; a zero rectangle at the origin when empty.
     #[must_use]
     pub fn bounds(&self) -> Rect {
+        *self.bounds.get_or_init(|| self.measured())
+    }
+
+    fn measured(&self) -> Rect {
         let Some(first) = self.points.first() else { return Rect::ZERO };
         let mut all = Rect::from_points(*first, *first);
         for end in self.elements().filter_map(|element| element.end_point()) {
@@ -186,7 +200,7 @@ impl Outline {
             return Outline::trusted(&(by * self.path()).reverse_subpaths());
         }
         let points = self.points.iter().map(|point| by * *point).collect();
-        Outline { verbs: self.verbs.clone(), points }
+        Outline { verbs: self.verbs.clone(), points, bounds: OnceLock::new() }
     }
 
     /// The same, in no more memory than it needs.
@@ -202,6 +216,7 @@ impl Outline {
     pub fn beside(mut self, other: &Outline) -> Outline {
         self.verbs.extend_from_slice(&other.verbs);
         self.points.extend_from_slice(&other.points);
+        self.bounds = OnceLock::new();
         self
     }
 

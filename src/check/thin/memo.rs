@@ -6,6 +6,7 @@
 
 use super::{Kind, thin};
 use crate::shape::{Outline, ThinPlace};
+use crate::units::whole;
 use kurbo::{Affine, BezPath, PathEl, Point, Rect, Shape as _, Vec2};
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
@@ -194,10 +195,9 @@ fn rounded(path: &BezPath, first: Vec2) -> BezPath {
     rounded.collect()
 }
 
-/// A length in whole steps; lengths of labels are far below what an `i64` holds.
-#[allow(clippy::cast_possible_truncation, reason = "a metre is 1e8 steps")]
+/// A length in whole steps.
 fn steps(mm: f64) -> i64 {
-    (mm * STEPS).round() as i64
+    whole(mm * STEPS)
 }
 
 #[allow(clippy::cast_precision_loss, reason = "a metre is 1e8 steps")]

@@ -6,7 +6,7 @@
 use crate::colour::Colour;
 use crate::design::{Design, Mark, Plate, WhitePlate};
 use crate::shape::Outline;
-use crate::units::fixed;
+use crate::units::{Backwards, fixed, whole};
 use kurbo::{Affine, PathEl, Point, Rect};
 use std::hash::{DefaultHasher, Hash as _, Hasher as _};
 use std::io::Write as _;
@@ -132,22 +132,13 @@ pub(super) fn placing(out: &mut Vec<u8>, transform: Affine, grid: Grid) {
         let [a, b, c, d] = [a, b, c, d].map(|value| fixed(value, 6));
         put(out, format_args!("q {a} {b} {c} {d} "));
     }
-    whole(out, grid.units(x));
-    out.push(b' ');
-    whole(out, grid.units(y));
-    out.extend_from_slice(b" cm\n");
+    numbers(out, &[[x, y].map(|length| grid.units(length))], "cm");
 }
 
 impl Grid {
     /// A length in mm as the nearest whole number of units.
     pub(super) fn units(self, mm: f64) -> i64 {
-        let scaled = mm * self.per_mm;
-        #[allow(
-            clippy::cast_possible_truncation,
-            reason = "saturates; page sizes are bounded, and the half makes truncation rounding"
-        )]
-        let units = (scaled + if scaled < 0.0 { -0.5 } else { 0.5 }) as i64;
-        units
+        whole(mm * self.per_mm)
     }
 
     fn point(self, point: Point) -> [i64; 2] {
@@ -245,7 +236,7 @@ impl Pen<'_> {
         self.start = self.grid.point(to);
         self.at = self.start;
         self.contour = self.out.len();
-        numbers(self.out, &[self.start], b'm');
+        numbers(self.out, &[self.start], "m");
     }
 
     fn line(&mut self, to: Point) {
@@ -254,7 +245,7 @@ impl Pen<'_> {
             self.line = Some(self.out.len());
             self.at = to;
             self.drawn += 1;
-            numbers(self.out, &[to], b'l');
+            numbers(self.out, &[to], "l");
         }
     }
 
@@ -264,11 +255,11 @@ impl Pen<'_> {
             return;
         }
         if a == self.at {
-            numbers(self.out, &[b, to], b'v');
+            numbers(self.out, &[b, to], "v");
         } else if b == to {
-            numbers(self.out, &[a, to], b'y');
+            numbers(self.out, &[a, to], "y");
         } else {
-            numbers(self.out, &[a, b, to], b'c');
+            numbers(self.out, &[a, b, to], "c");
         }
         (self.line, self.at) = (None, to);
         self.drawn += 2;
@@ -292,31 +283,15 @@ impl Pen<'_> {
 }
 
 /// Points and the operator they belong to.
-fn numbers<const N: usize>(out: &mut Vec<u8>, points: &[[i64; 2]; N], operator: u8) {
-    for number in points.as_flattened() {
-        whole(out, *number);
-        out.push(b' ');
+fn numbers<const N: usize>(out: &mut Vec<u8>, points: &[[i64; 2]; N], operator: &str) {
+    let mut line = Backwards::new();
+    line.byte(b'\n');
+    operator.bytes().rev().for_each(|byte| line.byte(byte));
+    for number in points.as_flattened().iter().rev() {
+        line.byte(b' ');
+        line.decimal(*number, 0);
     }
-    out.extend_from_slice(&[operator, b'\n']);
-}
-
-/// A whole number in digits: as `units::fixed` writes it, ten times as fast.
-fn whole(out: &mut Vec<u8>, number: i64) {
-    let mut digits = [0_u8; 20];
-    let mut left = number.unsigned_abs();
-    let mut from = digits.len();
-    for digit in digits.iter_mut().rev() {
-        *digit = b'0' + u8::try_from(left % 10).unwrap_or(0);
-        left /= 10;
-        from -= 1;
-        if left == 0 {
-            break;
-        }
-    }
-    if number < 0 {
-        out.push(b'-');
-    }
-    out.extend_from_slice(digits.get(from..).unwrap_or_default());
+    out.extend_from_slice(line.bytes());
 }
 
 #[cfg(test)]
@@ -346,15 +321,6 @@ mod tests {
             ("M0 0 L1 0 L0 0 Z", Ends::Filled, ""),
         ] {
             assert_eq!(drawn(path, ends), text, "{path}");
-        }
-    }
-
-    #[test]
-    fn whole_numbers_are_written_like_all_others() {
-        for number in [0, 7, -7, 10, -32_768, 168_000, 4_200_000] {
-            let mut out = Vec::new();
-            whole(&mut out, number);
-            assert_eq!(String::from_utf8(out).unwrap(), fixed(number as f64, 3).to_string());
         }
     }
 
