@@ -116,6 +116,8 @@ fn write(args: &SheetArgs, way: Lay, make: Make) -> Result<ExitCode, Box<dyn std
         return Ok(ExitCode::FAILURE);
     };
     put(args, &outcome, laid, make)?;
+    // The run ends here: to give thousands of labels back one by one would only take longer.
+    std::mem::forget(outcome);
     Ok(ExitCode::SUCCESS)
 }
 

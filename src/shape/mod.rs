@@ -9,6 +9,7 @@ mod cells;
 mod combine;
 mod grow;
 mod meet;
+mod parts;
 mod thin;
 
 pub use build::{disc, ellipse, polygon, rectangle, rounded};
@@ -151,6 +152,11 @@ impl Outline {
         self.verbs.is_empty()
     }
 
+    /// Where its first contour starts; the origin when empty.
+    pub(crate) fn start(&self) -> Point {
+        self.points.first().copied().unwrap_or_default()
+    }
+
     /// The smallest upright rectangle round it; a zero rectangle at the origin when empty.
     #[must_use]
     pub fn bounds(&self) -> Rect {
@@ -261,16 +267,22 @@ impl Outline {
         self.clone().beside(&inner)
     }
 
+    /// What it falls into: every outer contour with its holes, in drawing order.
+    ///
+    /// All of it stays one part where a hole cannot be told to lie in one of them.
+    #[must_use]
+    pub fn parts(&self) -> Vec<Outline> {
+        parts::parts(self)
+    }
+
     /// The separate contours, outer ones and holes, in drawing order.
     pub fn contours(&self) -> impl Iterator<Item = BezPath> + '_ {
-        let mut rest = self.elements().peekable();
+        let mut rest = Elements { verbs: self.verbs.iter(), points: &self.points };
         std::iter::from_fn(move || {
-            let mut contour = BezPath::from_vec(vec![rest.next()?]);
-            while let Some(element) = rest.next_if(|element| !matches!(element, PathEl::MoveTo(_)))
-            {
-                contour.push(element);
-            }
-            Some(contour)
+            let first = rest.next()?;
+            let more = rest.verbs.as_slice().iter().take_while(|verb| **verb != Verb::Move).count();
+            let contour = std::iter::once(first).chain(rest.by_ref().take(more));
+            Some(BezPath::from_vec(contour.collect()))
         })
     }
 }

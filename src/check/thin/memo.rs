@@ -7,7 +7,7 @@
 use super::{Kind, thin};
 use crate::shape::{Outline, ThinPlace};
 use crate::units::whole;
-use kurbo::{Affine, BezPath, PathEl, Point, Rect, Shape as _, Vec2};
+use kurbo::{Affine, BezPath, PathEl, Point, Rect, Vec2};
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
 
@@ -45,7 +45,7 @@ impl Memo {
     /// The thin places of an outline.
     pub(in crate::check) fn thin(&self, outline: &Outline) -> Vec<ThinPlace> {
         let parts: Vec<(Vec2, Arc<Part>)> =
-            parts(outline).iter().map(|part| self.part(part)).collect();
+            outline.parts().iter().map(|part| self.part(part)).collect();
         let mut all: Vec<ThinPlace> = Vec::new();
         for (shift, part) in &parts {
             all.extend(part.places.iter().map(|place| place.moved(*shift)));
@@ -90,17 +90,14 @@ impl Memo {
     }
 
     /// A part, and where its first corner lies.
-    fn part(&self, path: &BezPath) -> (Vec2, Arc<Part>) {
-        let first = match path.elements().first() {
-            Some(PathEl::MoveTo(first)) => first.to_vec2(),
-            _ => Vec2::ZERO,
-        };
-        let key = corners(path, first);
+    fn part(&self, part: &Outline) -> (Vec2, Arc<Part>) {
+        let first = part.start().to_vec2();
+        let key = corners(part, first);
         let known = self.parts.lock().unwrap_or_else(PoisonError::into_inner).get(&key).cloned();
         if let Some(known) = known {
             return (first, known);
         }
-        let outline = Outline::trusted(&rounded(path, first));
+        let outline = Outline::trusted(&rounded(part, first));
         let places = thin(&outline, self.kind, self.width_mm);
         let bounds = outline.bounds();
         let mut parts = self.parts.lock().unwrap_or_else(PoisonError::into_inner);
@@ -128,44 +125,11 @@ impl Memo {
     }
 }
 
-/// Outer contours, each with its holes.
-fn parts(outline: &Outline) -> Vec<BezPath> {
-    let mut outer: Vec<(Rect, BezPath)> = Vec::new();
-    let mut holes: Vec<BezPath> = Vec::new();
-    for contour in outline.contours() {
-        if contour.area() > 0.0 {
-            outer.push((contour.bounding_box(), contour));
-        } else {
-            holes.push(contour);
-        }
-    }
-    // Found before any is added: a shell with its holes would no longer hold what lies in them.
-    let owners: Vec<Option<usize>> = holes.iter().map(|hole| round(hole, &outer)).collect();
-    for (hole, owner) in holes.into_iter().zip(owners) {
-        if let Some((_, part)) = owner.and_then(|at| outer.get_mut(at)) {
-            part.extend(hole);
-        }
-    }
-    outer.into_iter().map(|(_, part)| part).collect()
-}
-
-/// The smallest outer contour round a hole.
-fn round(hole: &BezPath, shells: &[(Rect, BezPath)]) -> Option<usize> {
-    let Some(PathEl::MoveTo(start)) = hole.elements().first().copied() else { return None };
-    let near = shells.iter().enumerate().filter(|(_, (bounds, _))| bounds.contains(start));
-    let near: Vec<(usize, &(Rect, BezPath))> = near.collect();
-    if let [(only, _)] = near.as_slice() {
-        return Some(*only);
-    }
-    let holding = near.into_iter().filter(|(_, (_, shell))| shell.contains(start));
-    holding.min_by(|a, b| a.1.0.area().total_cmp(&b.1.0.area())).map(|(at, _)| at)
-}
-
-/// What a path is known by: its corners from the first one, in steps.
-fn corners(path: &BezPath, first: Vec2) -> Vec<i64> {
-    let mut key = Vec::with_capacity(path.elements().len() * 5);
-    for element in path.elements() {
-        let (verb, points) = match *element {
+/// What a part is known by: its corners from the first one, in steps.
+fn corners(part: &Outline, first: Vec2) -> Vec<i64> {
+    let mut key = Vec::with_capacity(part.elements().len() * 5);
+    for element in part.elements() {
+        let (verb, points) = match element {
             PathEl::MoveTo(to) => (0, [Some(to), None, None]),
             PathEl::LineTo(to) => (1, [Some(to), None, None]),
             PathEl::QuadTo(a, to) => (2, [Some(a), Some(to), None]),
@@ -180,12 +144,12 @@ fn corners(path: &BezPath, first: Vec2) -> Vec<i64> {
     key
 }
 
-/// A path from its first corner, rounded to steps.
-fn rounded(path: &BezPath, first: Vec2) -> BezPath {
+/// A part from its first corner, rounded to steps.
+fn rounded(part: &Outline, first: Vec2) -> BezPath {
     let corner = |point: Point| {
         Point::new(length(steps(point.x - first.x)), length(steps(point.y - first.y)))
     };
-    let rounded = path.elements().iter().map(|element| match *element {
+    let rounded = part.elements().map(|element| match element {
         PathEl::MoveTo(to) => PathEl::MoveTo(corner(to)),
         PathEl::LineTo(to) => PathEl::LineTo(corner(to)),
         PathEl::QuadTo(a, to) => PathEl::QuadTo(corner(a), corner(to)),

@@ -113,7 +113,7 @@ fn trim(out: &mut Vec<u8>, path: &Outline) {
     let [r, g, b] = channels(CUT_COLOUR);
     let width = fixed(CUT_LINE_MM * CUT.per_mm, 3);
     put(out, format_args!("{r} {g} {b} RG {width} w\n"));
-    if contours(out, path, CUT, Ends::Joined) {
+    if contours(out, path, Frame::of(CUT), Ends::Joined) {
         out.extend_from_slice(b"S\n");
     } else {
         out.truncate(before);
@@ -146,6 +146,23 @@ impl Grid {
     }
 }
 
+/// A grid counted from a point of its own.
+#[derive(Clone, Copy, Debug)]
+struct Frame {
+    grid: Grid,
+    origin: Point,
+}
+
+impl Frame {
+    fn of(grid: Grid) -> Frame {
+        Frame { grid, origin: Point::ORIGIN }
+    }
+
+    fn point(self, point: Point) -> [i64; 2] {
+        self.grid.point((point - self.origin).to_point())
+    }
+}
+
 /// A rectangle in mm as a form's padded box.
 pub(super) fn padded(bounds: Rect, grid: Grid) -> [i64; 4] {
     let wide = bounds.inflate(PADDING_MM, PADDING_MM);
@@ -173,8 +190,31 @@ fn channels(colour: Colour) -> [crate::units::Fixed; 3] {
 }
 
 /// Fills a path under the non-zero rule; false when nothing of it is left on the grid.
+///
+/// What falls into parts is drawn part by part, each from where it starts: so a letter is the same bytes
+/// wherever it stands, and thousands of them pack into a fifth.
 fn fill(out: &mut Vec<u8>, path: &Outline, grid: Grid) -> bool {
-    let drawn = contours(out, path, grid, Ends::Filled);
+    let parts = path.parts();
+    if let [_] = parts.as_slice() {
+        return fill_part(out, path, Frame::of(grid));
+    }
+    let start = out.len();
+    for part in &parts {
+        let before = out.len();
+        let origin = part.start();
+        let [right, down] = [origin.x, origin.y].map(|length| fixed(length * grid.per_mm, 2));
+        put(out, format_args!("q 1 0 0 1 {right} {down} cm\n"));
+        if fill_part(out, part, Frame { origin, ..Frame::of(grid) }) {
+            out.extend_from_slice(b"Q\n");
+        } else {
+            out.truncate(before);
+        }
+    }
+    out.len() > start
+}
+
+fn fill_part(out: &mut Vec<u8>, part: &Outline, frame: Frame) -> bool {
+    let drawn = contours(out, part, frame, Ends::Filled);
     if drawn {
         out.extend_from_slice(b"f\n");
     }
@@ -191,10 +231,10 @@ enum Ends {
 }
 
 /// Writes the contours; false when none is left on the grid.
-fn contours(out: &mut Vec<u8>, path: &Outline, grid: Grid, ends: Ends) -> bool {
+fn contours(out: &mut Vec<u8>, path: &Outline, frame: Frame, ends: Ends) -> bool {
     let before = out.len();
     let mut pen =
-        Pen { out, grid, ends, start: [0; 2], at: [0; 2], contour: before, line: None, drawn: 0 };
+        Pen { out, frame, ends, start: [0; 2], at: [0; 2], contour: before, line: None, drawn: 0 };
     let mut from = Point::ZERO;
     for element in path.elements() {
         match element {
@@ -218,7 +258,7 @@ fn contours(out: &mut Vec<u8>, path: &Outline, grid: Grid, ends: Ends) -> bool {
 /// Writes one contour after the other, leaving out what rounding made nothing of.
 struct Pen<'a> {
     out: &'a mut Vec<u8>,
-    grid: Grid,
+    frame: Frame,
     ends: Ends,
     /// Where the contour starts, and where the pen is.
     start: [i64; 2],
@@ -233,14 +273,14 @@ struct Pen<'a> {
 
 impl Pen<'_> {
     fn begin(&mut self, to: Point) {
-        self.start = self.grid.point(to);
+        self.start = self.frame.point(to);
         self.at = self.start;
         self.contour = self.out.len();
         numbers(self.out, &[self.start], "m");
     }
 
     fn line(&mut self, to: Point) {
-        let to = self.grid.point(to);
+        let to = self.frame.point(to);
         if to != self.at {
             self.line = Some(self.out.len());
             self.at = to;
@@ -250,7 +290,7 @@ impl Pen<'_> {
     }
 
     fn curve(&mut self, points: [Point; 3]) {
-        let [a, b, to] = points.map(|point| self.grid.point(point));
+        let [a, b, to] = points.map(|point| self.frame.point(point));
         if [a, b, to] == [self.at; 3] {
             return;
         }
@@ -302,7 +342,7 @@ mod tests {
     fn drawn(path: &str, ends: Ends) -> String {
         let mut out = Vec::new();
         let path = Outline::trusted(&kurbo::BezPath::from_svg(path).unwrap());
-        contours(&mut out, &path, Grid { per_mm: 10.0 }, ends);
+        contours(&mut out, &path, Frame::of(Grid { per_mm: 10.0 }), ends);
         String::from_utf8(out).unwrap().replace('\n', "|")
     }
 

@@ -20,8 +20,8 @@ pub fn path_data(outline: &Outline) -> String {
                     pen.line(to);
                 }
             }
-            PathEl::QuadTo(a, to) => pen.curve(b'q', &[a, to]),
-            PathEl::CurveTo(a, b, to) => pen.curve(b'c', &[a, b, to]),
+            PathEl::QuadTo(a, to) => pen.curve(b'q', [a, to]),
+            PathEl::CurveTo(a, b, to) => pen.curve(b'c', [a, b, to]),
             PathEl::ClosePath => pen.close(),
         }
     }
@@ -39,11 +39,9 @@ struct Pen {
 
 impl Pen {
     fn start(&mut self, to: Point) {
-        self.first = micrometres(to);
-        self.at = self.first;
-        self.command(b'M');
-        self.number(self.at[0], true);
-        self.number(self.at[1], false);
+        let to = micrometres(to);
+        (self.first, self.at) = (to, to);
+        self.command(b'M', &to);
     }
 
     fn line(&mut self, to: Point) {
@@ -52,32 +50,17 @@ impl Pen {
         self.at = to;
         match (dx, dy) {
             (0, 0) => {}
-            (_, 0) => {
-                let new = self.command(b'h');
-                self.number(dx, new);
-            }
-            (0, _) => {
-                let new = self.command(b'v');
-                self.number(dy, new);
-            }
-            _ => {
-                let new = self.command(b'l');
-                self.number(dx, new);
-                self.number(dy, false);
-            }
+            (_, 0) => self.command(b'h', &[dx]),
+            (0, _) => self.command(b'v', &[dy]),
+            _ => self.command(b'l', &[dx, dy]),
         }
     }
 
-    fn curve(&mut self, letter: u8, points: &[Point]) {
-        let mut new = self.command(letter);
-        let from = self.at;
-        for point in points {
-            let to = micrometres(*point);
-            self.number(to[0] - from[0], new);
-            self.number(to[1] - from[1], false);
-            self.at = to;
-            new = false;
-        }
+    fn curve<const N: usize>(&mut self, letter: u8, points: [Point; N]) {
+        let points = points.map(micrometres);
+        let by = points.map(|[x, y]| [x - self.at[0], y - self.at[1]]);
+        self.at = points.last().copied().unwrap_or(self.at);
+        self.command(letter, by.as_flattened());
     }
 
     fn close(&mut self) {
@@ -86,24 +69,22 @@ impl Pen {
         self.last_command = None;
     }
 
-    /// Writes the command's letter unless it just repeats; says whether it did.
-    fn command(&mut self, letter: u8) -> bool {
+    /// Writes micrometres as mm, as [`crate::units::fixed`] would, after the command's letter unless that just
+    /// repeats.
+    fn command(&mut self, letter: u8, lengths: &[i64]) {
         let new = self.last_command != Some(letter);
+        self.last_command = Some(letter);
+        let mut text = Backwards::new();
+        for (at, length) in lengths.iter().enumerate().rev() {
+            text.decimal(*length, 3);
+            if *length >= 0 && !(new && at == 0) {
+                text.byte(b' ');
+            }
+        }
         if new {
-            self.out.push(letter);
-            self.last_command = Some(letter);
+            text.byte(letter);
         }
-        new
-    }
-
-    /// Writes micrometres as mm, as [`crate::units::fixed`] would; `first` after a letter.
-    fn number(&mut self, value: i64, first: bool) {
-        let mut number = Backwards::new();
-        number.decimal(value, 3);
-        if value >= 0 && !first {
-            number.byte(b' ');
-        }
-        self.out.extend_from_slice(number.bytes());
+        self.out.extend_from_slice(text.bytes());
     }
 }
 

@@ -18,9 +18,10 @@ use super::lay::{millimetres, nanometres};
 use super::tile::{Cell, free};
 use super::used::cell;
 use super::{Parting, Sheet, printable};
-use crate::design::Design;
+use crate::design::{Design, Mark};
 use crate::finding::{Finding, Findings};
 use crate::font::Faces;
+use crate::parallel::in_order;
 use crate::spec::{Film, Spec};
 use kurbo::Rect;
 use pen::{Drawing, Pen};
@@ -90,32 +91,27 @@ pub(super) fn add(job: &Job, sheets: &mut [Sheet], findings: &mut Findings) {
     if !job.spec.sheet.guides {
         return;
     }
-    let mut pen = Pen::new(job);
-    let (mut square_wanted, mut too_full, mut unregistered) = (true, 0, 0);
     // Pre-cut stickers have no waste to print in.
-    let with_waste = |sheet: &&mut Sheet| sheet.parting != Parting::PreCut;
-    for sheet in sheets.iter_mut().filter(with_waste) {
-        let mut waste = Waste::of(job, sheet);
-        let mut drawing = Drawing::new(job.spec.sheet.place);
-        if sheet.fed_twice {
-            let (marks, all) = registration::draw(&mut waste, job.spec.sheet.place);
-            sheet.registration = marks;
-            unregistered += usize::from(!all);
-            waste.base -= registration::SIDE;
+    let with_waste = |sheet: &Sheet| sheet.parting != Parting::PreCut;
+    let bare: Vec<&Sheet> = sheets.iter().filter(|sheet| with_waste(sheet)).collect();
+    let mut dressed: Vec<Dressed> = Vec::with_capacity(bare.len());
+    // One square for the set, on the first sheet with room.
+    for sheet in &bare {
+        if dressed.last().is_some_and(|last| last.has_square) {
+            break;
         }
-        let footed = foot::draw(job, sheet, &mut pen, &mut waste, &mut drawing);
-        let barred = bars::side(&mut pen, &mut waste, &mut drawing);
-        if !(footed && barred) {
-            too_full += 1;
-        }
-        if square_wanted {
-            square_wanted = !bars::square(&mut pen, &mut waste, &mut drawing);
-        }
-        let names = names::draw(job, sheet, &mut pen, &mut waste, &mut drawing);
-        drawing.ticks = ticks::ticks(job, sheet, &waste, &names);
-        drawing.onto(sheet);
+        dressed.push(dress(job, sheet, true));
     }
-    let Some(sheet) = sheets.iter().find(|sheet| sheet.parting != Parting::PreCut) else { return };
+    let rest = bare.get(dressed.len()..).unwrap_or_default();
+    dressed.extend(in_order(rest, |sheet| dress(job, sheet, false)));
+    let square_wanted = !dressed.iter().any(|one| one.has_square);
+    let too_full = dressed.iter().filter(|one| !one.has_lines).count();
+    let unregistered = dressed.iter().filter(|one| !one.is_registered).count();
+    for (sheet, one) in sheets.iter_mut().filter(|sheet| with_waste(sheet)).zip(dressed) {
+        sheet.registration = one.registration;
+        one.drawing.onto(sheet);
+    }
+    let Some(sheet) = sheets.iter().find(|sheet| with_waste(sheet)) else { return };
     let film = sheet.film.name();
     if too_full > 0 {
         let message = format!(
@@ -139,6 +135,33 @@ pub(super) fn add(job: &Job, sheets: &mut [Sheet], findings: &mut Findings) {
         let finding = Finding::note("no-room-for-square", message).help(help);
         findings.push(finding.at(job.spec.sheet.place));
     }
+}
+
+/// What is put on a sheet, and whether all had room.
+struct Dressed {
+    drawing: Drawing,
+    registration: Vec<Mark>,
+    is_registered: bool,
+    /// The foot and both bars.
+    has_lines: bool,
+    has_square: bool,
+}
+
+fn dress(job: &Job, sheet: &Sheet, square_wanted: bool) -> Dressed {
+    let mut pen = Pen::new(job);
+    let mut waste = Waste::of(job, sheet);
+    let mut drawing = Drawing::new(job.spec.sheet.place);
+    let (mut registration, mut is_registered) = (Vec::new(), true);
+    if sheet.fed_twice {
+        (registration, is_registered) = registration::draw(&mut waste, job.spec.sheet.place);
+        waste.base -= registration::SIDE;
+    }
+    let footed = foot::draw(job, sheet, &mut pen, &mut waste, &mut drawing);
+    let barred = bars::side(&mut pen, &mut waste, &mut drawing);
+    let has_square = square_wanted && bars::square(&mut pen, &mut waste, &mut drawing);
+    let names = names::draw(job, sheet, &mut pen, &mut waste, &mut drawing);
+    drawing.ticks = ticks::ticks(job, sheet, &waste, &names);
+    Dressed { drawing, registration, is_registered, has_lines: footed && barred, has_square }
 }
 
 /// The part of a sheet that holds no label, and shrinks as marks are put there.
