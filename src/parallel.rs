@@ -9,18 +9,28 @@ const WORTH_A_THREAD: usize = 8;
 
 /// What `work` makes of each of `things`, in their order whatever the number of cores.
 pub(crate) fn in_order<T: Sync, R: Send>(things: &[T], work: impl Fn(&T) -> R + Sync) -> Vec<R> {
+    in_order_with(things, || (), |(), thing| work(thing))
+}
+
+/// The same with a tool that each worker makes for itself and keeps: one that takes long to make.
+pub(crate) fn in_order_with<T: Sync, W, R: Send>(
+    things: &[T],
+    tool: impl Fn() -> W + Sync,
+    work: impl Fn(&mut W, &T) -> R + Sync,
+) -> Vec<R> {
     let cores = thread::available_parallelism().map_or(1, NonZero::get);
     let workers = cores.min(things.len() / WORTH_A_THREAD + 1);
     if workers == 1 {
-        return things.iter().map(work).collect();
+        let mut tool = tool();
+        return things.iter().map(|thing| work(&mut tool, thing)).collect();
     }
     let next = AtomicUsize::new(0);
     let take = || {
-        let mut done = Vec::new();
+        let (mut tool, mut done) = (tool(), Vec::new());
         loop {
             let at = next.fetch_add(1, Ordering::Relaxed);
             let Some(thing) = things.get(at) else { return done };
-            done.push((at, work(thing)));
+            done.push((at, work(&mut tool, thing)));
         }
     };
     let mut done: Vec<(usize, R)> = thread::scope(|scope| {

@@ -3,7 +3,7 @@
 //! | of printpdf's | becomes |
 //! |---|---|
 //! | boxes of [0 0 width height] but no bleed box | all boxes the paper |
-//! | every form among every page's resources | each page's own |
+//! | every form among every page's resources | each page's own, and one list of shared designs |
 //! | layers all shown, with a dictionary about another program | cut off at first and never printed |
 //! | dates, empty strings, PDF/X claims | title, subject, producer |
 //! | identifiers by chance | a hash of the content |
@@ -58,17 +58,17 @@ pub(super) fn finish(
     }
     let fonts = words::add_fonts(&mut document, with.alphabet)?;
     document.set_object(shared.fonts, fonts);
+    // One list for all pages: of a list's letters, each page uses nearly all.
+    let designs = document.add_object(only(&forms, with.layout.shared()));
     let mut packing = Packing::new();
     for (number, (id, page)) in ids.iter().zip(with.pages).enumerate() {
         let of_page = [Form::Ink, Form::White, Form::Marks, Form::Cut, Form::Words];
         let of_page = of_page.map(|form| form(number));
         put_right_resources(&mut document, *id, only(&forms, of_page), shared.fonts)?;
         put_right_page(&mut document, *id, page.size, &mut packing)?;
-        let designs = with.layout.shared_on(page).into_iter().map(Form::Design);
-        let designs = dictionary! { "XObject" => only(&forms, designs) };
         let words = dictionary! { "Font" => shared.fonts };
         let uses = [
-            (Form::Ink(number), designs),
+            (Form::Ink(number), dictionary! { "XObject" => designs }),
             (Form::White(number), white()),
             (Form::Words(number), words),
         ];

@@ -9,7 +9,7 @@ use super::art::{self, ART, CUT};
 use super::words::{self, Alphabet};
 use crate::design::Design;
 use crate::output::{Page, Placed, words_on};
-use crate::parallel::in_order;
+use crate::parallel::{in_order, in_order_with};
 use flate2::{Compression, write::ZlibEncoder};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
@@ -65,10 +65,9 @@ pub(super) struct Layout {
 }
 
 impl Layout {
-    /// The shared designs a page places.
-    pub(super) fn shared_on(&self, page: &Page<'_>) -> BTreeSet<usize> {
-        let drawn = page.placed.iter().filter_map(|placed| self.alike.get(placed.design));
-        drawn.filter(|design| self.shared.contains(design)).copied().collect()
+    /// The forms of the designs that are shared.
+    pub(super) fn shared(&self) -> impl Iterator<Item = Form> + '_ {
+        self.shared.iter().copied().map(Form::Design)
     }
 }
 
@@ -120,17 +119,16 @@ pub(super) fn draw(layout: &Layout, source: &Source<'_>) -> Result<BTreeMap<Form
         drawn.into_iter().chain([Form::Words(page)])
     };
     let mut forms: Vec<Form> = pages.flat_map(of_page).collect();
-    forms.extend(layout.shared.iter().copied().map(Form::Design));
-    let drawn = in_order(&forms, |form| -> Result<Option<Drawing>, Error> {
-        let mut packing = Packing::new();
-        content(*form, layout, source, &mut packing)?;
+    forms.extend(layout.shared());
+    let drawn = in_order_with(&forms, Packing::new, |packing, form| {
+        content(*form, layout, source, packing)?;
         if packing.is_empty {
             return Ok(None);
         }
         Ok(Some(Drawing { bounds: bounds(*form, source), packed: packing.finish()? }))
     });
     let mut drawings = BTreeMap::new();
-    for (form, drawing) in forms.into_iter().zip(drawn) {
+    for (form, drawing) in forms.into_iter().zip::<Vec<Result<_, Error>>>(drawn) {
         if let Some(drawing) = drawing? {
             drawings.insert(form, drawing);
         }
