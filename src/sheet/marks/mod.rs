@@ -94,17 +94,19 @@ pub(super) fn add(job: &Job, sheets: &mut [Sheet], findings: &mut Findings) {
     // Pre-cut stickers have no waste to print in.
     let with_waste = |sheet: &Sheet| sheet.parting != Parting::PreCut;
     let bare: Vec<&Sheet> = sheets.iter().filter(|sheet| with_waste(sheet)).collect();
-    let mut dressed: Vec<Dressed> = Vec::with_capacity(bare.len());
-    // One square for the set, on the first sheet with room.
-    for sheet in &bare {
-        if dressed.last().is_some_and(|last| last.has_square) {
-            break;
+    let Some((first, rest)) = bare.split_first() else { return };
+    let mut dressed = vec![dress(job, first, true)];
+    // One square for the set, on the first sheet with room: nearly always the very first, or one of the last.
+    let is_squareless = dressed.iter().all(|one| !one.has_square);
+    dressed.extend(in_order(rest, |sheet| dress(job, sheet, is_squareless)));
+    let with_square = dressed.iter_mut().zip(&bare).filter(|(one, _)| one.has_square);
+    let mut squares = 0;
+    for (one, sheet) in with_square {
+        squares += 1;
+        if squares > 1 {
+            *one = dress(job, sheet, false);
         }
-        dressed.push(dress(job, sheet, true));
     }
-    let rest = bare.get(dressed.len()..).unwrap_or_default();
-    dressed.extend(in_order(rest, |sheet| dress(job, sheet, false)));
-    let square_wanted = !dressed.iter().any(|one| one.has_square);
     let too_full = dressed.iter().filter(|one| !one.has_lines).count();
     let unregistered = dressed.iter().filter(|one| !one.is_registered).count();
     for (sheet, one) in sheets.iter_mut().filter(|sheet| with_waste(sheet)).zip(dressed) {
@@ -129,7 +131,7 @@ pub(super) fn add(job: &Job, sheets: &mut [Sheet], findings: &mut Findings) {
         let finding = Finding::warning("no-registration", message).help(help);
         findings.push(finding.at(job.spec.sheet.place));
     }
-    if square_wanted {
+    if squares == 0 {
         let message = format!("no sheet of {film} has room for the 50 mm square");
         let help = "measure the bars both ways instead";
         let finding = Finding::note("no-room-for-square", message).help(help);
