@@ -158,6 +158,21 @@ mod tests {
     }
 
     #[test]
+    fn grey_pages_take_one_byte_a_pixel_and_coloured_ones_keep_their_colours() {
+        let colour = |fill: &str| {
+            let page = format!(
+                "<svg xmlns='http://www.w3.org/2000/svg' width='96' height='96'>\
+                 <rect width='96' height='96' fill='{fill}'/></svg>"
+            );
+            let (info, pixels) = read(&preview(&page, Film::White, 96.0).unwrap());
+            assert_eq!(pixels.len(), 96 * 96 * info.color_type.samples());
+            (info.color_type, pixels.first_chunk::<3>().copied().unwrap())
+        };
+        assert_eq!(colour("#282828"), (png::ColorType::Grayscale, [40; 3]));
+        assert_eq!(colour("#28290a"), (png::ColorType::Rgb, [40, 41, 10]));
+    }
+
+    #[test]
     fn clear_film_is_told_from_white() {
         let (_, clear) = read(&sample(Film::Clear));
         let (_, white) = read(&sample(Film::White));

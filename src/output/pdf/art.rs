@@ -192,25 +192,49 @@ fn channels(colour: Colour) -> [crate::units::Fixed; 3] {
 /// Fills a path under the non-zero rule; false when nothing of it is left on the grid.
 ///
 /// What falls into parts is drawn part by part, each from where it starts: so a letter is the same bytes
-/// wherever it stands, and thousands of them pack into a fifth.
+/// wherever it stands, and a sheet of thousands packs into a fifth.
 fn fill(out: &mut Vec<u8>, path: &Outline, grid: Grid) -> bool {
-    let parts = path.parts();
-    if let [_] = parts.as_slice() {
+    let groups = groups(path);
+    if let [_] = groups.as_slice() {
         return fill_part(out, path, Frame::of(grid));
     }
     let start = out.len();
-    for part in &parts {
+    for group in &groups {
         let before = out.len();
-        let origin = part.start();
+        let origin = group.start();
         let [right, down] = [origin.x, origin.y].map(|length| fixed(length * grid.per_mm, 2));
         put(out, format_args!("q 1 0 0 1 {right} {down} cm\n"));
-        if fill_part(out, part, Frame { origin, ..Frame::of(grid) }) {
+        if fill_part(out, group, Frame { origin, ..Frame::of(grid) }) {
             out.extend_from_slice(b"Q\n");
         } else {
             out.truncate(before);
         }
     }
     out.len() > start
+}
+
+/// The parts of a path, bars together with what stands before them: some readers move the edges of a bar that
+/// is filled alone onto whole dots.
+fn groups(path: &Outline) -> Vec<Outline> {
+    let mut groups: Vec<Outline> = Vec::new();
+    let mut only_bars = false;
+    for part in path.parts() {
+        let is_bar = part.elements().len() <= 6
+            && !part
+                .elements()
+                .any(|side| matches!(side, PathEl::QuadTo(..) | PathEl::CurveTo(..)));
+        match groups.last_mut() {
+            Some(last) if is_bar || only_bars => {
+                *last = std::mem::take(last).beside(&part);
+                only_bars &= is_bar;
+            }
+            _ => {
+                groups.push(part);
+                only_bars = is_bar;
+            }
+        }
+    }
+    groups
 }
 
 fn fill_part(out: &mut Vec<u8>, part: &Outline, frame: Frame) -> bool {
@@ -362,6 +386,26 @@ mod tests {
         ] {
             assert_eq!(drawn(path, ends), text, "{path}");
         }
+    }
+
+    #[test]
+    fn a_letter_is_the_same_bytes_wherever_it_stands() {
+        let letter = |x: f64| format!("M{x} 0 L{} 0 Q{} 1 {x} 1 Z ", x + 1.0, x + 1.0);
+        let bar = "M7 0 L8 0 L8 1 L7 1 Z";
+        let path = format!("{}{}{bar}", letter(0.123), letter(4.567));
+        let path = Outline::trusted(&kurbo::BezPath::from_svg(&path).unwrap());
+        let mut out = Vec::new();
+        assert!(fill(&mut out, &path, Grid { per_mm: 10.0 }));
+        let text = String::from_utf8(out).unwrap();
+        let parts: Vec<_> = text
+            .split("q 1 0 0 1 ")
+            .map(|part| part.split_once(" cm\n").unwrap_or_default())
+            .collect();
+        let [_, (first, one), (second, other)] = parts.as_slice() else { panic!("{text}") };
+        // The bar goes with the letter before it: alone, its edges would move.
+        assert_eq!((*first, *second), ("1.23 0", "45.67 0"));
+        assert!(other.starts_with(one.strip_suffix("f\nQ\n").unwrap()), "{text}");
+        assert!(other.contains("24 0 m\n34 0 l\n"), "{text}");
     }
 
     #[test]
