@@ -172,7 +172,8 @@ fn measured(picture: &Picture, pivot: Point, (low, high): (f64, f64)) -> Vec<f64
 
 /// A dial's page rendered by another program, and where its centre lies on it.
 fn page(job: &str) -> (Picture, Point) {
-    let laid = laid(job);
+    // No larger than the dial, to be rendered sooner.
+    let laid = laid(&job.replace("paper: A5", "paper: [90 mm, 90 mm]"));
     let centre = laid.sheets[0].placements[0].transform() * Point::ORIGIN;
     (pdf_picture(file(&laid, "t-paper.pdf")), centre)
 }

@@ -10,35 +10,26 @@
 #![allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "dots of small pages")]
 
 use crate::jobs::{brief, run};
-use crate::rendered::DOTS;
+use crate::rendered::{Picture, pdf_picture_at};
 use decalwright::files::Error;
 use decalwright::finding::{Findings, Severity};
 use decalwright::font::Faces;
 use decalwright::job::{self, Laid, Previews};
 use decalwright::spec::{Paper, Profile};
 use decalwright::testprint::{self, Kind, Setting};
-use hayro::hayro_interpret as interpret;
-use hayro::hayro_syntax::Pdf;
-use hayro::vello_cpu::color::palette::css::WHITE;
 use std::process::Command;
 
-/// What the first page of a PDF looks like from a printer with these scales: rows of ink, 0 to 1.
-fn printed(bytes: Vec<u8>, (across, down): (f64, f64)) -> Vec<Vec<f64>> {
-    let pdf = Pdf::new(bytes).unwrap();
-    let scale = 600.0 / 72.0;
-    let pixels = hayro::render(
-        &pdf.pages()[0],
-        &hayro::RenderCache::new(),
-        &interpret::InterpreterSettings::default(),
-        &hayro::RenderSettings::default(),
-        &hayro::PixmapSettings {
-            x_scale: (scale * across) as f32,
-            y_scale: (scale * down) as f32,
-            bg_color: WHITE,
-        },
-    );
-    let rows = pixels.data().chunks(usize::from(pixels.width()));
-    rows.map(|row| row.iter().map(|dot| f64::from(255 - dot.g) / 255.0).collect()).collect()
+/// Dots to a millimetre at 300 dpi. Lengths are measured by coverage, far finer than a dot.
+const DOTS: f64 = 300.0 / 25.4;
+
+/// What the first page of a PDF looks like from a printer with these scales.
+fn printed(bytes: Vec<u8>, (across, down): (f64, f64)) -> Picture {
+    pdf_picture_at(bytes, [across, down].map(|scale| 300.0 * scale))
+}
+
+/// How much of a dot is inked, 0 to 1.
+fn ink(dot: &u8) -> f64 {
+    f64::from(255 - dot) / 255.0
 }
 
 /// From the outer edge of the first ink to that of the last along a row of dots, mm, by coverage.
@@ -51,13 +42,14 @@ fn span(dots: &[f64]) -> f64 {
 }
 
 /// Part of a row and of a column of a picture, mm.
-fn row(picture: &[Vec<f64>], y: f64, (from, to): (f64, f64)) -> Vec<f64> {
-    picture[(y * DOTS) as usize][(from * DOTS) as usize..(to * DOTS) as usize].to_vec()
+fn row(picture: &Picture, y: f64, (from, to): (f64, f64)) -> Vec<f64> {
+    let row = &picture.rows[(y * DOTS) as usize];
+    row[(from * DOTS) as usize..(to * DOTS) as usize].iter().map(ink).collect()
 }
 
-fn column(picture: &[Vec<f64>], x: f64, (from, to): (f64, f64)) -> Vec<f64> {
-    let rows = &picture[(from * DOTS) as usize..(to * DOTS) as usize];
-    rows.iter().map(|row| row[(x * DOTS) as usize]).collect()
+fn column(picture: &Picture, x: f64, (from, to): (f64, f64)) -> Vec<f64> {
+    let rows = &picture.rows[(from * DOTS) as usize..(to * DOTS) as usize];
+    rows.iter().map(|row| ink(&row[(x * DOTS) as usize])).collect()
 }
 
 fn answers(text: &str) -> (Profile, Findings) {
@@ -80,15 +72,16 @@ fn scale_page(profile: Option<&Profile>) -> Vec<u8> {
 }
 
 /// What a person with a ruler reads off a printed scale page: bars and square, each across and down.
-fn measured(picture: &[Vec<f64>]) -> [f64; 4] {
+fn measured(picture: &Picture) -> [f64; 4] {
     // The square's middle is the middle of the picture; A4 is 210 x 297 mm (ISO 216).
-    let (x, y) = (picture[0].len() as f64 / DOTS / 2.0, picture.len() as f64 / DOTS / 2.0);
+    let (rows, columns) = (picture.rows.len(), picture.rows[0].len());
+    let (x, y) = (columns as f64 / DOTS / 2.0, rows as f64 / DOTS / 2.0);
     // The bars lie 38 mm below and 54 mm right of it; the ruler is laid to the row with most ink.
     let darkest = |lines: Vec<Vec<f64>>| {
         let ink = |line: &Vec<f64>| line.iter().sum::<f64>();
         lines.into_iter().max_by(|a, b| ink(a).total_cmp(&ink(b))).unwrap()
     };
-    let near = |at: f64| (-200..200).map(move |step| at + f64::from(step) / 50.0);
+    let near = |at: f64| (-100..100).map(move |step| at + f64::from(step) / 25.0);
     let across = near(y + 38.0).map(|y| row(picture, y, (x - 55.0, x + 52.2))).collect();
     let down = near(x + 54.0).map(|x| column(picture, x, (y - 54.0, y + 54.0))).collect();
     [
@@ -155,7 +148,7 @@ fn a_second_measuring_reads_100_and_50() {
 }
 
 /// Width and height of the ink round a spot, mm.
-fn ink_round(picture: &[Vec<f64>], (x, y): (f64, f64)) -> (f64, f64) {
+fn ink_round(picture: &Picture, (x, y): (f64, f64)) -> (f64, f64) {
     (span(&row(picture, y, (x - 6.0, x + 6.0))), span(&column(picture, x, (y - 6.0, y + 6.0))))
 }
 

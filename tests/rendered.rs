@@ -11,6 +11,7 @@
 
 use decalwright::files::Error;
 use decalwright::job::{self, Laid, Previews};
+use decalwright::sheet::Placement;
 use hayro::hayro_interpret as interpret;
 use hayro::hayro_syntax::Pdf;
 use hayro::vello_cpu::color::palette::css::WHITE;
@@ -37,14 +38,19 @@ pub(crate) fn file(laid: &Laid, name: &str) -> Vec<u8> {
 }
 
 pub(crate) fn pdf_picture(bytes: Vec<u8>) -> Picture {
+    pdf_picture_at(bytes, [600.0; 2])
+}
+
+/// The same with other dots to the inch across and down.
+pub(crate) fn pdf_picture_at(bytes: Vec<u8>, dpi: [f64; 2]) -> Picture {
     let pdf = Pdf::new(bytes).unwrap();
-    let scale = (600.0 / 72.0) as f32;
+    let [x_scale, y_scale] = dpi.map(|dpi| (dpi / 72.0) as f32);
     let pixels = hayro::render(
         &pdf.pages()[0],
         &hayro::RenderCache::new(),
         &interpret::InterpreterSettings::default(),
         &hayro::RenderSettings::default(),
-        &hayro::PixmapSettings { x_scale: scale, y_scale: scale, bg_color: WHITE },
+        &hayro::PixmapSettings { x_scale, y_scale, bg_color: WHITE },
     );
     let rows = pixels.data().chunks(usize::from(pixels.width()));
     Picture {
@@ -126,15 +132,18 @@ fn capitals_are_as_high_as_promised_in_every_face() {
         "stencil",
         "fallback",
     ] {
-        for cap in [2.5, 3.5, 5.0, 7.0] {
-            // The letter I, its stem wide enough for a column of dots to lie inside it.
-            let laid = laid(&format!(
-                "{SMALL}labels: [{{name: i, spares: 0, text: {{text: I, font: {role}, cap_height: {cap}}}}}]\n"
-            ));
-            let placement = laid.sheets[0].placements[0];
-            let design = &laid.designs[0];
-            let outline = design.marks[0].path.placed(placement.transform()).bounds();
-            let picture = pdf_picture(file(&laid, "t-clear.pdf"));
+        let caps = [2.5, 3.5, 5.0, 7.0];
+        // The letter I, its stem wide enough for a column of dots to lie inside it.
+        let label = |cap: f64| {
+            format!("  - {{spares: 0, text: {{text: I, font: {role}, cap_height: {cap}}}}}\n")
+        };
+        let laid = laid(&format!("{SMALL}labels:\n{}", caps.map(label).concat()));
+        let picture = pdf_picture(file(&laid, "t-clear.pdf"));
+        for (design, cap) in caps.into_iter().enumerate() {
+            let placed = |placement: &&Placement| placement.design == design;
+            let placement = laid.sheets[0].placements.iter().find(placed).unwrap();
+            let drawn = &laid.designs[design].marks[0].path;
+            let outline = drawn.placed(placement.transform()).bounds();
             // The highest column within the left stem: serifs and round corners are lower elsewhere.
             let columns =
                 (0..200).map(|step| outline.x0 + outline.width() * f64::from(step) / 400.0);

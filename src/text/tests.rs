@@ -334,15 +334,15 @@ fn no_point_is_covered_twice_or_wound_the_wrong_way() {
         let block = set(&Faces::bundled(), &asked, &mut Findings::default());
         let (bounds, path) = (block.outline.bounds(), block.outline.path());
         let mut inside = 0;
-        for at in 0..250_000_u32 {
-            let share = Point::new(f64::from(at % 500) + 0.37, f64::from(at / 500) + 0.41);
+        for at in 0..90_000_u32 {
+            let share = Point::new(f64::from(at % 300) + 0.37, f64::from(at / 300) + 0.41);
             let point = bounds.origin()
-                + Vec2::new(share.x / 500.0 * bounds.width(), share.y / 500.0 * bounds.height());
+                + Vec2::new(share.x / 300.0 * bounds.width(), share.y / 300.0 * bounds.height());
             let winding = path.winding(point);
             assert!(winding == 0 || winding == 1, "{role} {line} {point:?} {winding}");
             inside += winding;
         }
-        assert!(inside > 10_000);
+        assert!(inside > 3_600);
     }
 }
 
