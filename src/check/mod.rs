@@ -6,6 +6,7 @@
 mod across;
 mod code;
 mod contrast;
+mod covered;
 mod dial;
 mod film;
 mod handling;
@@ -55,7 +56,7 @@ pub struct Rule {
 }
 
 /// Every rule, in the order they are run.
-pub const RULES: [Rule; 48] = [
+pub const RULES: [Rule; 49] = [
     Rule {
         code: "small-text",
         about: "text lower than the printer's smallest cap height, in ink or reversed",
@@ -283,6 +284,12 @@ pub const RULES: [Rule; 48] = [
         about: "letters of two legends closer than the printer keeps open",
         source: "printers' published minima",
         test: words::legends_touch,
+    },
+    Rule {
+        code: "covered-words",
+        about: "legends under what is painted after them, or under another decal of their panel",
+        source: "common practice, no source",
+        test: covered::covered_words,
     },
     Rule {
         code: "two-spellings",

@@ -2,7 +2,7 @@
 
 use super::element::{Bench, arrange};
 use super::piece::Drawn;
-use super::{Design, OnPanel, backing, edge, hand, holes, inside, paint, split, white};
+use super::{Design, OnPanel, backing, covered, edge, hand, holes, inside, paint, split, white};
 use crate::finding::{Finding, Findings};
 use crate::font::Faces;
 use crate::parallel::in_order;
@@ -89,10 +89,13 @@ fn finished(
     let joints = split::joints(spec, label, &drawn, &edges, findings);
     let words = drawn.pieces.iter().flat_map(|piece| piece.words.iter().cloned()).collect();
     let codes = drawn.pieces.iter().filter_map(|piece| piece.code.clone()).collect();
+    let corner = edges.trim.bounds().origin();
+    let name = format!("{}{hand}", label.name);
+    covered::tell(&drawn.pieces, &name, corner, findings);
     let painted = white::painted(label, &drawn.pieces);
     let marks = paint::paint(drawn.pieces);
     let design = Design {
-        name: format!("{}{hand}", label.name),
+        name,
         label: index,
         white: white::plate(label, &painted, &marks, &edges.trim),
         backing: backing::whole(label, &painted, &marks),

@@ -6,6 +6,7 @@
 
 mod backing;
 mod code;
+mod covered;
 mod edge;
 mod element;
 mod hand;
@@ -20,6 +21,7 @@ mod white;
 
 pub use backing::backings;
 pub use code::DrawnCode;
+pub(crate) use covered::{TOUCHED, hidden};
 pub use make::make;
 pub use seen::Seen;
 

@@ -14,6 +14,7 @@ use crate::finding::{Finding, Place};
 use crate::spec::profile_draft::{PickedDraft, ProfileDraft};
 use crate::spec::typed::{Many, Typed};
 use crate::spec::{Margins, Measured, Picked, Profile};
+use crate::units::fixed;
 use std::collections::BTreeMap;
 use std::ops::RangeInclusive;
 
@@ -23,6 +24,10 @@ const CAPS_MM: RangeInclusive<f64> = 0.5..=10.0;
 
 /// The most colours of one profile; each is a page that was printed and picked from.
 const MOST_COLOURS: usize = 200;
+
+/// An ink that reflects more of the light by itself than this share is read off wrong: inks let the paper
+/// through (common practice, no source).
+const MOST_OPAQUE: f64 = 0.5;
 
 /// The widest margin of a printer, mm: a quarter of A5 would be more than any leaves.
 const WIDEST_MARGIN_MM: f64 = 30.0;
@@ -65,20 +70,58 @@ fn profile(draft: ProfileDraft, start: Place, reader: &mut Reader<'_, '_>) -> Pr
         reader.choice(Some(typed), &classes().map(|word| (word, word))).map(str::to_owned)
     });
     let printer = super::line(draft.printer, reader).filter(|name| !name.is_empty());
+    let margins = draft.margins.as_ref().and_then(|many| margins(many, reader));
+    let [thinnest_ink, thinnest_clear] = [&draft.thinnest_ink, &draft.thinnest_clear]
+        .map(|typed| within(typed.as_ref(), LINES_MM, reader));
+    let [smallest_cap, smallest_cap_reversed] = [&draft.smallest_cap, &draft.smallest_cap_reversed]
+        .map(|typed| within(typed.as_ref(), CAPS_MM, reader));
+    let opacity = reader.number(draft.opacity.as_ref(), 0.0..=1.0);
+    let clear = (draft.thinnest_clear.as_ref(), thinnest_clear, "a clear line");
+    filled_up(clear, (thinnest_ink, "an inked one"), reader);
+    let reversed = (draft.smallest_cap_reversed.as_ref(), smallest_cap_reversed, "a clear capital");
+    filled_up(reversed, (smallest_cap, "an inked one"), reader);
+    if let (Some(opacity), Some(typed)) = (opacity, &draft.opacity)
+        && opacity > MOST_OPAQUE
+    {
+        let message = format!("an opacity of {} % is that of paint", fixed(100.0 * opacity, 2));
+        let help = "take the step of the ladder on the ink page that yellow looks like over black"
+            .to_owned();
+        warn(reader, typed.place, message, help);
+    }
     Profile {
         printer: printer.unwrap_or_else(|| "printer".to_owned()),
         date: super::line(draft.date, reader),
         class,
         measured: if sound { measured } else { Measured::default() },
-        margins: draft.margins.as_ref().and_then(|many| margins(many, reader)),
-        thinnest_ink: within(draft.thinnest_ink.as_ref(), LINES_MM, reader),
-        thinnest_clear: within(draft.thinnest_clear.as_ref(), LINES_MM, reader),
-        smallest_cap: within(draft.smallest_cap.as_ref(), CAPS_MM, reader),
-        smallest_cap_reversed: within(draft.smallest_cap_reversed.as_ref(), CAPS_MM, reader),
-        opacity: reader.number(draft.opacity.as_ref(), 0.0..=1.0),
+        margins,
+        thinnest_ink,
+        thinnest_clear,
+        smallest_cap,
+        smallest_cap_reversed,
+        opacity,
         picked: picked(draft.colours, start, reader),
         paper,
         place: start,
+    }
+}
+
+/// Asks about clear that stays open where ink of the same width no longer shows: ink spreads, so the answers
+/// were most likely swapped.
+fn filled_up(
+    (typed, clear_mm, clear): (Option<&Typed>, Option<f64>, &str),
+    (ink_mm, ink): (Option<f64>, &str),
+    reader: &mut Reader<'_, '_>,
+) {
+    if let (Some(typed), Some(clear_mm), Some(ink_mm)) = (typed, clear_mm, ink_mm)
+        && clear_mm < ink_mm
+    {
+        let message = format!(
+            "{clear} of {} mm came out, but {ink} only from {} mm on",
+            fixed(clear_mm, 3),
+            fixed(ink_mm, 3)
+        );
+        let help = "ink spreads into what is clear: were the two answers swapped?".to_owned();
+        warn(reader, typed.place, message, help);
     }
 }
 

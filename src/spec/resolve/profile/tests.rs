@@ -123,3 +123,22 @@ fn a_job_takes_what_its_profile_says_unless_it_says_so_itself() {
     );
     assert_eq!(wrong.slips(), [("scale-refused", 2), ("unknown-key", 3)]);
 }
+
+#[test]
+fn answers_that_no_common_printer_gives_are_asked_about() {
+    // Printers' published minima have clear wider than ink and reversed letters higher, in every class of ours;
+    // inks of process printing are made to let light through (ISO 2846-1 measures their transparency; from memory).
+    let (profile, findings) = answers(
+        "thinnest_ink: 0.25\nthinnest_clear: 0.15\nsmallest_cap: 1.6\nsmallest_cap_reversed: 1.2\nopacity: 100 %\n",
+    );
+    let told: Vec<_> = findings.list().iter().map(|one| (one.code, one.severity)).collect();
+    assert_eq!(told, [("measured-oddly", Severity::Warning); 3]);
+    let said =
+        findings.list().iter().map(|one| one.message.as_str()).collect::<Vec<_>>().join("\n");
+    assert!(said.contains("0.15") && said.contains("0.25") && said.contains("1.2"), "{said}");
+    // They are used all the same.
+    assert_eq!((profile.thinnest_clear, profile.opacity), (Some(0.15), Some(1.0)));
+    let usual =
+        "thinnest_ink: 0.15\nthinnest_clear: 0.15\nsmallest_cap_reversed: 1.2\nopacity: 30 %\n";
+    assert_eq!(answers(usual).1.list(), []);
+}
