@@ -174,7 +174,7 @@ pub(crate) fn printer(args: &PrinterArgs) -> Said {
     let Some(file) = file else { return Err(format!("{} is no file", path.display()).into()) };
     let folder = path.parent().unwrap_or(Path::new(""));
     let mut writing = Writing::new(folder, std::slice::from_ref(&args.from));
-    writing.add(&file, |out| out.write_all(testprint::profile_file(&made).as_bytes()))?;
+    writing.add(&file, |out| out.write_all(testprint::profile_file(&made, &file).as_bytes()))?;
     writing.finish()?;
     let correction = made
         .words()

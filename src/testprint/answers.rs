@@ -42,16 +42,16 @@ paper: {}
     )
 }
 
-/// A profile as YAML: what was measured, with what follows from it in remarks.
+/// A profile as YAML: what was measured, with what follows from it in remarks. `file` is what it is called.
 #[must_use]
-pub fn profile_file(profile: &Profile) -> String {
+pub fn profile_file(profile: &Profile, file: &str) -> String {
     let mut out = format!(
         "# What test prints showed of one printer on one paper; made by decalwright. In a job beside this file:
 #   printer: {{profile: {}}}
 printer: {}
 paper: {}
 ",
-        file_name(profile),
+        quoted(file),
         quoted(&profile.printer),
         paper_words(&profile.paper)
     );

@@ -109,13 +109,14 @@ fn a_profile_written_reads_back_the_same() {
          smallest_cap_reversed: 1.6\nopacity: 8 %\ncolours:\n  beacon: {shown: \"#b3261e\", print: C2}\n",
     );
     assert_eq!(file_name(&profile), "lodge-laser-2-a5-landscape.yaml");
-    let text = profile_file(&profile);
+    let text = profile_file(&profile, "tried twice.yaml");
+    assert!(text.contains("printer: {profile: \"tried twice.yaml\"}"), "{text}");
     let again = read(&text);
     assert_eq!(Profile { place: profile.place, ..again }, profile, "{text}");
     assert!(text.contains("x times 1.02775, y times 1.00908"), "{text}");
     let own = read("paper: [200, 220]\nsquare: [50, 50]\n");
-    assert_eq!(Profile { place: own.place, ..read(&profile_file(&own)) }, own);
-    assert!(profile_file(&own).contains("No correction is needed"));
+    assert_eq!(Profile { place: own.place, ..read(&profile_file(&own, "own.yaml")) }, own);
+    assert!(profile_file(&own, "own.yaml").contains("No correction is needed"));
 }
 
 #[test]

@@ -2,12 +2,12 @@
 
 use super::super::reader::{Least, Reader, quoted};
 use super::{drawing, drill_table};
-use crate::finding::Place;
+use crate::finding::{Place, Severity};
 use crate::spec::panel::{CLEAR_RING_MM, FITTINGS, Hole, Origin};
 use crate::spec::panel_draft::{FittingDraft, HoleDraft, PanelDraft};
 use crate::spec::typed::{Many, Typed};
 use kurbo::{Size, Vec2};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The most holes of one panel.
 const MOST_HOLES: usize = 2000;
@@ -18,33 +18,57 @@ const MOST_MEETING: usize = 50;
 /// How far a drawn hole may be from a fitting's diameter to be taken for its hole, mm.
 const SAME_DIAMETER_MM: f64 = 0.05;
 
-/// Every hole of a panel that can be used.
+/// Holes that were asked for and told as wrong: nothing more is said of legends that name them.
+#[derive(Debug, Default)]
+pub(super) struct Lost {
+    /// Their names, and the kinds of fitting they were for.
+    names: BTreeSet<String>,
+    /// Whether there may be others: a table or drawing could not be read.
+    others: bool,
+}
+
+impl Lost {
+    pub(super) fn may_hold(&self, name: &str) -> bool {
+        self.others || self.names.contains(name)
+    }
+}
+
+/// Every hole of a panel that can be used, and what was lost.
 pub(super) fn holes(
     draft: &PanelDraft,
     (origin, size): (Origin, Size),
     place: Place,
     reader: &mut Reader<'_, '_>,
-) -> Vec<Hole> {
+) -> (Vec<Hole>, Lost) {
+    let mut lost = Lost::default();
     let inch = reader.choice(draft.unit.as_ref(), &[("mm", false), ("in", true)]);
     let unit = inch.map_or("mm", |inch| if inch { "in" } else { "mm" });
     let mut drafts: Vec<HoleDraft> = draft.holes.clone();
     if let Some(file) = &draft.drill_table {
-        drafts.extend(drill_table::holes(file, unit, reader));
+        let told = errors(reader);
+        let found = drill_table::holes(file, unit, reader);
+        lost.others |= found.is_empty() && errors(reader) > told;
+        drafts.extend(found);
     }
     if let Some(drawn) = &draft.drawing {
         let said = inch.map(|inch| if inch { 25.4 } else { 1.0 });
+        let told = errors(reader);
         let mut found = drawing::holes(drawn, said, (origin, size), place, reader);
+        lost.others |= found.is_empty() && errors(reader) > told;
         found.iter_mut().for_each(|hole| by_diameter(hole, &draft.fittings));
         drafts.extend(found);
     }
     if drafts.len() > MOST_HOLES {
         let message = format!("the panel has {} holes; {MOST_HOLES} is the most", drafts.len());
         reader.wrong("too-many", place, message, "make two panels of it");
-        return Vec::new();
+        return (Vec::new(), Lost { others: true, ..lost });
     }
     let (mut holes, mut seen) = (Vec::with_capacity(drafts.len()), BTreeMap::new());
     for (draft_of, number) in drafts.into_iter().zip(1_usize..) {
+        let names = [&draft_of.name, &draft_of.kind]
+            .map(|typed| typed.as_ref().map(|typed| typed.text.trim().to_owned()));
         let Some(mut hole) = hole(draft_of, &draft.fittings, (origin, size), place, reader) else {
+            lost.names.extend(names.into_iter().flatten());
             continue;
         };
         if hole.name.is_empty() {
@@ -62,9 +86,14 @@ pub(super) fn holes(
         let message = format!("more than {MOST_MEETING} other holes meet {}", quoted(&hole.name));
         let help = "check the columns x and y of the table, and its unit";
         reader.wrong("too-many", hole.place, message, help);
-        return Vec::new();
+        return (Vec::new(), Lost { others: true, ..lost });
     }
-    holes
+    (holes, lost)
+}
+
+fn errors(reader: &Reader<'_, '_>) -> usize {
+    let all = reader.desk.findings.list().iter();
+    all.filter(|one| one.severity == Severity::Error).count()
 }
 
 /// A hole that more others run into than any slot drilled hole by hole needs.

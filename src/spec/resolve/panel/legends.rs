@@ -3,7 +3,7 @@
 use super::super::names::{self, Wish};
 use super::super::reader::{Least, Reader, quoted};
 use super::super::{Wanted, choices, repeated, style};
-use super::holes::pair;
+use super::holes::{Lost, pair};
 use crate::finding::Place;
 use crate::spec::draft::{LabelDraft, PartDraft, TextDraft};
 use crate::spec::panel::{Hole, Panel, Side, Stands};
@@ -28,6 +28,7 @@ const USUAL_ENDS: f64 = 0.6;
 /// What the legends of one panel share.
 pub(super) struct Board<'b> {
     pub(super) panel: &'b Panel,
+    pub(super) lost: &'b Lost,
     /// The panel's own label, for what its legends take from it.
     pub(super) label: &'b LabelDraft,
     /// Where the panel's label stands among the wanted ones.
@@ -180,6 +181,9 @@ fn stands(
 /// Tells of a name that is neither a hole's nor a kind's.
 fn unknown_hole(item: &Typed, board: &Board<'_>, reader: &mut Reader<'_, '_>) {
     let name = item.text.trim();
+    if board.lost.may_hold(name) {
+        return;
+    }
     let holes = &board.panel.holes;
     let kinds = holes.iter().filter_map(|hole| hole.kind.as_deref());
     let help = match reader.nearest(name, holes.iter().map(|hole| hole.name.as_str()).chain(kinds))

@@ -11,6 +11,8 @@ mod legends;
 #[cfg(test)]
 mod tests;
 
+use holes::Lost;
+
 pub(super) use bracket::part as bracket;
 
 use super::reader::{Least, Reader, quoted};
@@ -46,11 +48,12 @@ pub(super) fn wanted(
     }
     one_hand(&draft, reader);
     let (legends, groups) = (std::mem::take(&mut said.legends), std::mem::take(&mut said.groups));
-    let Some(panel) = panel(&draft, &said, place, reader) else { return };
+    let Some((panel, lost)) = panel(&draft, &said, place, reader) else { return };
     let at = legends::Board {
         gap_mm: reader.length(said.gap.as_ref(), Least::Nought).unwrap_or(USUAL_GAP_MM),
         cap_mm: reader.length(said.cap_height.as_ref(), Least::Something).unwrap_or(USUAL_CAP_MM),
         panel: &panel,
+        lost: &lost,
         label: &draft,
         index: all.len(),
         styles,
@@ -85,7 +88,7 @@ fn panel(
     draft: &PanelDraft,
     place: Place,
     reader: &mut Reader<'_, '_>,
-) -> Option<Panel> {
+) -> Option<(Panel, Lost)> {
     if label.size.is_none() {
         let message = "a panel needs the size of its plate".to_owned();
         let help = "add `size: [200 mm, 120 mm]` to the label, beside `panel:`";
@@ -103,9 +106,10 @@ fn panel(
     let deliver = reader.choice(draft.deliver.as_ref(), &ways).unwrap_or(Deliver::Overlay);
     let size = reader.size(label.size.as_ref())?;
     let corner_mm = reader.length(label.corner.as_ref(), Least::Nought).unwrap_or(0.0);
-    let holes = holes::holes(draft, (origin, size), place, reader);
+    let (holes, lost) = holes::holes(draft, (origin, size), place, reader);
     let on = label.on.as_ref().map(|on| on.text.trim().to_owned());
-    Some(Panel { name: String::new(), size, corner_mm, on, holes, mark, deliver, origin, place })
+    let name = String::new();
+    Some((Panel { name, size, corner_mm, on, holes, mark, deliver, origin, place }, lost))
 }
 
 /// Tells of keys that only a panel's legend can have, on a label that is none.

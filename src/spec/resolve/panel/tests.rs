@@ -122,6 +122,17 @@ labels:
     assert_eq!(found, wanted);
 }
 
+#[test]
+fn a_slip_in_the_drill_table_is_told_once_and_not_again_for_each_legend() {
+    let job = "labels:\n- name: f\n  size: [100 mm, 60 mm]\n  panel:\n    drill_table: t.csv\n    legends:\n    - {hole: [A, B], text: \"{hole}\"}\n    - {hole: B, text: TIDE, side: below}\n    - {hole: C, text: FOG}\n";
+    let told = |table: &str| read_with(job, &[("t.csv", table.as_bytes())]).slips();
+    assert_eq!(told("id,x,y,dia\nA,10,10,5\nB,3o,10,5\nC,50,10,5\n"), [("bad-length", 3)]);
+    // What names no hole at all is still told; a table of nothing is told as such.
+    assert_eq!(told("id,x,y,dia\nA,10,10,5\nB,30,10,5\n"), [("unknown-hole", 9)]);
+    assert_eq!(told("id,x,y,dia\n"), [("bad-table", 1)]);
+    assert_eq!(told("id,across\nA,10\n"), [("bad-table", 5)]);
+}
+
 /// A DXF of one hole of diameter 6.5 at (12, 8), in the unit of this number.
 fn dxf(unit: &str) -> String {
     format!(
