@@ -2,12 +2,13 @@
 
 use super::Job;
 use crate::design::{Design, Mark, OnPanel, Role, Words};
-use crate::finding::{Finding, Findings, Severity};
-use crate::shape;
+use crate::finding::{Finding, Findings, Place, Severity};
+use crate::shape::{self, Outline};
 use crate::spec::panel::{Hole, Panel};
+use crate::spec::{Element, Label, Part};
 use crate::units::fixed;
 use kurbo::{Affine, Circle, ParamCurveNearest as _, Point, Rect, Shape as _, Vec2};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Holes nearer to each other than this leave a web that breaks, mm (common practice, no source).
 const WEB_MM: f64 = 1.0;
@@ -114,6 +115,11 @@ pub(super) fn under_knob(job: Job<'_>, findings: &mut Findings) {
         let reach = design.reach();
         let marks: Vec<(&Mark, Rect)> =
             design.marks.iter().map(|mark| (mark, mark.path.bounds())).collect();
+        let drawings = job
+            .spec
+            .labels
+            .get(design.label)
+            .map_or_else(BTreeMap::new, |label| Drawing::all(design, label));
         for hole in &panel.holes {
             let (diameter, what) = covered(hole);
             let middle = hole.at - at;
@@ -136,7 +142,62 @@ pub(super) fn under_knob(job: Job<'_>, findings: &mut Findings) {
                 let finding = Finding::warning("under-knob", message).at(mark.from);
                 findings.push(told(finding, design, middle).help(HIDDEN));
             }
+            for (from, drawing) in &drawings {
+                let share = drawing.share_in(keep_out);
+                if share < HIDDEN_SHARE {
+                    continue;
+                }
+                let share = fixed(share * 100.0, 0);
+                let message =
+                    format!("the {what} at {} covers {share} % of the drawing", hole.name);
+                let finding = Finding::warning("under-knob", message).at(*from);
+                findings.push(told(finding, design, middle).help(HIDDEN));
+            }
         }
+    }
+}
+
+/// Less of a drawing than this under a knob is seen by no one to be missing (common practice, no source).
+const HIDDEN_SHARE: f64 = 0.05;
+
+/// What one part from a file drew.
+#[derive(Default)]
+struct Drawing<'d> {
+    paths: Vec<&'d Outline>,
+    area: f64,
+}
+
+impl<'d> Drawing<'d> {
+    /// Those of a label, by where they were asked for.
+    fn all(design: &'d Design, label: &Label) -> BTreeMap<Place, Drawing<'d>> {
+        let mut drawings: BTreeMap<Place, Drawing<'d>> = BTreeMap::new();
+        let mut places = BTreeSet::new();
+        Part::each(&label.parts, &mut |part| {
+            if matches!(part.element, Element::Art(_)) {
+                places.insert(part.place);
+            }
+        });
+        for mark in design.marks.iter().filter(|mark| places.contains(&mark.from)) {
+            let drawing = drawings.entry(mark.from).or_default();
+            drawing.paths.push(&mark.path);
+            drawing.area += mark.path.area();
+        }
+        drawings
+    }
+
+    /// Share of it that lies in a circle; nothing of one that reaches all round it, which is a ground.
+    fn share_in(&self, circle: Circle) -> f64 {
+        let round = circle.bounding_box();
+        let near = self.paths.iter().filter(|path| path.bounds().overlaps(round));
+        let Some(bounds) = self.paths.iter().map(|path| path.bounds()).reduce(|a, b| a.union(b))
+        else {
+            return 0.0;
+        };
+        if bounds.union(round) == bounds {
+            return 0.0;
+        }
+        let disc = shape::disc(circle.center, circle.radius * 2.0);
+        near.map(|path| path.common(&disc).area()).sum::<f64>() / self.area.max(f64::MIN_POSITIVE)
     }
 }
 
@@ -294,6 +355,30 @@ mod tests {
     }
 
     #[test]
+    fn a_drawing_under_a_knob_is_told_with_its_share() {
+        const SQUARE: &[u8] =
+            b"<svg xmlns='http://www.w3.org/2000/svg' width='10mm' height='10mm' \
+            viewBox='0 0 10 10'><path d='M0 0H10V10H0Z'/></svg>";
+        let told = |width: u32, at: &str| -> Vec<String> {
+            let job = format!(
+                "labels:\n- name: p\n  size: [80 mm, 50 mm]\n  panel:\n    mark: none\n    holes: [{{name: A, at: [40 mm, 25 mm], diameter: 4 mm, clear: 5 mm, knob: 20 mm}}]\n    legends: [{{at: {at}, parts: [{{art: {{file: s.svg, width: {width} mm}}}}]}}]\n"
+            );
+            let outcome =
+                crate::job::lay("p.yaml", job.as_bytes(), &mut |_: &str| Ok(SQUARE.to_vec()));
+            assert!(outcome.laid.is_some(), "{:#?}", outcome.findings.list());
+            let found = outcome.findings.list().iter().filter(|one| one.code == "under-knob");
+            found.map(|one| one.message.clone()).collect()
+        };
+        // A square of 10 mm with one corner in the middle of a circle of radius 10; a window of diameter 5 is cut out
+        // of it: pi (100 - 6.25) / 4 of 100 - pi 6.25 / 4 (school geometry).
+        let most = ["the knob at A covers 77 % of the drawing"];
+        assert_eq!(told(10, "[45 mm, 30 mm]"), most);
+        assert_eq!(told(10, "[60 mm, 30 mm]"), Vec::<String>::new());
+        // A ground runs on under the knob.
+        assert_eq!(told(50, "[40 mm, 25 mm]"), Vec::<String>::new());
+    }
+
+    #[test]
     fn a_turned_box_enters_where_its_corner_does() {
         let words = |turned_deg| Words {
             text: "X".into(),
@@ -301,7 +386,7 @@ mod tests {
             turned_deg,
             cap_height_mm: 2.0,
             reversed: false,
-            from: crate::finding::Place::default(),
+            from: Place::default(),
         };
         let circle = Circle::new((0.0, 8.0), 3.0);
         assert!(!words_enter(&words(0.0), circle));
