@@ -5,11 +5,11 @@ mod test_print;
 use decalwright::files::{self, Folder, Outside, Writing};
 use decalwright::finding::{Findings, Sources, Styling, as_json, as_text};
 use decalwright::job::{self, Content, Previews};
-use decalwright::spec;
+use decalwright::spec::{self, Form};
 
 use test_print::{PrinterArgs, TestPrint};
 
-use clap::{Args, Parser, Subcommand};
+use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::io::{IsTerminal as _, Write as _};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -39,8 +39,20 @@ enum Command {
     TestPrint(TestPrint),
     /// Make a printer's profile of what you read off its test prints.
     Printer(PrinterArgs),
-    /// Print the JSON Schema of job files, for editors.
-    Schema,
+    /// Print the JSON Schema of job files or printers' profiles, for editors.
+    Schema {
+        /// Of which files.
+        #[arg(value_enum, default_value_t = SchemaOf::Job)]
+        of: SchemaOf,
+    },
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum SchemaOf {
+    /// Jobs.
+    Job,
+    /// Printers' profiles, and the answers they are made of.
+    Profile,
 }
 
 #[derive(Debug, Args)]
@@ -76,8 +88,11 @@ const PATIENCE: Duration = Duration::from_secs(1);
 /// Runs the command line: exit code 0 when clean or with warnings, 1 on errors in the job, 2 on wrong use.
 pub(crate) fn run() -> ExitCode {
     let said: Result<ExitCode, Box<dyn std::error::Error>> = match Cli::parse().command {
-        Command::Schema => {
-            print(&spec::schema());
+        Command::Schema { of } => {
+            print(&spec::schema(match of {
+                SchemaOf::Job => Form::Job,
+                SchemaOf::Profile => Form::Profile,
+            }));
             Ok(ExitCode::SUCCESS)
         }
         Command::Check(args) => check(&args).map_err(Into::into),

@@ -43,7 +43,7 @@ pub use element::{
     Legend, Line, LineEnd, Paint, Part, Ring, Text, TextSize,
 };
 pub use profile::{BAR_MM, Correction, Measured, Picked, Profile, SQUARE_MM};
-pub use read::schema;
+pub use read::{Form, schema};
 pub use resolve::{Desk, read, read_colours, read_profile};
 pub use seen::{Reading, UnderPrint, Viewed, White, WhiteArea, cap_height_at, usual_choke_mm};
 pub use symbols::{Caution, GRID, SIGNS, Sign, Symbol};

@@ -75,10 +75,23 @@ fn file<D: DeserializeOwned>(
     }
 }
 
-/// The JSON Schema of a job file, draft-07, for editors.
+/// Files that people write.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Form {
+    /// A job.
+    Job,
+    /// A printer's profile, or the answers it is made of.
+    Profile,
+}
+
+/// The JSON Schema of a file, draft-07, for editors.
 #[must_use]
-pub fn schema() -> String {
-    serde_json::to_string_pretty(shape::form()).unwrap_or_default()
+pub fn schema(of: Form) -> String {
+    let form = match of {
+        Form::Job => shape::form(),
+        Form::Profile => shape::profile_form(),
+    };
+    serde_json::to_string_pretty(form).unwrap_or_default()
 }
 
 fn not_utf8(

@@ -2,7 +2,7 @@
 
 use super::super::draft::{JobDraft, LabelDraft};
 use super::super::typed::{Many, Shorthand, Typed};
-use super::{draft, schema};
+use super::{Form, draft, schema};
 use crate::finding::{Finding, Findings, Severity, Sources};
 use std::time::{Duration, Instant};
 
@@ -295,7 +295,7 @@ fn never_panics_on_a_torn_or_twisted_job() {
 
 #[test]
 fn schema_is_draft_07_and_takes_any_scalar_for_text() {
-    let schema: serde_json::Value = serde_json::from_str(&schema()).expect("JSON");
+    let schema: serde_json::Value = serde_json::from_str(&schema(Form::Job)).expect("JSON");
     assert_eq!(schema["$schema"], "http://json-schema.org/draft-07/schema#");
     let definitions = &schema["definitions"];
     for text in [&definitions["TextDraft"], &definitions["PartDraft"], &definitions["LabelDraft"]] {
@@ -305,4 +305,14 @@ fn schema_is_draft_07_and_takes_any_scalar_for_text() {
     let copies = &definitions["LabelDraft"]["properties"]["copies"];
     assert_eq!(copies["type"], serde_json::json!(["string", "number", "boolean"]));
     assert_eq!(copies["description"], "How many are needed.");
+}
+
+#[test]
+fn the_schema_of_profiles_names_and_explains_every_key_of_the_answers() {
+    let schema: serde_json::Value = serde_json::from_str(&schema(Form::Profile)).expect("JSON");
+    let keys = schema["properties"].as_object().expect("keys");
+    for key in ["printer", "paper", "bars", "margins", "thinnest_clear", "opacity", "colours"] {
+        assert!(keys[key]["description"].as_str().is_some_and(|words| words.len() > 10), "{key}");
+    }
+    assert_eq!(schema["additionalProperties"], false);
 }
