@@ -251,8 +251,8 @@ impl Files<'_> {
             }
             Ok(())
         };
-        // Of thousands of wires, the wiring sheets and a film's PDF take the most memory to make: one at a time,
-        // and the others beside them.
+        // Of thousands of wires, the wiring sheets and a film's PDF take the most memory to make: one at a time.
+        // The others take little, and keep the cores at work beside them.
         let is_large = |task: &Task<'_>| matches!(task, Task::Wiring(_) | Task::Film(_));
         let large = self.tasks.iter().take_while(|task| is_large(task)).count();
         let (large, others) = self.tasks.split_at(large);

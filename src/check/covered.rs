@@ -1,108 +1,139 @@
-//! Words of one decal of a panel under another: which of them is seen is decided by who lays them.
+//! Words of one decal of a panel where another covers them: which is seen is decided by who lays them.
 
 use super::Job;
 use crate::design::{Design, Role, TOUCHED, hidden};
 use crate::finding::{Finding, Findings, Place};
 use crate::shape::{Outline, rectangle};
-use crate::spec::Film;
-use kurbo::{Affine, Rect, Vec2};
+use crate::spec::{Film, Label};
+use kurbo::{Affine, Rect};
 
 /// A decal where it lies on its panel.
-struct Laid<'d> {
-    design: &'d Design,
+struct Laid<'j> {
+    design: &'j Design,
+    label: &'j Label,
     panel: usize,
-    by: Vec2,
     /// Round all of it.
     bounds: Rect,
-    is_white: bool,
+    /// What it covers: all of it on white film, its grounds on clear film.
+    cover: Vec<Outline>,
+    legends: Vec<Legend>,
+}
+
+/// What a legend says, where it was asked for, and its ink; of a clear one the capitals' box.
+struct Legend {
+    words: String,
+    from: Place,
+    outline: Outline,
 }
 
 pub(super) fn covered_words(job: Job<'_>, findings: &mut Findings) {
-    let laid = job.designs.iter().filter_map(|design| {
-        let (on, label) = (design.on_panel?, job.spec.labels.get(design.label)?);
-        let bounds = design.size().union(design.reach()) + on.at;
-        let is_white = label.film != Film::Clear;
-        Some(Laid { design, panel: on.panel, by: on.at, bounds, is_white })
-    });
-    let mut laid: Vec<Laid<'_>> = laid.collect();
+    let mut laid: Vec<Laid<'_>> = job
+        .designs
+        .iter()
+        .filter_map(|design| Laid::of(design, job.spec.labels.get(design.label)?))
+        .collect();
     laid.sort_by(|one, other| {
         one.panel.cmp(&other.panel).then(one.bounds.x0.total_cmp(&other.bounds.x0))
     });
+    // Each is told once: a table read in a wrong unit lays all of them on one spot.
+    let mut told = vec![false; laid.len()];
     for (at, one) in laid.iter().enumerate() {
         let near = laid
             .iter()
+            .enumerate()
             .skip(at + 1)
-            .take_while(|next| next.panel == one.panel && next.bounds.x0 < one.bounds.x1);
-        for other in near.filter(|other| other.bounds.overlaps(one.bounds)) {
-            // Once a pair is enough.
-            let _ = meet(one, other, findings) || meet(other, one, findings);
+            .take_while(|(_, next)| next.panel == one.panel && next.bounds.x0 < one.bounds.x1);
+        for (next, other) in near.filter(|(_, other)| other.bounds.overlaps(one.bounds)) {
+            for (number, under, over) in [(at, one, other), (next, other, one)] {
+                if let Some(told) = told.get_mut(number).filter(|told| !**told) {
+                    *told = tell(under, over, findings);
+                }
+            }
         }
     }
 }
 
-/// Tells when words of `one` share their place with what `other` covers; says whether it did.
-fn meet(one: &Laid<'_>, other: &Laid<'_>, findings: &mut Findings) -> bool {
-    let there = Affine::translate(other.by - one.by);
-    let cover: Vec<Outline> = if other.is_white {
-        vec![other.design.trim.placed(there)]
-    } else {
-        let fills = other.design.marks.iter().filter(|mark| mark.role == Role::Fill);
-        fills.map(|mark| mark.path.placed(there)).collect()
-    };
-    let under = |outline: &Outline| hidden(outline, cover.iter()) >= TOUCHED;
-    let Some((words, from)) = legends(one.design)
-        .find(|(_, _, outline)| under(outline))
-        .map(|(words, from, _)| (words, from))
-    else {
+/// Tells when words of `one` lie where `other` covers; says whether it did.
+fn tell(one: &Laid<'_>, other: &Laid<'_>, findings: &mut Findings) -> bool {
+    let under = |legend: &&Legend| hidden(&legend.outline, other.cover.iter()) >= TOUCHED;
+    if one.design.label == other.design.label {
         return false;
-    };
+    }
+    let Some(Legend { words, from, .. }) = one.legends.iter().find(under) else { return false };
     let message = format!(
-        "{words} and the decal {} lie on each other: the one laid last covers the other",
+        "{words} lies where the decal {} covers: it is hidden unless it is laid last",
         other.design.name
     );
-    let help = "move one of them, make one smaller, or draw both as one label";
-    findings.push(
-        Finding::warning("covered-words", message).at(from).label(&one.design.name).help(help),
-    );
+    let help = "lay it last, move one of them, or draw both as one label";
+    let finding = Finding::warning("covered-words", message).at(*from);
+    findings.push(finding.label(&one.label.name).help(help));
     true
 }
 
-/// The legends of a design: what they say, where they are from, and their ink; of clear ones the capitals' box.
-fn legends(design: &Design) -> impl Iterator<Item = (String, Place, Outline)> + '_ {
+impl<'j> Laid<'j> {
+    /// `None` for what goes on no panel, and for backings, which are made to lie under their decals.
+    fn of(design: &'j Design, label: &'j Label) -> Option<Laid<'j>> {
+        let on = design.on_panel.filter(|_| !label.is_backing())?;
+        let there = Affine::translate(on.at);
+        let cover = if label.film == Film::Clear {
+            let grounds = design.marks.iter().filter(|mark| mark.role == Role::Fill);
+            grounds.map(|mark| mark.path.placed(there)).collect()
+        } else {
+            vec![design.trim.placed(there)]
+        };
+        let bounds = design.size().union(design.reach()) + on.at;
+        let legends = legends(design, there);
+        Some(Laid { design, label, panel: on.panel, bounds, cover, legends })
+    }
+}
+
+fn legends(design: &Design, there: Affine) -> Vec<Legend> {
     let inked = design.marks.iter().filter(|mark| mark.role == Role::Text).map(|mark| {
         let words = design.words.iter().find(|words| words.from == mark.from);
-        let words =
-            words.map_or_else(|| "a legend".to_owned(), |words| format!("`{}`", words.text));
-        (words, mark.from, mark.path.clone())
+        Legend {
+            words: words.map_or_else(|| "a sign".to_owned(), |words| format!("`{}`", words.text)),
+            from: mark.from,
+            outline: mark.path.placed(there),
+        }
     });
     let clear = design.words.iter().filter(|words| words.reversed).map(|words| {
         let turn = Affine::rotate_about(words.turned_deg.to_radians(), words.area.center());
-        (format!("`{}`", words.text), words.from, rectangle(words.area).placed(turn))
+        Legend {
+            words: format!("`{}`", words.text),
+            from: words.from,
+            outline: rectangle(words.area).placed(there * turn),
+        }
     });
-    inked.chain(clear)
+    inked.chain(clear).collect()
 }
 
 #[cfg(test)]
 mod tests {
     use crate::job;
 
+    fn told(job: &str) -> Vec<String> {
+        let mut nothing = |name: &str| Err(crate::files::Error::Outside(name.into()));
+        let outcome = job::lay("test.yaml", job.as_bytes(), &mut nothing);
+        assert!(outcome.laid.is_some(), "{:#?}", outcome.findings.list());
+        let found = outcome.findings.list().iter().filter(|one| one.code == "covered-words");
+        found.map(|one| one.message.clone()).collect()
+    }
+
     #[test]
-    fn decals_that_lie_on_each_others_words_are_told_once_a_pair() {
-        let said = |paint: &str, apart: u32| -> Vec<String> {
+    fn words_where_another_decal_covers_are_told_and_backings_are_not_meant() {
+        let said = |film: &str, paint: &str, apart: u32| -> Vec<String> {
             let job = format!(
-                "sheet: {{film: white}}\nlabels:\n  - name: front\n    size: [80 mm, 40 mm]\n    panel:\n      deliver: pieces\n      legends:\n        - {{at: [20 mm, 20 mm], text: {{text: TIDE, paint: {paint}}}, box: {{size: [14 mm, 6 mm], fill: '#1d5c4a'}}}}\n        - at: [{} mm, 20 mm]\n          name: bar\n          parts: [{{box: {{size: [12 mm, 6 mm], fill: '#24382e'}}}}]\n",
+                "sheet: {{film: {film}}}\nlabels:\n  - name: front\n    size: [80 mm, 40 mm]\n    panel:\n      deliver: pieces\n      legends:\n        - {{at: [20 mm, 20 mm], text: {{text: TIDE, paint: {paint}}}, box: {{size: [14 mm, 6 mm], fill: '#1d5c4a'}}}}\n        - at: [{} mm, 20 mm]\n          name: bar\n          parts: [{{box: {{size: [12 mm, 6 mm], fill: '#24382e'}}}}]\n",
                 20 + apart
             );
-            let mut nothing = |name: &str| Err(crate::files::Error::Outside(name.into()));
-            let outcome = job::lay("test.yaml", job.as_bytes(), &mut nothing);
-            assert!(outcome.laid.is_some(), "{:#?}", outcome.findings.list());
-            let found = outcome.findings.list().iter().filter(|one| one.code == "covered-words");
-            found.map(|one| one.message.clone()).collect()
+            told(&job)
         };
-        let told =
-            ["`TIDE` and the decal bar lie on each other: the one laid last covers the other"];
-        assert_eq!(said("black", 6), told);
-        assert_eq!(said("clear", 6), told);
-        assert_eq!(said("black", 30), Vec::<String>::new());
+        let bar = ["`TIDE` lies where the decal bar covers: it is hidden unless it is laid last"];
+        assert_eq!(said("white", "black", 6), bar);
+        assert_eq!(said("white", "clear", 6), bar);
+        assert_eq!(said("white", "black", 30), Vec::<String>::new());
+        // A backing is made to lie under its decal.
+        let job = "surfaces: {hull: '#1d2b3a'}\nlabels:\n  - name: front\n    size: [80 mm, 40 mm]\n    on: hull\n    white: backing\n    panel: {deliver: pieces, legends: [{at: [20 mm, 20 mm], text: TIDE}]}\n";
+        assert_eq!(told(job), Vec::<String>::new());
     }
 }

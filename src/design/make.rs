@@ -55,7 +55,7 @@ fn of_label(
     if label.handed_pair {
         let left = hand::mirrored(&drawn);
         designs.extend(finished(spec, (index, label), "-right", drawn, &mut findings));
-        designs.extend(finished(spec, (index, label), "-left", left, &mut findings));
+        designs.extend(finished(spec, (index, label), LEFT, left, &mut findings));
     } else {
         designs.extend(finished(spec, (index, label), "", drawn, &mut findings));
     }
@@ -71,6 +71,9 @@ fn on_panel(label: &Label, drawn: &Drawn) -> Option<OnPanel> {
     Some(OnPanel { panel: stands.panel, at })
 }
 
+/// What the second hand of a pair is called after its label.
+const LEFT: &str = "-left";
+
 /// Edges, clear areas and joints.
 fn finished(
     spec: &Spec,
@@ -80,6 +83,10 @@ fn finished(
     findings: &mut Findings,
 ) -> Vec<Design> {
     let mut edges = edge::finish(label, &mut drawn);
+    // Of a pair, what is wrong with one hand is wrong with both.
+    if hand != LEFT {
+        covered::tell(label, &drawn.pieces, edges.trim.bounds().origin(), findings);
+    }
     let on_panel = on_panel(label, &drawn);
     if let Some(on) = on_panel
         && let Some(panel) = spec.panels.get(on.panel)
@@ -89,13 +96,10 @@ fn finished(
     let joints = split::joints(spec, label, &drawn, &edges, findings);
     let words = drawn.pieces.iter().flat_map(|piece| piece.words.iter().cloned()).collect();
     let codes = drawn.pieces.iter().filter_map(|piece| piece.code.clone()).collect();
-    let corner = edges.trim.bounds().origin();
-    let name = format!("{}{hand}", label.name);
-    covered::tell(&drawn.pieces, &name, corner, findings);
     let painted = white::painted(label, &drawn.pieces);
     let marks = paint::paint(drawn.pieces);
     let design = Design {
-        name,
+        name: format!("{}{hand}", label.name),
         label: index,
         white: white::plate(label, &painted, &marks, &edges.trim),
         backing: backing::whole(label, &painted, &marks),

@@ -3,7 +3,7 @@
 //! Most pairs in a label do not touch, or one lies well inside the other (a word in its box); those are
 //! answered exactly by bounds alone. The rest goes through a sweep line.
 
-use super::Outline;
+use super::{Outline, parts};
 use kurbo::{BezPath, PathEl, Point, Shape as _};
 use linesweeper::{BinaryOp, FillRule, binary_op_with_eps, topology::Contours};
 
@@ -104,7 +104,7 @@ fn collect(contours: &Contours) -> Outline {
             path.extend(contour.path.reverse_subpaths());
         }
     }
-    Outline::trusted(&path)
+    parts::oriented(Outline::trusted(&path))
 }
 
 /// The path with every contour closed and contours without extent dropped.

@@ -21,7 +21,7 @@ use super::{Parting, Sheet, printable};
 use crate::design::{Design, Mark};
 use crate::finding::{Finding, Findings};
 use crate::font::Faces;
-use crate::parallel::in_order;
+use crate::parallel::in_order_with;
 use crate::spec::{Film, Spec};
 use kurbo::Rect;
 use pen::{Drawing, Pen};
@@ -95,16 +95,17 @@ pub(super) fn add(job: &Job, sheets: &mut [Sheet], findings: &mut Findings) {
     let with_waste = |sheet: &Sheet| sheet.parting != Parting::PreCut;
     let bare: Vec<&Sheet> = sheets.iter().filter(|sheet| with_waste(sheet)).collect();
     let Some((first, rest)) = bare.split_first() else { return };
-    let mut dressed = vec![dress(job, first, true)];
+    let mut dressed = vec![dress(job, first, &mut Pen::new(job), true)];
     // One square for the set, on the first sheet with room: nearly always the very first, or one of the last.
     let is_squareless = dressed.iter().all(|one| !one.has_square);
-    dressed.extend(in_order(rest, |sheet| dress(job, sheet, is_squareless)));
+    let pen = || Pen::new(job);
+    dressed.extend(in_order_with(rest, pen, |pen, sheet| dress(job, sheet, pen, is_squareless)));
     let with_square = dressed.iter_mut().zip(&bare).filter(|(one, _)| one.has_square);
     let mut squares = 0;
     for (one, sheet) in with_square {
         squares += 1;
         if squares > 1 {
-            *one = dress(job, sheet, false);
+            *one = dress(job, sheet, &mut Pen::new(job), false);
         }
     }
     let too_full = dressed.iter().filter(|one| !one.has_lines).count();
@@ -149,8 +150,7 @@ struct Dressed {
     has_square: bool,
 }
 
-fn dress(job: &Job, sheet: &Sheet, square_wanted: bool) -> Dressed {
-    let mut pen = Pen::new(job);
+fn dress(job: &Job, sheet: &Sheet, pen: &mut Pen, square_wanted: bool) -> Dressed {
     let mut waste = Waste::of(job, sheet);
     let mut drawing = Drawing::new(job.spec.sheet.place);
     let (mut registration, mut is_registered) = (Vec::new(), true);
@@ -158,10 +158,10 @@ fn dress(job: &Job, sheet: &Sheet, square_wanted: bool) -> Dressed {
         (registration, is_registered) = registration::draw(&mut waste, job.spec.sheet.place);
         waste.base -= registration::SIDE;
     }
-    let footed = foot::draw(job, sheet, &mut pen, &mut waste, &mut drawing);
-    let barred = bars::side(&mut pen, &mut waste, &mut drawing);
-    let has_square = square_wanted && bars::square(&mut pen, &mut waste, &mut drawing);
-    let names = names::draw(job, sheet, &mut pen, &mut waste, &mut drawing);
+    let footed = foot::draw(job, sheet, pen, &mut waste, &mut drawing);
+    let barred = bars::side(pen, &mut waste, &mut drawing);
+    let has_square = square_wanted && bars::square(pen, &mut waste, &mut drawing);
+    let names = names::draw(job, sheet, pen, &mut waste, &mut drawing);
     drawing.ticks = ticks::ticks(job, sheet, &waste, &names);
     Dressed { drawing, registration, is_registered, has_lines: footed && barred, has_square }
 }
