@@ -8,6 +8,7 @@
     reason = "a job that does not come out as it should fails the test"
 )]
 
+use crate::rendered::{DOTS, file, pdf_picture, svg_picture};
 use decalwright::design::{Design, Plate};
 use decalwright::finding::{Finding, Severity};
 use decalwright::job::{Outcome, lay};
@@ -205,6 +206,26 @@ fn drawings_look_as_a_renderer_of_svg_shows_them() {
         // 600 dpi is 945 pixels for 40 mm. Edges are blended where shapes overlap, so a few pixels differ.
         let (far, mean) = difference(&rendered(&ours, 945), &rendered(&drawing, 945));
         assert!(far < 2e-4 && mean < 1e-3, "{far} {mean} {drawing}");
+    }
+}
+
+#[test]
+fn a_hole_that_touches_its_shape_stays_open_in_every_file() {
+    // A frame, in it a diamond with a triangular hole whose tip touches the diamond's side.
+    let drawing = b"<svg xmlns='http://www.w3.org/2000/svg' width='40mm' height='40mm' viewBox='0 0 40 40'>\
+        <path fill-rule='evenodd' d='M0 0H40V40H0Z M4 4H36V36H4Z M20 8L32 20L20 32L8 20Z M14 14L24 18L18 24Z'/></svg>";
+    for turned in [0, 37, 90, 180] {
+        let job = format!(
+            "sheet: {{paper: [64 mm, 64 mm], margin: 3 mm, guides: no, turn: no}}\nlabels:\n  - {{name: a, spares: 0, parts: [{{art: {{file: a.svg, width: 36 mm, paint: black, turned: {turned}}}}}]}}\n"
+        );
+        let laid = with_file(&job, drawing).laid.unwrap();
+        let (pdf, svg) =
+            (pdf_picture(file(&laid, "t-clear.pdf")), svg_picture(&file(&laid, "t-clear-1.svg")));
+        assert!(pdf.differs_from(&svg) < 0.001, "{turned}");
+        // Of 40 units as 36 mm: 1600 - 1024 + 288 - 42 units (school geometry).
+        let ink: f64 = pdf.rows.iter().flatten().map(|dot| f64::from(255 - dot) / 255.0).sum();
+        let mm2 = ink / DOTS / DOTS;
+        assert!((mm2 - 822.0 * 0.81).abs() < 1.0, "{turned}: {mm2}");
     }
 }
 

@@ -58,7 +58,7 @@ pub(crate) fn pdf_picture_at(bytes: Vec<u8>, dpi: [f64; 2]) -> Picture {
     }
 }
 
-fn svg_picture(bytes: &[u8]) -> Picture {
+pub(crate) fn svg_picture(bytes: &[u8]) -> Picture {
     let tree = usvg::Tree::from_data(bytes, &usvg::Options::default()).unwrap();
     let scale = 600.0 / 96.0;
     let (width, height) = (tree.size().width() * scale, tree.size().height() * scale);
@@ -90,7 +90,7 @@ impl Picture {
     }
 
     /// Share of dots that differ by more than a quarter of full grey.
-    fn differs_from(&self, other: &Picture) -> f64 {
+    pub(crate) fn differs_from(&self, other: &Picture) -> f64 {
         let pairs = self.rows.iter().zip(&other.rows);
         let (mut all, mut different) = (0.0, 0.0);
         for (a, b) in pairs.flat_map(|(a, b)| a.iter().zip(b)) {
