@@ -61,19 +61,29 @@ fn read((width, dots): (u32, Vec<u8>), format: BarcodeFormat) -> Option<String> 
     Some(read.getText().to_owned())
 }
 
-const KINDS: [(&str, BarcodeFormat); 3] = [
-    ("qr", BarcodeFormat::QR_CODE),
-    ("data-matrix", BarcodeFormat::DATA_MATRIX),
-    ("code-128", BarcodeFormat::CODE_128),
+/// Each kind, and the side in mm of a sheet it has room on, bars in both directions; a larger one takes longer to
+/// render.
+const KINDS: [(&str, BarcodeFormat, u32); 3] = [
+    ("qr", BarcodeFormat::QR_CODE, 40),
+    ("data-matrix", BarcodeFormat::DATA_MATRIX, 40),
+    ("code-128", BarcodeFormat::CODE_128, 100),
 ];
+
+/// A job on a sheet of this side.
+fn on_sheet(side: u32, labels: &str) -> Outcome {
+    run(&format!("{}{labels}", SHELF.replace("100 mm", &format!("{side} mm"))))
+}
 
 #[test]
 fn an_outside_reader_reads_every_kind_plain_and_turned() {
-    for (kind, format) in KINDS {
+    for (kind, format, side) in KINDS {
         for turned in [0, 90, 180] {
-            let outcome = run(&format!(
-                "{SHELF}labels:\n  - name: shelf\n    parts:\n      - code: {{text: PROP-0412/B7, kind: {kind}, turned: {turned}}}\n"
-            ));
+            let outcome = on_sheet(
+                side,
+                &format!(
+                    "labels:\n  - name: shelf\n    parts:\n      - code: {{text: PROP-0412/B7, kind: {kind}, turned: {turned}}}\n"
+                ),
+            );
             let text = read(printed(&outcome), format);
             assert_eq!(text.as_deref(), Some("PROP-0412/B7"), "{kind} {turned}");
         }
@@ -82,10 +92,13 @@ fn an_outside_reader_reads_every_kind_plain_and_turned() {
 
 #[test]
 fn a_mirrored_label_is_read_through_the_window() {
-    for (kind, format) in KINDS {
-        let outcome = run(&format!(
-            "{SHELF}labels:\n  - name: shelf\n    applied: inside-window\n    parts:\n      - code: {{text: PROP-0412, kind: {kind}}}\n"
-        ));
+    for (kind, format, side) in KINDS {
+        let outcome = on_sheet(
+            side,
+            &format!(
+                "labels:\n  - name: shelf\n    applied: inside-window\n    parts:\n      - code: {{text: PROP-0412, kind: {kind}}}\n"
+            ),
+        );
         let (width, dots) = printed(&outcome);
         let seen = flipped(width, &dots);
         assert_eq!(read((width, seen), format).as_deref(), Some("PROP-0412"), "{kind}");
