@@ -59,8 +59,7 @@ fn joined(edge: &Edge, probed: &Probed, thin: &impl Fn(&Sample) -> bool) -> Join
             joined.join(at, next);
         }
         let Some((touch, wall)) = sample.touch else { continue };
-        let Some((from, to)) = probed.of_wall.get(wall) else { continue };
-        for across in from.saturating_sub(2)..(to + 2).min(samples.len()) {
+        for across in near(edge, probed, wall, touch) {
             let close = samples.get(across).is_some_and(|other| {
                 thin(other)
                     && other.at.distance(touch) < edge.width * APART
@@ -72,6 +71,27 @@ fn joined(edge: &Edge, probed: &Probed, thin: &impl Fn(&Sample) -> bool) -> Join
         }
     }
     joined
+}
+
+/// The samples of a wall near a point on it, and those next to its ends: they stand in order along it, and a long
+/// wall has thousands.
+fn near(
+    edge: &Edge,
+    probed: &Probed,
+    wall: usize,
+    point: Point,
+) -> impl Iterator<Item = usize> + use<> {
+    let (from, to) = probed.of_wall.get(wall).copied().unwrap_or_default();
+    let (mut first, mut last) = (from, to);
+    if let (Some(wall), Some(own)) = (edge.walls.get(wall), probed.samples.get(from..to)) {
+        let along = |at: Point| (at - wall.from).dot(wall.to - wall.from) / wall.length;
+        let (middle, reach) = (along(point), edge.width * APART);
+        first = from + own.partition_point(|sample| along(sample.at) < middle - reach);
+        last = from + own.partition_point(|sample| along(sample.at) <= middle + reach);
+    }
+    let before = from.saturating_sub(2)..from;
+    let after = to..(to + 2).min(probed.samples.len()).max(to);
+    before.chain(first..last).chain(after)
 }
 
 /// Which way along the edge.
