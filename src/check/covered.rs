@@ -131,6 +131,7 @@ mod tests {
         let bar = ["`TIDE` lies where the decal bar covers: it is hidden unless it is laid last"];
         assert_eq!(said("white", "black", 6), bar);
         assert_eq!(said("white", "clear", 6), bar);
+        assert_eq!(said("clear", "black", 6), bar);
         assert_eq!(said("white", "black", 30), Vec::<String>::new());
         // A backing is made to lie under its decal.
         let job = "surfaces: {hull: '#1d2b3a'}\nlabels:\n  - name: front\n    size: [80 mm, 40 mm]\n    on: hull\n    white: backing\n    panel: {deliver: pieces, legends: [{at: [20 mm, 20 mm], text: TIDE}]}\n";

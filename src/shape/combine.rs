@@ -94,15 +94,10 @@ const DUST_MM2: f64 = 2e-6;
 fn collect(contours: &Contours) -> Outline {
     let mut path = BezPath::new();
     for contour in contours.contours() {
-        let area = contour.path.area();
-        if area.abs() < DUST_MM2 {
+        if contour.path.area().abs() < DUST_MM2 {
             continue;
         }
-        if (area > 0.0) == contour.outer {
-            path.extend(contour.path.elements().iter().copied());
-        } else {
-            path.extend(contour.path.reverse_subpaths());
-        }
+        path.extend(contour.path.elements().iter().copied());
     }
     parts::oriented(Outline::trusted(&path))
 }
