@@ -238,6 +238,25 @@ fn a_corrected_sheet_says_so_and_only_its_pdf_is() {
 }
 
 #[test]
+fn parts_of_a_split_sign_fit_on_a_sheet_that_is_stretched() {
+    // A4 is 210 x 297 mm (ISO 216): 190 mm inside margins of 10 mm, of which a printer that prints 97.3 mm for 100
+    // takes 190 x 0.973 = 184.87 mm, from 105 - 92.435 = 12.565 to 197.435 mm. A sign of 188 mm fits only the first.
+    let outcome = run(
+        "title: Mole sign\nsheet: {film: clear, paper: A4, margin: 10 mm, turn: no, guides: no}\n\
+         printer: {profile: lodge-laser-a4.yaml}\nlabels:\n  - name: sign\n    size: [188 mm, 40 mm]\n    \
+         film_border: 1 mm\n    split: words\n    parts:\n      - text: {text: NORTH MOLE, cap_height: 12 mm}\n",
+    );
+    assert!(!outcome.findings.any_error(), "{:#?}", outcome.findings.list());
+    let laid = outcome.laid.unwrap();
+    let names: Vec<&str> = laid.designs.iter().map(|design| design.name.as_str()).collect();
+    assert_eq!(names, ["sign-part-1", "sign-part-2"]);
+    for placement in &laid.sheets[0].placements {
+        let part = placement.footprint(&laid.designs[placement.design]);
+        assert!(part.x0 > 12.565 - 1e-5 && part.x1 < 197.435 + 1e-5, "{part:?}");
+    }
+}
+
+#[test]
 fn another_paper_narrow_margins_and_silent_sheets_are_warned_of() {
     let codes = |job: &str| -> Vec<&'static str> {
         run(job).findings.list().iter().map(|one| one.code).collect()

@@ -25,9 +25,8 @@ pub fn summary(laid: &Laid, findings: &Findings) -> String {
 /// `clear film: 2 sheets of A5, 61 % of the film used, 110 x 45 mm left on the last`.
 fn of_film(laid: &Laid, film: Film) -> String {
     let sheets: Vec<&Sheet> = laid.sheets.iter().filter(|sheet| sheet.film == film).collect();
-    let margins = laid.spec.sheet.margins;
     let used: Vec<sheet::Used> =
-        sheets.iter().map(|sheet| sheet::used(sheet, &laid.designs, margins)).collect();
+        sheets.iter().map(|sheet| sheet::used(&laid.spec, sheet, &laid.designs)).collect();
     #[allow(clippy::cast_precision_loss, reason = "far fewer than 2^52 sheets")]
     let share = used.iter().map(|used| used.share).sum::<f64>() / used.len().max(1) as f64;
     let left = used.last().map(|used| used.left).unwrap_or_default();

@@ -196,7 +196,7 @@ impl Ground {
     fn of(spec: &Spec, wanted: &[Wanted]) -> Ground {
         let gap = spec.sheet.gap.max(0.0);
         let over = wanted.iter().map(|wanted| wanted.round(gap) - wanted.past).fold(0.0, f64::max);
-        Ground { printable: super::printable(spec), gap, over }
+        Ground { printable: spec.printable(), gap, over }
     }
 
     fn area(&self, strips: Strips) -> Cell {

@@ -17,8 +17,8 @@ pub(crate) use marks::bar;
 pub use used::{Used, used};
 
 use crate::design::{Design, Mark, WhiteOrder, Words};
-use crate::spec::{Film, Margins, Paper, Spec};
-use kurbo::{Affine, Point, Rect, Size};
+use crate::spec::{Film, Paper};
+use kurbo::{Affine, Point, Rect};
 
 /// What a placed piece is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -104,20 +104,6 @@ pub struct Sheet {
     pub registration: Vec<Mark>,
     /// Whether every label on it reads backwards (and so does the sheet's own word about it).
     pub reads_backwards: bool,
-}
-
-/// The part of the paper inside the margins, in the sheet's frame; empty when the margins leave nothing.
-fn inside(paper: Size, margins: Margins) -> Rect {
-    let right = (paper.width - margins.right).max(margins.left);
-    let bottom = (paper.height - margins.bottom).max(margins.top);
-    Rect::new(margins.left, margins.top, right, bottom)
-}
-
-/// Where a job's sheets may be printed: less by what its printer's profile will stretch them.
-fn printable(spec: &Spec) -> Rect {
-    let paper = spec.sheet.paper.size;
-    let inside = inside(paper, spec.sheet.margins);
-    spec.printer.profile.as_ref().map_or(inside, |profile| profile.keeps_inside(inside, paper))
 }
 
 /// How far a design's ink may reach past its trim's bounds on any side, mm.

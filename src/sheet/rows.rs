@@ -5,7 +5,7 @@
 
 use super::lay::{Wanted, nanometres};
 use super::marks::{Job, Strips};
-use super::{Piece, Placement, printable};
+use super::{Piece, Placement};
 use crate::finding::{Finding, Findings};
 use crate::spec::wiring::Grid;
 use crate::units::fixed;
@@ -22,7 +22,7 @@ const LEAD: Vec2 = Vec2::new(2.0, 1.4);
 
 /// The placements of each sheet.
 pub(super) fn rows(job: &Job, wanted: &[Wanted], strips: Strips) -> Vec<Vec<Placement>> {
-    let all = printable(job.spec);
+    let all = job.spec.printable();
     let largest = wanted.iter().map(size).reduce(Size::max).unwrap_or_default();
     // What is printed beside the markers is given up where a marker needs its room.
     let beside = |needs: f64, has: f64, before: f64, after: f64| {

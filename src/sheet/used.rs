@@ -4,7 +4,7 @@ use super::Sheet;
 use super::lay::{millimetres, nanometres};
 use super::tile::{Cell, free};
 use crate::design::Design;
-use crate::spec::Margins;
+use crate::spec::Spec;
 use kurbo::{Rect, Size};
 
 /// What of a sheet is used and what is left.
@@ -12,17 +12,17 @@ use kurbo::{Rect, Size};
 pub struct Used {
     /// Area of the labels' trims as a share of the printable area, 0 to 1.
     pub share: f64,
-    /// The largest free rectangle inside the margins, mm; zero when none is 5 mm wide and high.
+    /// The largest free rectangle of the printable area, mm; zero when none is 5 mm wide and high.
     pub left: Size,
 }
 
 /// Narrower than this is no offcut worth keeping, mm.
 const NARROWEST_MM: f64 = 5.0;
 
-/// What of a sheet with these margins the labels use; marks in the waste do not count.
+/// What of a sheet the labels use; marks in the waste do not count.
 #[must_use]
-pub fn used(sheet: &Sheet, designs: &[Design], margins: Margins) -> Used {
-    let printable = super::inside(sheet.paper.size, margins);
+pub fn used(spec: &Spec, sheet: &Sheet, designs: &[Design]) -> Used {
+    let printable = spec.printable();
     let placed = || {
         sheet
             .placements
@@ -58,10 +58,25 @@ pub(super) fn cell(rect: Rect) -> Cell {
 
 #[cfg(test)]
 mod tests {
-    use super::super::testing::{design, spec};
+    use super::super::testing::{design, spec, stretching};
     use super::*;
     use crate::finding::Findings;
     use crate::font::Faces;
+
+    #[test]
+    fn a_stretched_sheet_has_less_to_use() {
+        // 190 x 277 mm on a printer that prints 97.3 and 99.1 mm for 100: 190 x 0.973 = 184.87 by 277 x 0.991 =
+        // 274.507 mm, and half of it is 184.87 x 137.2535 mm.
+        let mut spec = spec(1);
+        spec.printer.profile = Some(stretching());
+        let designs = [design(0, 184.87, 137.2535, 0.0)];
+        let sheets =
+            super::super::lay(&spec, &designs, &Faces::bundled(), &mut Findings::default());
+        let used = used(&spec, &sheets[0], &designs);
+        assert!((used.share - 0.5).abs() < 1e-9, "{used:?}");
+        assert!((used.left.width - 184.87).abs() < 1e-5, "{used:?}");
+        assert!((used.left.height - 137.2535).abs() < 1e-5, "{used:?}");
+    }
 
     #[test]
     fn half_a_sheet_used_leaves_the_other_half() {
@@ -70,7 +85,7 @@ mod tests {
         let designs = [design(0, 190.0, 138.5, 0.0)];
         let sheets =
             super::super::lay(&spec, &designs, &Faces::bundled(), &mut Findings::default());
-        let used = used(&sheets[0], &designs, spec.sheet.margins);
+        let used = used(&spec, &sheets[0], &designs);
         assert!((used.share - 0.5).abs() < 1e-9);
         assert!((used.left.width - 190.0).abs() < 1e-6);
         assert!((used.left.height - 138.5).abs() < 1e-6);

@@ -18,6 +18,7 @@ mod fill;
 mod node;
 pub mod panel;
 mod panel_draft;
+mod printable;
 mod profile;
 mod profile_draft;
 mod read;

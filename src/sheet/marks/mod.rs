@@ -17,7 +17,7 @@ pub(crate) use bars::bar;
 use super::lay::{millimetres, nanometres};
 use super::tile::{Cell, free};
 use super::used::cell;
-use super::{Parting, Sheet, printable};
+use super::{Parting, Sheet};
 use crate::design::{Design, Mark};
 use crate::finding::{Finding, Findings};
 use crate::font::Faces;
@@ -75,7 +75,7 @@ pub(super) fn strips(job: &Job, film: Film, mirrored: bool) -> Strips {
     if !job.spec.sheet.guides {
         return Strips::NONE;
     }
-    let printable = printable(job.spec);
+    let printable = job.spec.printable();
     let mut pen = Pen::new(job);
     let foot = foot::Foot::most(&mut pen, job.spec, film, printable.width());
     let foot = foot.height() + if mirrored { foot::BACKWARDS_HEIGHT } else { 0.0 };
@@ -177,7 +177,7 @@ struct Waste {
 
 impl Waste {
     fn of(job: &Job, sheet: &Sheet) -> Waste {
-        let printable = printable(job.spec);
+        let printable = job.spec.printable();
         let mut waste = Waste {
             printable,
             taken: Taken::new(sheet.paper.size),

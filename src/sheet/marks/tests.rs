@@ -68,7 +68,7 @@ fn no_mark_touches_ink_or_leaves_the_margins() {
         let designs =
             [design(0, 40.0, 10.0, 0.5), design(1, 17.0, 22.0, 0.0), design(2, 9.0, 9.0, 0.2)];
         for sheet in laid(&spec, &designs).0 {
-            let inside = printable(&spec).inflate(1e-6, 1e-6);
+            let inside = spec.printable().inflate(1e-6, 1e-6);
             for mark in contours(&sheet) {
                 assert!(inside.union(mark) == inside, "{mark:?}");
                 for placement in &sheet.placements {

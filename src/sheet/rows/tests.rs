@@ -2,11 +2,10 @@ use super::super::testing;
 use super::*;
 use crate::design::Design;
 use crate::font::Faces;
-use crate::shape;
 use crate::sheet::Parting;
 use crate::sheet::lay::lay;
+use crate::spec::Spec;
 use crate::spec::wiring::{End, Kind, Marks, Spot};
-use crate::spec::{Label, Spec};
 
 /// Two markers a wire, each so large.
 fn harness(sizes: &[(f64, f64)]) -> (Spec, Vec<Design>) {
@@ -16,21 +15,8 @@ fn harness(sizes: &[(f64, f64)]) -> (Spec, Vec<Design>) {
         for (end, spot) in [Spot::End(End::From), Spot::End(End::To)].into_iter().enumerate() {
             let number = 2 * at + end;
             let marks = Marks { wire: at, spot, kind: Kind::Wrap, stretch: Vec2::new(1.0, 1.0) };
-            let label: &mut Label = &mut spec.labels[number];
-            label.marks = Some(marks);
-            designs.push(Design {
-                name: label.name.clone(),
-                label: number,
-                trim: shape::rectangle(Rect::from_center_size(Point::ORIGIN, (*width, *height))),
-                bleed_mm: 0.0,
-                marks: Vec::new(),
-                words: Vec::new(),
-                white: None,
-                backing: None,
-                codes: Vec::new(),
-                on_panel: None,
-                from: label.place,
-            });
+            spec.labels[number].marks = Some(marks);
+            designs.push(testing::design(number, *width, *height, 0.0));
         }
     }
     (spec, designs)
