@@ -1,7 +1,7 @@
 //! What the list says about each label, gathered once for pages and text.
 
 use crate::design::Design;
-use crate::sheet::{Piece, Sheet};
+use crate::sheet::{CopyOrSpare, Sheet};
 use crate::spec::panel::{Side, Stands};
 use crate::spec::{Applied, Film, Label, Spec, Surface};
 use crate::units::fixed;
@@ -115,8 +115,8 @@ fn pieces(sheets: &[Sheet]) -> BTreeMap<usize, Pieces> {
             let of = pieces.entry(placement.design).or_default();
             of.sheets.insert(sheet.number);
             match placement.piece {
-                Piece::Copy(_) => of.copies += 1,
-                Piece::Spare(_) => of.spares += 1,
+                CopyOrSpare::Copy(_) => of.copies += 1,
+                CopyOrSpare::Spare(_) => of.spares += 1,
             }
         }
     }

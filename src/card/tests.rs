@@ -4,7 +4,7 @@ use crate::design::{Role, Words};
 use crate::finding::{Findings, Place};
 use crate::output::samples::{self, RED};
 use crate::shape;
-use crate::sheet::{Piece, Placement};
+use crate::sheet::{CopyOrSpare, Placement};
 use crate::spec::{Align, Applied, Film, Label, Paint, Process, Surface, Text, TextSize};
 use kurbo::{Point, Rect, Size, Vec2};
 
@@ -111,8 +111,8 @@ fn console(faces: &Faces) -> (Spec, Vec<Design>, Vec<Sheet>) {
 fn sheet(spec: &Spec, film: Film) -> Sheet {
     let mut placements = Vec::new();
     for (design, label) in spec.labels.iter().enumerate().filter(|(_, label)| label.film == film) {
-        let copies = (1..=label.copies).map(Piece::Copy);
-        for piece in copies.chain((1..=label.spares).map(Piece::Spare)) {
+        let copies = (1..=label.copies).map(CopyOrSpare::Copy);
+        for piece in copies.chain((1..=label.spares).map(CopyOrSpare::Spare)) {
             placements.push(Placement {
                 design,
                 piece,

@@ -8,7 +8,8 @@ use crate::design::{Design, Mark, Plate, Role};
 use crate::finding::{Findings, Place};
 use crate::font::Faces;
 use crate::shape::Outline;
-use crate::spec::{self, Align, Paint, TextSize};
+use crate::sheet;
+use crate::spec::Text;
 use crate::text;
 use std::collections::BTreeMap;
 
@@ -322,21 +323,8 @@ fn stands_alone(sign: char) -> bool {
     matches!(sign, '!'..='~' | '\u{a1}'..='\u{17f}')
 }
 
-fn one_line(level: Level, text: &str) -> spec::Text {
-    spec::Text {
-        lines: vec![text.replace('\u{a0}', " ")],
-        font: level.face().to_owned(),
-        size: TextSize::CapHeight(level.cap()),
-        tracking: 0.0,
-        line_pitch: 1.85,
-        align: Align::Left,
-        width: None,
-        spread: None,
-        arc: None,
-        tabular: false,
-        paint: Paint::Ink(level.colour()),
-        place: Place::default(),
-    }
+fn one_line(level: Level, text: &str) -> Text {
+    sheet::one_line(text.replace('\u{a0}', " "), level.face(), level.cap())
 }
 
 #[cfg(test)]

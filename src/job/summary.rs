@@ -2,7 +2,7 @@
 
 use super::{Laid, films};
 use crate::finding::{Findings, Severity};
-use crate::sheet::{self, Piece, Sheet};
+use crate::sheet::{self, CopyOrSpare, Sheet};
 use crate::spec::Film;
 use std::fmt::Write as _;
 
@@ -48,7 +48,8 @@ fn of_film(laid: &Laid, film: Film) -> String {
 
 fn pieces(laid: &Laid) -> String {
     let placed = || laid.sheets.iter().flat_map(|sheet| &sheet.placements);
-    let spares = placed().filter(|placement| matches!(placement.piece, Piece::Spare(_))).count();
+    let spares =
+        placed().filter(|placement| matches!(placement.piece, CopyOrSpare::Spare(_))).count();
     let all = placed().count();
     format!(
         "{}, {}: {} to apply and {}",

@@ -31,7 +31,7 @@
 //! ```
 
 use crate::design::Design;
-use crate::sheet::{Piece, Placement, Sheet};
+use crate::sheet::{CopyOrSpare, Placement, Sheet};
 use crate::spec::{Correction, Profile, Spec};
 use serde::Serialize;
 use std::fmt::Write as _;
@@ -152,8 +152,8 @@ pub fn piece_names(spec: &Spec, designs: &[Design], sheet: &Sheet) -> Vec<String
         let Some(design) = designs.get(placement.design) else { return String::new() };
         let label = spec.labels.get(design.label);
         let (word, n, of) = match placement.piece {
-            Piece::Copy(n) => ("", n, label.map_or(n, |label| label.copies)),
-            Piece::Spare(n) => (" spare", n, label.map_or(n, |label| label.spares)),
+            CopyOrSpare::Copy(n) => ("", n, label.map_or(n, |label| label.copies)),
+            CopyOrSpare::Spare(n) => (" spare", n, label.map_or(n, |label| label.spares)),
         };
         let name = &design.name;
         if of > 1 { format!("{name}{word} {n}/{of}") } else { format!("{name}{word}") }
@@ -192,8 +192,8 @@ fn entry<'a>(
     let design = designs.get(placement.design)?;
     let trim = placement.footprint(design);
     let (piece, n) = match placement.piece {
-        Piece::Copy(n) => ("copy", n),
-        Piece::Spare(n) => ("spare", n),
+        CopyOrSpare::Copy(n) => ("copy", n),
+        CopyOrSpare::Spare(n) => ("spare", n),
     };
     Some(Entry {
         label: spec.labels.get(design.label).map_or(&design.name, |label| &label.name),

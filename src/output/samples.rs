@@ -4,7 +4,7 @@ use crate::colour::Colour;
 use crate::design::{Design, Mark, Plate, Role};
 use crate::finding::Place;
 use crate::shape::{self, Outline};
-use crate::sheet::{Piece, Placement, Sheet};
+use crate::sheet::{CopyOrSpare, Placement, Sheet};
 use crate::spec::{
     Applied, Cuts, Edge, Film, Label, Margins, Paper, Printer, Process, SheetSetup, Spec, Split,
     Surface, White,
@@ -134,10 +134,10 @@ pub(crate) fn signal_job() -> (Spec, Vec<Design>, Sheet) {
         mirrored: false,
     };
     let placements = vec![
-        at(0, Piece::Copy(1), 20.0, 20.0),
-        Placement { quarter_turns: 1, ..at(0, Piece::Copy(2), 30.0, 40.0) },
-        at(0, Piece::Spare(1), 60.0, 20.0),
-        Placement { mirrored: true, ..at(1, Piece::Copy(1), 100.0, 100.0) },
+        at(0, CopyOrSpare::Copy(1), 20.0, 20.0),
+        Placement { quarter_turns: 1, ..at(0, CopyOrSpare::Copy(2), 30.0, 40.0) },
+        at(0, CopyOrSpare::Spare(1), 60.0, 20.0),
+        Placement { mirrored: true, ..at(1, CopyOrSpare::Copy(1), 100.0, 100.0) },
     ];
     let guide = Mark {
         path: shape::rectangle(Rect::new(10.0, 200.0, 110.0, 201.0)),

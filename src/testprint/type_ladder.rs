@@ -5,10 +5,10 @@ use super::form::Form;
 use crate::card::strip::Rule;
 use crate::card::typeset::Level;
 use crate::colour::Colour;
-use crate::finding::{Findings, Place};
+use crate::finding::Findings;
 use crate::font::Faces;
 use crate::shape::{Outline, rounded};
-use crate::spec::{Align, Paint, Text, TextSize};
+use crate::sheet::one_line;
 use crate::text;
 use kurbo::{Affine, Point, Rect};
 
@@ -107,19 +107,6 @@ fn words(font: &str, faces: &Faces, width: f64) -> String {
 
 /// The sample from its left end and the middle of its capitals.
 fn sample((font, words): (&str, &str), cap: f64, faces: &Faces) -> Outline {
-    let text = Text {
-        lines: vec![words.to_owned()],
-        font: font.to_owned(),
-        size: TextSize::CapHeight(cap),
-        tracking: 0.0,
-        line_pitch: 1.5,
-        align: Align::Left,
-        width: None,
-        spread: None,
-        arc: None,
-        tabular: false,
-        paint: Paint::Ink(Colour::BLACK),
-        place: Place::default(),
-    };
+    let text = one_line(words.to_owned(), font, cap);
     text::set(faces, &text, &mut Findings::default()).outline
 }

@@ -84,8 +84,8 @@ fn every_film_has_its_own_sheets_in_order() {
     let (sheets, _) = laid(&spec, &designs);
     let films: Vec<Film> = sheets.iter().map(|sheet| sheet.film).collect();
     assert_eq!(films, [Film::Clear, Film::White, Film::Paper]);
-    let pieces: Vec<Piece> = sheets[1].placements.iter().map(|p| p.piece).collect();
-    assert_eq!(pieces, [Piece::Copy(1), Piece::Copy(2), Piece::Spare(1)]);
+    let pieces: Vec<CopyOrSpare> = sheets[1].placements.iter().map(|p| p.piece).collect();
+    assert_eq!(pieces, [CopyOrSpare::Copy(1), CopyOrSpare::Copy(2), CopyOrSpare::Spare(1)]);
     assert!(sheets.iter().all(|sheet| (sheet.number, sheet.of) == (1, 1)));
 }
 

@@ -15,7 +15,7 @@ const ARMS: f64 = 6.0;
 const RING: f64 = 4.0;
 const LINE: f64 = 0.2;
 
-/// Draws the marks into the corners that are free; the marks, and whether all three found room.
+/// Draws the marks into the corners that are free; returns them, and whether all three found room.
 pub(super) fn draw(waste: &mut Waste, place: Place) -> (Vec<Mark>, bool) {
     let edge = waste.printable;
     let corners = [
@@ -25,10 +25,10 @@ pub(super) fn draw(waste: &mut Waste, place: Place) -> (Vec<Mark>, bool) {
     ];
     let mut marks = Vec::with_capacity(corners.len());
     for corner in corners {
-        let spot = Rect::from_origin_size(corner, (SIDE, SIDE));
-        if waste.is_free(spot) {
-            waste.take(spot);
-            let path = cross(spot.center());
+        let area = Rect::from_origin_size(corner, (SIDE, SIDE));
+        if waste.is_free(area) {
+            waste.take(area);
+            let path = cross(area.center());
             marks.push(Mark { path, plate: Plate::Guide, role: Role::Line, from: place });
         }
     }

@@ -1,7 +1,9 @@
 use super::*;
+use crate::design::Design;
+use crate::font::Faces;
 use crate::sheet::testing::{design, spec};
 use crate::sheet::{Placement, lay};
-use crate::spec::{Applied, Cuts};
+use crate::spec::{Applied, Cuts, Spec};
 use kurbo::Shape as _;
 
 fn laid(spec: &Spec, designs: &[Design]) -> (Vec<Sheet>, Findings) {
@@ -87,15 +89,17 @@ fn ticks_run_through_no_words_and_no_other_tick() {
     // Narrow labels right under a wide one: their upper ticks stand where its name is.
     let (spec, faces) = (guided(2), Faces::bundled());
     let designs = [design(0, 60.0, 10.0, 0.0), design(1, 1.5, 7.0, 0.0)];
-    let job = Job { spec: &spec, designs: &designs, past: &[0.0, 0.0], faces: &faces };
+    let context = SheetContext::new(&spec, &designs, &faces);
     let mut sheet = laid(&spec, &designs).0.remove(0);
     let first = sheet.placements[0];
     let at = |design, x: f64, y: f64| Placement { design, at: (x, y).into(), ..first };
     sheet.placements = vec![at(0, 60.0, 25.0)];
     sheet.placements.extend((0..8).map(|n| at(1, 30.75 + 3.5 * f64::from(n), 35.5)));
-    let (mut waste, mut drawing) = (Waste::of(&job, &sheet), Drawing::new(spec.sheet.place));
-    let names = names::draw(&job, &sheet, &mut Pen::new(&job), &mut waste, &mut drawing);
-    let ticks = ticks::ticks(&job, &sheet, &waste, &names);
+    let mut waste = Waste::of(&context, &sheet);
+    let mut setter = LetteringSetter::new(&context);
+    let mut drawing = GuideDrawing::new(spec.sheet.place);
+    let names = names::draw(&context, &sheet, &mut setter, &mut waste, &mut drawing);
+    let ticks = ticks::ticks(&context, &sheet, &waste, &names);
     let ticks: Vec<Rect> = ticks.contours().map(|path| path.bounding_box()).collect();
     assert!(!names.is_empty() && ticks.len() > 50);
     for (at, tick) in ticks.iter().enumerate() {

@@ -64,13 +64,11 @@ fn stickers_take_one_marker_each_and_used_ones_none() {
         used: [1, 2, 4].into(),
         place: crate::finding::Place::default(),
     };
-    let wanted: Vec<Wanted> = designs
-        .iter()
-        .enumerate()
-        .map(|(index, design)| Wanted { index, design, label: &spec.labels[index], past: 0.0 })
-        .collect();
+    let needed =
+        |(index, design)| NeededDesign { index, design, label: &spec.labels[index], past: 0.0 };
+    let needed: Vec<NeededDesign> = designs.iter().enumerate().map(needed).collect();
     let mut findings = Findings::default();
-    let sheets = stickers(&grid, &wanted, &mut findings);
+    let sheets = stickers(&grid, &needed, &mut findings);
     assert_eq!(sheets.iter().map(Vec::len).collect::<Vec<_>>(), [3, 1]);
     // Cell 3 is the first of the second row, its middle at 10 + 12.5 and 10 + 12 + 5.
     assert_eq!(sheets[0][0].footprint(&designs[0]).center(), Point::new(22.5, 27.0));
