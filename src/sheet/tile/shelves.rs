@@ -55,7 +55,10 @@ fn next_shelf(waiting: &mut VecDeque<WaitingItem>, area: NmRect) -> Shelf {
         let left = |inset: i64| used.max(area.x0 + inset);
         let fits = |one: &WaitingItem| {
             let Item { size, inset, .. } = one.item;
+            // As high as its tallest, the shelf keeps from the edges as far as any of its pieces must.
+            let high = shelf.height.max(size.height) + 2 * shelf.inset.max(inset);
             left(inset) + size.width <= area.x1 - inset
+                && high <= area.size().height
                 && (shelf.laid.is_empty() || size.height <= shelf.height)
         };
         // The first that fits is next in order; a shelf's last place goes to the widest that fits.

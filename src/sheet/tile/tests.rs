@@ -172,6 +172,17 @@ fn scattered_pieces_are_drawn_up() {
 }
 
 #[test]
+fn a_full_height_beside_one_that_keeps_from_the_edge_stays_inside() {
+    // In 192 x 279 one piece is as high as the area; the other keeps 1 mm from its edges: a row of both would be
+    // 279 mm high from 1 mm on.
+    let area = rect(0, 0, 192, 279);
+    let items = [item(20.0, 279.0, false), Item { inset: MM, ..item(20.0, 100.0, false) }];
+    for cuts in [Cuts::Free, Cuts::Straight] {
+        assert_sound(&items, area, &tile(&items, area, cuts));
+    }
+}
+
+#[test]
 fn a_piece_that_cannot_be_drawn_up_stays_inside() {
     // 200 x 140 in 281 x 194: it lies only one way, and no lower strip than 140 takes it.
     let area = rect(0, 0, 281, 194);
