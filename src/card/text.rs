@@ -1,6 +1,6 @@
 //! The placement list as plain text: for a screen, a reader of braille, or a printer without pictures.
 
-use super::entry::{Entry, Section, counted, issue, title};
+use super::entry::{Entry, Section, issue, title, totals};
 use super::form::steps_title;
 use super::steps;
 use super::typeset::words;
@@ -15,14 +15,11 @@ pub(super) fn write(spec: &Spec, sections: &[Section<'_>]) -> String {
     let issue = issue(spec);
     let under = if issue.is_empty() { String::new() } else { format!(", {issue}") };
     out.wrapped("", &format!("Placement list{under}"));
-    let labels = sections.iter().map(|section| section.entries.len()).sum();
-    let sheets = sections.iter().map(|section| section.sheets).sum();
-    let (labels, sheets) = (counted(labels, "label"), counted(sheets, "sheet"));
-    out.wrapped("", &format!("{labels} on {sheets}, for printer {}.", spec.printer.name));
+    out.wrapped("", &format!("{}, for printer {}.", totals(sections), spec.printer.name));
     // By this word a later run knows that it may write the list anew.
     out.wrapped("", "Made by decalwright.");
     for section in sections {
-        out.blank();
+        out.line("");
         out.wrapped("", &format!("{}: {}", title(section.film), section.totals()));
         out.line(&"-".repeat(COLUMNS));
         for entry in &section.entries {
@@ -42,7 +39,7 @@ pub(super) fn write(spec: &Spec, sections: &[Section<'_>]) -> String {
 }
 
 fn entry(out: &mut Lines, entry: &Entry<'_>) {
-    out.wrapped(&format!("[ ] {:>4}  ", entry.number), entry.name);
+    out.wrapped(&format!("[ ] {:>4}  ", entry.number), &entry.design.name);
     let film = entry.label.film.word();
     let facts = [
         ("words", entry.spoken()),
@@ -57,9 +54,10 @@ fn entry(out: &mut Lines, entry: &Entry<'_>) {
             out.wrapped(&format!("          {name:<7}"), &fact);
         }
     }
-    out.blank();
+    out.line("");
 }
 
+/// Text wrapped at its columns.
 #[derive(Default)]
 struct Lines {
     text: String,
@@ -71,31 +69,24 @@ impl Lines {
         self.text.push('\n');
     }
 
-    fn blank(&mut self) {
-        self.line("");
-    }
-
     /// Writes text behind a first indent, further lines under its start.
     fn wrapped(&mut self, first: &str, text: &str) {
         let indent = first.chars().count();
         let mut line = first.to_owned();
         let mut used = indent;
-        let mut empty = true;
         for word in words(text) {
             let length = word.chars().count();
-            if !empty && used + 1 + length > COLUMNS {
+            if used > indent && used + 1 + length > COLUMNS {
                 self.line(&line);
                 line = " ".repeat(indent);
                 used = indent;
-                empty = true;
             }
-            if !empty {
+            if used > indent {
                 line.push(' ');
                 used += 1;
             }
             line.push_str(&word.replace('\u{a0}', " "));
             used += length;
-            empty = false;
         }
         self.line(&line);
     }

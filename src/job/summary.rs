@@ -4,6 +4,7 @@ use super::{Laid, films};
 use crate::finding::{Findings, Severity};
 use crate::sheet::{self, CopyOrSpare, Sheet};
 use crate::spec::Film;
+use crate::units::counted;
 use std::fmt::Write as _;
 
 /// Title, film by film the sheets and what is left of them, labels and spares, and the findings counted.
@@ -18,7 +19,7 @@ pub fn summary(laid: &Laid, findings: &Findings) -> String {
         let _ = writeln!(text, "  {}", of_film(laid, film));
     }
     let _ = writeln!(text, "  {}", pieces(laid));
-    let _ = writeln!(text, "  {}", counted(findings));
+    let _ = writeln!(text, "  {}", in_words(findings));
     text
 }
 
@@ -33,7 +34,7 @@ fn of_film(laid: &Laid, film: Film) -> String {
     let mut text = format!(
         "{}: {} of {}, {:.0} % of the film used",
         film.name(),
-        many(sheets.len(), "sheet"),
+        counted(sheets.len(), "sheet"),
         laid.spec.sheet.paper.name,
         share * 100.0
     );
@@ -53,29 +54,25 @@ fn pieces(laid: &Laid) -> String {
     let all = placed().count();
     format!(
         "{}, {}: {} to apply and {}",
-        many(laid.designs.len(), "label"),
-        many(all, "piece"),
+        counted(laid.designs.len(), "label"),
+        counted(all, "piece"),
         all - spares,
-        many(spares, "spare")
+        counted(spares, "spare")
     )
 }
 
 /// `1 error, 2 warnings and 3 notes`, or that there is nothing to mend.
-fn counted(findings: &Findings) -> String {
+fn in_words(findings: &Findings) -> String {
     let counts: Vec<String> =
         [(Severity::Error, "error"), (Severity::Warning, "warning"), (Severity::Note, "note")]
             .into_iter()
             .map(|(severity, word)| (findings.count(severity), word))
             .filter(|(count, _)| *count > 0)
-            .map(|(count, word)| many(count, word))
+            .map(|(count, word)| counted(count, word))
             .collect();
     match counts.as_slice() {
         [] => "nothing to mend".to_owned(),
         [one] => one.clone(),
         [rest @ .., last] => format!("{} and {last}", rest.join(", ")),
     }
-}
-
-fn many(count: usize, word: &str) -> String {
-    if count == 1 { format!("1 {word}") } else { format!("{count} {word}s") }
 }

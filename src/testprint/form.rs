@@ -6,7 +6,7 @@ use crate::card::typeset::{Level, Typesetter};
 use crate::colour::Colour;
 use crate::design::Design;
 use crate::output::Page;
-use crate::shape::{self, Outline};
+use crate::shape;
 use crate::spec::{Paper, Profile};
 use kurbo::{Point, Rect, Size, Vec2};
 
@@ -156,11 +156,4 @@ impl<'a> Form<'a> {
             );
         }
     }
-}
-
-/// A straight stroke of this width, mm, with square ends.
-pub(super) fn stroke(from: Point, to: Point, width: f64) -> Outline {
-    let along = (to - from).normalize();
-    let half = Vec2::new(-along.y, along.x) * (width / 2.0);
-    shape::polygon(&[from - half, to - half, to + half, from + half])
 }

@@ -1,6 +1,7 @@
 //! The line page: lines from 0.05 to 0.50 mm in ink and in clear, three ways, gaps between lines, and two codes.
 
-use super::form::{Form, stroke};
+use super::form::Form;
+use crate::card::strip::stroke;
 use crate::card::typeset::Level;
 use crate::code;
 use crate::colour::Colour;

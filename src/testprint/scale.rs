@@ -1,6 +1,7 @@
 //! The scale page: bars both ways, a square with its diagonals in the middle of the paper, stairs at the edges.
 
-use super::form::{Form, stroke};
+use super::form::Form;
+use crate::card::strip::stroke;
 use crate::card::typeset::{DARK, Level};
 use crate::shape::rectangle;
 use crate::sheet::bar;

@@ -1,12 +1,13 @@
 //! The head of the sheets: what must be true before a probe touches anything, and how to set the meter.
 
-use crate::card::entry::counted;
-use crate::card::page::{self, title_block};
+use super::writer::SheetWriter;
+use crate::card::page::title_block;
 use crate::card::strip::Strip;
 use crate::card::typeset::{DARK, Level, Typesetter};
 use crate::shape;
 use crate::spec::Spec;
 use crate::spec::wiring::Wiring;
+use crate::units::counted;
 use crate::wire::Plan;
 use kurbo::{Point, Rect};
 
@@ -30,63 +31,58 @@ const METER: [&str; 4] = [
 const PADDING_MM: f64 = 4.0;
 
 /// Title, counts, cautions in a box, how to measure.
-pub(super) fn head(
-    spec: &Spec,
-    wiring: &Wiring,
-    plan: &Plan,
-    setter: &mut Typesetter<'_>,
-) -> Vec<Strip> {
-    let width = page::width(spec);
-    let (mut strip, top) = title_block(spec, "Wiring sheets", setter);
+pub(super) fn head(spec: &Spec, wiring: &Wiring, plan: &Plan, writer: &mut SheetWriter<'_>) {
+    let width = writer.width;
+    let mut strip = title_block(spec, "Wiring sheets", &mut writer.setter);
     let intro = format!(
         "{}: {} that must beep, {} that must not. Then every device with its terminals, and the list of wires.",
         counted(wiring.wires.len(), "wire"),
         counted(plan.joined.len(), "test"),
         plan.apart.len(),
     );
-    let lines = setter.lines(Level::Body, &intro, width);
-    let end = strip.write(&lines, Level::Body, Point::new(0.0, top + 3.4));
-    strip.height = end;
-    vec![strip, Strip::gap(1.2), cautions(width, setter), Strip::gap(3.6), meter(width, setter)]
+    let at = Point::new(0.0, strip.height + 3.4);
+    strip.height = strip.set(&mut writer.setter, Level::Body, &intro, at, width);
+    writer.put(strip);
+    writer.put(Strip::gap(1.2));
+    let cautions = cautions(width, &mut writer.setter);
+    writer.put(cautions);
+    writer.put(Strip::gap(3.6));
+    let meter = points("The meter", &METER, 0.0, width, &mut writer.setter);
+    writer.put(meter);
 }
 
 /// What must be true first, in a box.
 fn cautions(width: f64, setter: &mut Typesetter<'_>) -> Strip {
-    let mut strip = Strip { holds_next: true, ..Strip::default() };
-    let title = setter.lines(Level::Head, "Before any probe touches a terminal", width);
-    let top = strip.write(&title, Level::Head, Point::new(PADDING_MM, PADDING_MM)) + 0.4;
-    let end = points(&mut strip, &FIRST, (PADDING_MM, top, width - 2.0 * PADDING_MM), setter);
-    strip.height = end + PADDING_MM;
+    let title = "Before any probe touches a terminal";
+    let mut strip = points(title, &FIRST, PADDING_MM, width, setter);
+    strip.holds_next = true;
+    strip.height += PADDING_MM;
     let edge = Rect::new(0.0, 0.0, width, strip.height);
     let inner = shape::rounded(edge.inflate(-0.5, -0.5), 1.0);
     strip.fill(shape::rounded(edge, 1.5).minus(&inner), DARK);
     strip
 }
 
-fn meter(width: f64, setter: &mut Typesetter<'_>) -> Strip {
-    let mut strip = Strip::default();
-    let title = setter.lines(Level::Head, "The meter", width);
-    let top = strip.write(&title, Level::Head, Point::new(PADDING_MM, 0.0)) + 0.4;
-    strip.height = points(&mut strip, &METER, (PADDING_MM, top, width - 2.0 * PADDING_MM), setter);
-    strip
-}
-
-/// Points with a figure before each, within `(x, top, width)`; says where the last base line is.
+/// A title and points with a figure before each; as high as down to the last base line.
 fn points(
-    strip: &mut Strip,
+    title: &str,
     points: &[&str],
-    (x, mut top, width): (f64, f64, f64),
+    top: f64,
+    width: f64,
     setter: &mut Typesetter<'_>,
-) -> f64 {
+) -> Strip {
     const INDENT: f64 = 4.6;
-    let mut end = top;
-    for (at, point) in points.iter().enumerate() {
-        let figure = setter.lines(Level::Strong, &(at + 1).to_string(), INDENT);
-        strip.write(&figure, Level::Strong, Point::new(x, top));
-        let lines = setter.lines(Level::Body, point, width - INDENT);
-        let next = strip.write(&lines, Level::Body, Point::new(x + INDENT, top));
-        end = next - Level::Body.pitch() + Level::Body.cap();
+    let mut strip = Strip::default();
+    let at = Point::new(PADDING_MM, top);
+    let mut top = strip.set(setter, Level::Head, title, at, width) + 0.4;
+    for (point, number) in points.iter().zip(1..) {
+        let at = Point::new(PADDING_MM, top);
+        strip.set(setter, Level::Strong, &format!("{number}"), at, INDENT);
+        let at = Point::new(PADDING_MM + INDENT, top);
+        let width = width - 2.0 * PADDING_MM - INDENT;
+        let next = strip.set(setter, Level::Body, point, at, width);
+        strip.height = next - Level::Body.pitch() + Level::Body.cap();
         top = next + 0.7;
     }
-    end
+    strip
 }

@@ -1,7 +1,7 @@
 //! The strokes pictures are made of: words, labels as seen, numbered marks.
 
 use super::{Job, Level, Shown, Typesetter, word};
-use crate::card::typeset::Line;
+use crate::card::typeset::SetLine;
 use crate::design::{Design, Plate};
 use crate::finding::Severity;
 use crate::output::svg::path_data;
@@ -67,7 +67,7 @@ impl Ink<'_> {
     }
 }
 
-fn write_line(out: &mut String, line: &Line, at: Point) {
+fn write_line(out: &mut String, line: &SetLine, at: Point) {
     let _ = write!(
         out,
         "<g aria-label=\"{}\" transform=\"translate({} {})\">",
@@ -75,7 +75,7 @@ fn write_line(out: &mut String, line: &Line, at: Point) {
         fixed(at.x, 3),
         fixed(at.y, 3)
     );
-    for (x, letter) in &line.words {
+    for (x, letter) in &line.drawn {
         let _ = write!(out, "<use xlink:href=\"#l{letter}\" x=\"{}\"/>", fixed(*x, 3));
     }
     out.push_str("</g>");

@@ -1,10 +1,11 @@
-//! What writes the tables: set letters, wires seen from the side as swatches, and the pages they come on.
+//! What writes the sheets: set letters, wires seen from the side as swatches, and the pages they come on.
 
 use crate::card::Card;
 use crate::card::page::{self, Binder, section};
 use crate::card::strip::{RULE, Strip};
 use crate::card::typeset::Typesetter;
 use crate::colour::Colour;
+use crate::font::Faces;
 use crate::shape::{self, Outline};
 use crate::spec::Spec;
 use crate::spec::wiring::WireColour;
@@ -18,7 +19,7 @@ pub(super) const SWATCH: Size = Size::new(5.6, 2.6);
 const SECTION_GAP_MM: f64 = 7.0;
 
 /// Sets words and draws swatches, each once, and puts rows on pages.
-pub(super) struct Pen<'a> {
+pub(super) struct SheetWriter<'a> {
     pub(super) setter: Typesetter<'a>,
     swatches: BTreeMap<Vec<Colour>, usize>,
     /// Width of the form, mm.
@@ -26,10 +27,14 @@ pub(super) struct Pen<'a> {
     binder: Binder,
 }
 
-impl<'a> Pen<'a> {
-    pub(super) fn new(setter: Typesetter<'a>, spec: &Spec) -> Pen<'a> {
-        let binder = Binder::new(spec, Vec::new());
-        Pen { setter, swatches: BTreeMap::new(), width: page::width(spec), binder }
+impl<'a> SheetWriter<'a> {
+    pub(super) fn new(spec: &Spec, faces: &'a Faces) -> SheetWriter<'a> {
+        SheetWriter {
+            setter: Typesetter::new(faces, 0),
+            swatches: BTreeMap::new(),
+            width: page::width(spec),
+            binder: Binder::new(spec, Vec::new()),
+        }
     }
 
     /// Puts the next strip on the page.
@@ -38,9 +43,9 @@ impl<'a> Pen<'a> {
     }
 
     /// Starts a section: white, its title and totals, and a note.
-    pub(super) fn section(&mut self, head: (&str, &str), note: &str) {
+    pub(super) fn section(&mut self, title: &str, totals: &str, note: &str) {
         self.put(Strip::gap(SECTION_GAP_MM));
-        for strip in section(head, note, self.width, &mut self.setter) {
+        for strip in section(title, totals, note, self.width, &mut self.setter) {
             self.put(strip);
         }
     }
