@@ -16,7 +16,7 @@ use decalwright::finding::{Findings, Severity};
 use decalwright::font::Faces;
 use decalwright::job::{self, Laid, Previews};
 use decalwright::spec::{Paper, Profile};
-use decalwright::testprint::{self, Kind, Setting};
+use decalwright::testprint::{self, Setting, TestPage};
 use std::process::Command;
 
 /// Dots to a millimetre at 300 dpi. Lengths are measured by coverage, far finer than a dot.
@@ -67,7 +67,7 @@ fn pdf(laid: &Laid) -> Vec<u8> {
 fn scale_page(profile: Option<&Profile>) -> Vec<u8> {
     let (paper, faces) = (Paper::named("A4").unwrap(), Faces::bundled());
     let setting = Setting { paper: &paper, profile, faces: &faces };
-    let drawn = testprint::draw(&Kind::Scale, &setting).unwrap();
+    let drawn = testprint::draw(&TestPage::Scale, &setting).unwrap();
     testprint::files(&drawn, &setting).unwrap().remove(0).1
 }
 

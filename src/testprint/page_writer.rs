@@ -8,7 +8,7 @@ use crate::design::Design;
 use crate::output::Page;
 use crate::shape;
 use crate::spec::{Paper, Profile};
-use kurbo::{Point, Rect, Size, Vec2};
+use kurbo::{Point, Rect};
 
 /// From the bottom edge to the foot's rule, mm.
 const FOOT_MM: f64 = 20.0;
@@ -19,12 +19,11 @@ const CORRECTION_MM: f64 = 8.0;
 /// Paper higher than this, mm, has room for a figure and words under it.
 const TALL_MM: f64 = 250.0;
 
-/// Pages on their way.
-pub(super) struct Form<'a> {
+/// Writes the pages of a test print one after the other.
+pub(super) struct PageWriter<'a> {
     pub(super) setter: Typesetter<'a>,
     /// The page being filled; its origin is the paper's top left corner.
     pub(super) strip: Strip,
-    pub(super) size: Size,
     pub(super) paper: &'a Paper,
     profile: Option<&'a Profile>,
     /// What the pages are, for the foot.
@@ -32,12 +31,11 @@ pub(super) struct Form<'a> {
     done: Vec<Strip>,
 }
 
-impl<'a> Form<'a> {
-    pub(super) fn new(setting: &Setting<'a>) -> Form<'a> {
-        Form {
+impl<'a> PageWriter<'a> {
+    pub(super) fn new(setting: &Setting<'a>) -> PageWriter<'a> {
+        PageWriter {
             setter: Typesetter::new(setting.faces, 0),
             strip: Strip::default(),
-            size: setting.paper.size,
             paper: setting.paper,
             profile: setting.profile,
             title: String::new(),
@@ -47,9 +45,10 @@ impl<'a> Form<'a> {
 
     /// The area words and figures keep to, mm: inside the stairs at the edges, and above the foot.
     pub(super) fn area(&self) -> Rect {
-        let side = if self.size.width > 180.0 { 20.0 } else { 18.0 };
+        let size = self.paper.size;
+        let side = if size.width > 180.0 { 20.0 } else { 18.0 };
         let foot = FOOT_MM + 3.0 + if self.is_corrected() { CORRECTION_MM } else { 0.0 };
-        Rect::new(side, 22.0, self.size.width - side, self.size.height - foot)
+        Rect::new(side, 22.0, size.width - side, size.height - foot)
     }
 
     /// Whether what is printed is corrected: it then says nothing about the printer itself.
@@ -59,7 +58,7 @@ impl<'a> Form<'a> {
 
     /// Whether words find room under a figure.
     pub(super) fn is_tall(&self) -> bool {
-        self.size.height > TALL_MM
+        self.paper.size.height > TALL_MM
     }
 
     /// Writes the page's title and what to do with it; returns where the page goes on, mm.
@@ -68,41 +67,40 @@ impl<'a> Form<'a> {
             title.clone_into(&mut self.title);
         }
         let area = self.area();
-        let lines = self.setter.lines(Level::Title, title, area.width());
-        let top = self.strip.write(lines.get(..1).unwrap_or_default(), Level::Title, area.origin());
+        let (setter, at) = (&mut self.setter, area.origin());
+        let top = self.strip.set_first(setter, Level::Title, title, at, area.width(), 1);
         // Short of the full measure, so that no line ends under the last word alone.
         self.paragraph(intro, Point::new(area.x0, top + 0.6), area.width() * 0.9) + 4.0
     }
 
     /// Writes a paragraph from the top of its first capitals; returns the bottom of its last line, mm.
-    pub(super) fn paragraph(&mut self, text: &str, at: Point, width: f64) -> f64 {
-        let lines = self.setter.lines(Level::Body, text, width);
-        let next = self.strip.write(&lines, Level::Body, at);
-        next - Level::Body.pitch() + Level::Body.cap()
+    fn paragraph(&mut self, text: &str, at: Point, width: f64) -> f64 {
+        self.strip.paragraph(&mut self.setter, Level::Body, text, at, width)
     }
 
     /// Writes what to read off: rows of a key and what it means, under a rule and a head.
-    pub(super) fn advice(&mut self, rows: &[(&str, String)], top: f64) {
+    pub(super) fn advice(&mut self, rows: &[(&str, &str)], top: f64) {
         let area = self.area();
         self.strip.rule(Rule::Strong, top, area.x0, area.x1);
-        let head = self.setter.phrase(Level::Head, "Read it off");
-        self.strip.write_line(&head, Level::Head, Point::new(area.x0, top + 3.0));
+        self.write(Level::Head, "Read it off", Point::new(area.x0, top + 3.0), 0.0);
         let mut y = top + 9.6;
         let keys = rows.iter().map(|(key, _)| self.setter.phrase(Level::Strong, key).width);
         let indent = keys.fold(0.0, f64::max) + 5.0;
         for (key, text) in rows {
-            let key = self.setter.phrase(Level::Strong, key);
-            self.strip.write_line(&key, Level::Strong, Point::new(area.x0, y));
+            self.write(Level::Strong, key, Point::new(area.x0, y), 0.0);
             let at = Point::new(area.x0 + indent, y);
             y = self.paragraph(text, at, area.width() - indent) + 2.4;
         }
     }
 
-    /// Writes words that start, stand or end at a point.
+    /// Writes words with `part` of their width, 0 to 1, left of a point.
     pub(super) fn write(&mut self, level: Level, text: &str, at: Point, part: f64) {
-        let line = self.setter.phrase(level, text);
-        let x = at.x - part * line.width;
-        self.strip.write_line(&line, level, Point::new(x, at.y));
+        self.strip.phrase(&mut self.setter, level, text, at, part);
+    }
+
+    /// Writes words half way up a row, from their left end.
+    pub(super) fn write_beside(&mut self, level: Level, text: &str, x: f64, middle: f64) {
+        self.write(level, text, Point::new(x, middle - level.cap() / 2.0), 0.0);
     }
 
     /// Fills a rectangle.
@@ -124,16 +122,7 @@ impl<'a> Form<'a> {
         for (strip, number) in strips.into_iter().zip(1..) {
             self.strip = strip;
             self.foot(&format!("{number} of {of}"));
-            let strip = std::mem::take(&mut self.strip);
-            let mut page = Page {
-                size: self.size,
-                placed: Vec::new(),
-                marks: Vec::new().into(),
-                words: Vec::new(),
-                has_white: false,
-            };
-            strip.lay(&mut page, Vec2::ZERO);
-            pages.push(page);
+            pages.push(std::mem::take(&mut self.strip).into_page(self.paper.size));
         }
         (pages, self.setter.into_drawings())
     }
@@ -141,19 +130,14 @@ impl<'a> Form<'a> {
     /// What the page is and how it is printed; over it, how it is corrected.
     fn foot(&mut self, number: &str) {
         let area = self.area();
-        let y = self.size.height - FOOT_MM;
+        let y = self.paper.size.height - FOOT_MM;
         self.strip.rule(Rule::Thin, y - 2.4, area.x0, area.x1);
         let words = format!("{} · {} · 100 %, no scaling", self.title, self.paper.name);
         self.write(Level::Quiet, &words, Point::new(area.x0, y - 0.6), 0.0);
         self.write(Level::Quiet, number, Point::new(area.x1, y - 0.6), 1.0);
-        let corrected = self.profile.and_then(Profile::words);
-        if let Some(words) = corrected {
-            let lines = self.setter.lines(Level::Quiet, &words, area.width());
-            self.strip.write(
-                lines.get(..2).unwrap_or(&lines),
-                Level::Quiet,
-                Point::new(area.x0, area.y1 + 1.0),
-            );
+        if let Some(words) = self.profile.and_then(Profile::words) {
+            let (setter, at) = (&mut self.setter, Point::new(area.x0, area.y1 + 1.0));
+            self.strip.set_first(setter, Level::Quiet, &words, at, area.width(), 2);
         }
     }
 }
