@@ -49,9 +49,10 @@ pub(super) fn sections<'a>(
     let mut pieces = pieces(sheets);
     let mut films: BTreeMap<Film, Vec<Entry<'a>>> = BTreeMap::new();
     for (index, design) in designs.iter().enumerate() {
-        // Wire markers have sheets of their own to go with them.
-        let label = spec.labels.get(design.label).filter(|label| label.marks.is_none());
-        let Some(label) = label else { continue };
+        // Wire markers are listed on the wiring sheets.
+        let label = spec.labels.get(design.label);
+        debug_assert!(label.is_some(), "a design is of one of the labels");
+        let Some(label) = label.filter(|label| label.marks.is_none()) else { continue };
         let words = design.words.iter().map(|words| words.text.as_str());
         let codes = design.codes.iter().map(|code| code.text.as_str());
         let surface = label.on.as_deref();

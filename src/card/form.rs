@@ -35,7 +35,7 @@ pub(super) fn fill(
         let steps = steps::steps(section, &spec.printer);
         for (step, number) in steps.iter().zip(1..) {
             let mut strip = step_row(number, step, columns.width, &mut setter);
-            // The steps of one film stay together: they hang at the bench as one page.
+            // The steps of one film stay on one page, to be hung at the bench.
             strip.holds_next = number < steps.len();
             strips.push(strip);
         }

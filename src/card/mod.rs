@@ -2,7 +2,7 @@
 //! work down at the bench), the wiring sheets, and the fit print of panels.
 //!
 //! The same entries and steps become pages (a printed form) and plain text. The list is common practice
-//! said in short words; the film maker's own instructions come first, and the list says so.
+//! in short words; the film maker's own instructions come first, and the list says so.
 
 mod entry;
 mod fit;

@@ -236,7 +236,7 @@ impl PageFiller {
         if self.used + needed > height && !self.page.is_empty() {
             full = Some(std::mem::take(&mut self.page));
             self.used = 0.0;
-            // White space that parted strips has no use at the top of a page.
+            // White space between strips is not needed at the top of a page.
             let is_white = |strip: &Strip| strip.placed.is_empty() && strip.marks.is_empty();
             let white = self.held.iter().take_while(|strip| is_white(strip)).count();
             self.held.drain(..white);

@@ -16,7 +16,7 @@ pub(super) fn write(spec: &Spec, sections: &[Section<'_>]) -> String {
     let under = if issue.is_empty() { String::new() } else { format!(", {issue}") };
     out.wrapped("", &format!("Placement list{under}"));
     out.wrapped("", &format!("{}, for printer {}.", totals(sections), spec.printer.name));
-    // By this word a later run knows that it may write the list anew.
+    // By this line a later run recognizes the file as its own and may replace it.
     out.wrapped("", "Made by decalwright.");
     for section in sections {
         out.line("");

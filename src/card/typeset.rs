@@ -66,7 +66,7 @@ impl Level {
 const LONGEST_WORD: usize = 400;
 
 /// Times a word is put together of letters before it is drawn as one piece: fewer would make a drawing of
-/// every name, more would place letters one by one that the list says in row after row.
+/// every name, more would place words that stand in row after row letter by letter.
 const FREQUENT: u32 = 12;
 
 /// A letter, or a word that cannot be taken apart, drawn once.
@@ -95,7 +95,7 @@ pub(crate) struct Typesetter<'a> {
     letters: BTreeMap<(Level, char), DrawnOnce>,
     /// Words of scripts whose letters change with their neighbours.
     wholes: BTreeMap<(Level, String), DrawnOnce>,
-    /// What is added to the widths of two letters that stand side by side, mm; rarely above nought.
+    /// What is added to the widths of two letters that stand side by side, mm; rarely above zero.
     kerns: BTreeMap<(Level, char, char), f64>,
     spaces: BTreeMap<Level, f64>,
     /// How often each word was set.

@@ -106,7 +106,8 @@ fn of_labels(context: &SheetContext, film: Film, needed: &[NeededDesign]) -> Vec
     let strips = if twice { strips.with_registration() } else { strips };
     let frame = TilingFrame::of(spec, needed);
     let (items, owners) = frame.items(needed, spec.sheet.turn);
-    // What reads backwards must say so in the foot, and passes need their marks, whatever that costs.
+    // The foot must say that labels read backwards, and two passes need register marks: those strips are kept
+    // even where that costs a sheet.
     let foot_given_up = if mirrored || twice { 0 } else { FEW_SHEETS };
     let right_given_up = if twice { 0 } else { FEW_SHEETS };
     let areas = [
@@ -117,7 +118,7 @@ fn of_labels(context: &SheetContext, film: Film, needed: &[NeededDesign]) -> Vec
     let tiled = tile_beside(&items, spec.sheet.cuts, areas);
     let mut laid: BTreeMap<usize, u32> = BTreeMap::new();
     let placed = |mut on_sheet: Vec<LaidItem>| {
-        // Cells of one row share their top, so this reads row by row.
+        // Items of one row share their top, so this orders them row by row, each row from the left.
         on_sheet.sort_by_key(|one| (one.y, one.x));
         let placement = |one: &LaidItem| {
             let owner = owners.get(one.item)?;

@@ -49,7 +49,7 @@ impl Placement {
     /// From the design's frame to the sheet's.
     #[must_use]
     pub fn transform(&self) -> Affine {
-        // Exact sines: a quarter turn must not smear 90° edges by 1e-17.
+        // Exact sines and cosines: computed ones would tilt upright edges by 1e-17.
         let (cos, sin) = match self.quarter_turns % 4 {
             0 => (1.0, 0.0),
             1 => (0.0, 1.0),

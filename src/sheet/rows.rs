@@ -31,7 +31,7 @@ pub(super) fn rows(
     let strips = marks::strips(context, film, false);
     let all = context.spec.printable();
     let largest = needed.iter().map(size).reduce(Size::max).unwrap_or_default();
-    // What is printed beside the markers is given up where a marker needs its room.
+    // The room for ticks, foot and side bar is given to the markers where one would not fit otherwise.
     let beside = |needs: f64, has: f64, before: f64, after: f64| {
         if needs <= has - before - after { (before, after) } else { (0.0, 0.0) }
     };
@@ -68,7 +68,7 @@ struct RowFiller {
     area: Rect,
     /// Top left corner of the next marker.
     at: Point,
-    /// Height of the row that is being filled, mm; nought before its first marker.
+    /// Height of the row that is being filled, mm; zero before its first marker.
     row: f64,
     sheets: Vec<Vec<Placement>>,
 }
@@ -122,7 +122,10 @@ pub(super) fn stickers(
             too_large.push(one);
             continue;
         }
-        let Some(cell) = free.next() else { break };
+        let Some(cell) = free.next() else {
+            debug_assert!(false, "stickers are counted without end");
+            break;
+        };
         let (sheet, cell) = ((cell - 1) / (columns * rows), (cell - 1) % (columns * rows));
         let (column, row) = (f64::from(cell % columns), f64::from(cell / columns));
         let corner = grid.first + Vec2::new(column * grid.pitch.x, row * grid.pitch.y);

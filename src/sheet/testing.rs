@@ -1,7 +1,9 @@
 //! Small specs and designs for this room's tests.
 
+use super::{Sheet, lay};
 use crate::design::{Design, Words};
-use crate::finding::Place;
+use crate::finding::{Findings, Place};
+use crate::font::Faces;
 use crate::output::samples;
 use crate::spec::{Label, Margins, Paper, Profile, SheetSetup, Spec};
 use kurbo::{Rect, Size};
@@ -39,6 +41,13 @@ pub(super) fn stretching() -> Profile {
 pub(super) fn design(label: usize, width: f64, height: f64, bleed_mm: f64) -> Design {
     let trim = Size::new(width, height);
     Design { bleed_mm, ..samples::design(&name(label), label, trim, Vec::new()) }
+}
+
+/// The sheets of a job, and what was found while they were laid.
+pub(super) fn laid(spec: &Spec, designs: &[Design]) -> (Vec<Sheet>, Findings) {
+    let mut findings = Findings::default();
+    let sheets = lay(spec, designs, &Faces::bundled(), &mut findings);
+    (sheets, findings)
 }
 
 /// A line of words.

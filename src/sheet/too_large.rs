@@ -2,19 +2,12 @@
 
 use crate::design::Design;
 use crate::finding::Finding;
-use crate::spec::{Label, Spec, Split};
+use crate::spec::{Label, Paper, Spec, Split};
 use crate::units::fixed;
 use kurbo::Size;
 
-/// Papers a person can buy, smallest first. A sizes: ISO 216; Letter and Legal: ANSI/ASME Y14.1, 8.5 x 11 and
-/// 8.5 x 14 in.
-const PAPERS: [(&str, Size); 5] = [
-    ("A5", Size::new(148.0, 210.0)),
-    ("Letter", Size::new(215.9, 279.4)),
-    ("A4", Size::new(210.0, 297.0)),
-    ("Legal", Size::new(215.9, 355.6)),
-    ("A3", Size::new(297.0, 420.0)),
-];
+/// Papers a person can buy, smallest first.
+const PAPERS: [&str; 5] = ["A5", "Letter", "A4", "Legal", "A3"];
 
 /// What two lengths may differ by and still be equal, mm: a nanometre, so that 203.2 mm fit into 203.2 mm.
 const SLACK_MM: f64 = 1e-6;
@@ -28,8 +21,9 @@ pub(super) fn found(spec: &Spec, design: &Design, label: &Label, past: f64) -> O
     if fits(size, room, spec.sheet.turn) {
         return None;
     }
-    let as_given = over(size, room);
-    let turned = over(turn(size), room);
+    // How much too wide and too high, mm; never negative.
+    let over = |size: Size| (size - room).max(Size::ZERO);
+    let (as_given, turned) = (over(size), over(turn(size)));
     let lie_turned =
         spec.sheet.turn && turned.width.max(turned.height) < as_given.width.max(as_given.height);
     let (lying, over) = if lie_turned { (turn(size), turned) } else { (size, as_given) };
@@ -72,11 +66,6 @@ fn is_same(one: Size, other: Size) -> bool {
     apart.width.abs() < 0.5 && apart.height.abs() < 0.5
 }
 
-/// How much too wide and too high, mm; never negative.
-fn over(size: Size, room: Size) -> Size {
-    Size::new((size.width - room.width).max(0.0), (size.height - room.height).max(0.0))
-}
-
 fn too_much(over: Size, turned: bool) -> String {
     let across = format!("{} mm across", fixed(over.width, 2));
     let down = format!("{} mm down", fixed(over.height, 2));
@@ -89,22 +78,21 @@ fn too_much(over: Size, turned: bool) -> String {
 }
 
 fn help(spec: &Spec, design: &Design, label: &Label, size: Size) -> String {
-    let taking = |turns: bool| -> Vec<&str> {
-        PAPERS
-            .iter()
-            // The paper in use has been tried, whatever the job calls it.
-            .filter(|(_, paper)| !is_same(*paper, spec.sheet.paper.size))
-            .filter(|(_, paper)| fits(size, spec.printable_on(*paper).size(), turns))
-            .map(|(name, _)| *name)
-            .collect()
+    let mut others: Vec<Paper> = PAPERS.iter().filter_map(|name| Paper::named(name)).collect();
+    // The paper in use has been tried, whatever the job calls it.
+    others.retain(|paper| !is_same(paper.size, spec.sheet.paper.size));
+    let taking = |turns: bool| {
+        let taking =
+            others.iter().filter(|paper| fits(size, spec.printable_on(paper.size).size(), turns));
+        taking.map(|paper| paper.name.as_str()).collect::<Vec<_>>().join(", ")
     };
     let mut ways = Vec::new();
     let (as_allowed, turned) = (taking(spec.sheet.turn), taking(true));
     let turned_here = !spec.sheet.turn && fits(size, spec.printable().size(), true);
     if !as_allowed.is_empty() {
-        ways.push(format!("with these margins it fits on {}", as_allowed.join(", ")));
+        ways.push(format!("with these margins it fits on {as_allowed}"));
     } else if !turned.is_empty() {
-        ways.push(format!("with turn: true it fits on {}", turned.join(", ")));
+        ways.push(format!("with turn: true it fits on {turned}"));
     } else if !turned_here {
         ways.push("no paper up to A3 takes it with these margins; make it smaller".to_owned());
     }
@@ -122,7 +110,6 @@ fn help(spec: &Spec, design: &Design, label: &Label, size: Size) -> String {
 mod tests {
     use super::super::testing::{design, spec, stretching};
     use super::*;
-    use crate::spec::Paper;
 
     fn finding(width: f64, height: f64, turn: bool) -> Option<Finding> {
         let mut spec = spec(1);

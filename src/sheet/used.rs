@@ -39,16 +39,8 @@ pub fn used(spec: &Spec, sheet: &Sheet, designs: &[Design]) -> Used {
 
 #[cfg(test)]
 mod tests {
-    use super::super::testing::{design, spec, stretching};
+    use super::super::testing::{design, laid, spec, stretching};
     use super::*;
-    use crate::finding::Findings;
-    use crate::font::Faces;
-    use crate::sheet::lay;
-
-    fn laid_and_used(spec: &Spec, designs: &[Design]) -> Used {
-        let sheets = lay(spec, designs, &Faces::bundled(), &mut Findings::default());
-        used(spec, &sheets[0], designs)
-    }
 
     #[test]
     fn a_stretched_sheet_has_less_to_use() {
@@ -57,7 +49,7 @@ mod tests {
         let mut spec = spec(1);
         spec.printer.profile = Some(stretching());
         let designs = [design(0, 184.87, 137.2535, 0.0)];
-        let used = laid_and_used(&spec, &designs);
+        let used = used(&spec, &laid(&spec, &designs).0[0], &designs);
         assert!((used.share - 0.5).abs() < 1e-9, "{used:?}");
         assert!((used.left.width - 184.87).abs() < 1e-5, "{used:?}");
         assert!((used.left.height - 137.2535).abs() < 1e-5, "{used:?}");
@@ -68,7 +60,7 @@ mod tests {
         // 190 x 138.5 of 190 x 277 mm is half; what is left below is 190 x 138.5 (A4 with 10 mm margins).
         let spec = spec(1);
         let designs = [design(0, 190.0, 138.5, 0.0)];
-        let used = laid_and_used(&spec, &designs);
+        let used = used(&spec, &laid(&spec, &designs).0[0], &designs);
         assert!((used.share - 0.5).abs() < 1e-9);
         assert!((used.left.width - 190.0).abs() < 1e-6);
         assert!((used.left.height - 138.5).abs() < 1e-6);

@@ -105,7 +105,7 @@ fn underlay(grid: &PatchGrid, page: &mut PageWriter<'_>) {
         page.write(Level::Quiet, &format!("{percent} %"), at, 0.0);
     }
     page.write_beside(Level::Quiet, "opacity", area.x0, grid.patch(7, 0).center().y + 2.0);
-    // Where the film has nothing: the two pages are read together.
+    // Where the film's page is empty: the two lie on each other.
     let at = Point::new(area.x1, area.y1 - 3.0);
     page.write(Level::Quiet, "Underlay: print on white paper", at, 1.0);
 }

@@ -51,7 +51,7 @@ impl<'a> PageWriter<'a> {
         Rect::new(side, 22.0, size.width - side, size.height - foot)
     }
 
-    /// Whether what is printed is corrected: it then says nothing about the printer itself.
+    /// Whether what is printed is corrected: measuring it then tests the profile, not the printer.
     pub(super) fn is_corrected(&self) -> bool {
         self.profile.and_then(Profile::correction).is_some()
     }

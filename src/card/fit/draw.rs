@@ -69,7 +69,7 @@ fn legend(spec: &Spec, design: &Design, paths: &mut Vec<(Outline, Colour)>) {
     let Some(on) = design.on_panel else { return };
     let there = Affine::translate(on.at);
     for mark in &design.marks {
-        // A stroke thinner than two lines is drawn whole.
+        // `rim` fills a stroke that is thinner than two such lines.
         let line = if mark.role == Role::Text { SHOWN_MM * 0.8 } else { SHOWN_MM };
         paths.push((mark.path.rim(line).placed(there), DARK));
     }

@@ -30,7 +30,7 @@ pub(super) fn spread(
     let paper = if pages_of(count(lying)) < pages_of(count(paper)) { lying } else { paper };
     let (across, down) = count(paper);
     let room = room(paper);
-    // Parts of one size: none is a sliver.
+    // All parts are of one size, so that no page holds only a sliver.
     let step = Vec2::new(area.width() / f64::from(across), area.height() / f64::from(down));
     let mut parts = Vec::new();
     for row in 0..down {

@@ -4,7 +4,7 @@ use super::probes::{BEEPS, END_OFF_WHY, SILENT};
 use crate::spec::wiring::Wiring;
 use crate::wire::Plan;
 
-/// The names of the fields. By its last word a later run knows that it may write the file anew.
+/// The names of the fields. By its last word a later run recognizes the file as its own and may replace it.
 const HEADER: [&str; 10] = [
     "step",
     "test",

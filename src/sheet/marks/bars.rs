@@ -1,7 +1,7 @@
 //! Lengths to lay a ruler to: a printer that scales shows itself here before film is cut.
 
-use super::Waste;
-use super::lettering::{GuideDrawing, LetteringSetter, Reads};
+use super::SheetDresser;
+use super::lettering::Reads;
 use crate::shape::{Outline, polygon, rectangle};
 use crate::sheet::tile::NmRect;
 use kurbo::{Affine, Point, Rect};
@@ -59,55 +59,52 @@ pub(crate) fn bar(length: f64) -> Outline {
     polygon(&corners)
 }
 
-/// Draws the bar down the side: at the top of the right edge, else in the smallest waste that takes it.
-/// Returns whether there was room.
-pub(super) fn side(
-    setter: &mut LetteringSetter,
-    waste: &mut Waste,
-    drawing: &mut GuideDrawing,
-) -> bool {
-    let Some(length) = longest(waste.printable.height()) else { return true };
-    let edge = waste.printable;
-    // Below a register mark, where there is one.
-    let top = edge.y0 + (edge.y1 - waste.base);
-    let usual = Rect::new(edge.x1 - SIDE_WIDTH, top, edge.x1, top + length);
-    let area = if waste.is_free(usual) {
-        usual
-    } else {
-        let free = waste.free(SIDE_WIDTH, length);
-        let Some(free) = free.first() else { return false };
-        Rect::new(free.x1 - SIDE_WIDTH, free.y0, free.x1, free.y0 + length)
-    };
-    // Across to down by swapping x and y: the teeth then point left, to the words.
-    let down = Affine::new([0.0, 1.0, 1.0, 0.0, area.x1 - HEIGHT, area.y0]);
-    drawing.line(&bar(length).placed(down));
-    let words = setter.set(&format!("{length} mm"));
-    let base = Point::new(area.x1 - HEIGHT - 0.6, area.center().y + words.width * CAP / 2.0);
-    drawing.write(&words, base, CAP, Reads::Upwards);
-    waste.take(area);
-    true
-}
+impl SheetDresser<'_, '_> {
+    /// Draws the bar down the side: at the top of the right edge, else in the smallest waste that takes it.
+    /// Returns whether there was room.
+    pub(super) fn side_bar(&mut self) -> bool {
+        let waste = &mut self.waste;
+        let edge = waste.printable;
+        let Some(length) = longest(edge.height()) else { return true };
+        // Below a register mark, where there is one.
+        let top = edge.y0 + (edge.y1 - waste.base);
+        let usual = Rect::new(edge.x1 - SIDE_WIDTH, top, edge.x1, top + length);
+        let area = if waste.is_free(usual) {
+            usual
+        } else {
+            let free = waste.free(SIDE_WIDTH, length);
+            let Some(free) = free.first() else { return false };
+            Rect::new(free.x1 - SIDE_WIDTH, free.y0, free.x1, free.y0 + length)
+        };
+        // Across to down by swapping x and y: the teeth then point left, to the words.
+        let down = Affine::new([0.0, 1.0, 1.0, 0.0, area.x1 - HEIGHT, area.y0]);
+        self.drawing.line(&bar(length).placed(down));
+        let words = self.setter.set(&format!("{length} mm"));
+        let y = area.center().y + words.width * CAP / 2.0;
+        let base = Point::new(area.x1 - HEIGHT - 0.6, y);
+        self.drawing.write(&words, base, CAP, Reads::Upwards);
+        waste.take(area);
+        true
+    }
 
-/// Draws the square where the waste left beside it has the largest rectangle, as far right and down as
-/// that allows. Returns whether there was room.
-pub(super) fn square(
-    setter: &mut LetteringSetter,
-    waste: &mut Waste,
-    drawing: &mut GuideDrawing,
-) -> bool {
-    let side = SQUARE + 2.0 * AIR;
-    let corners = waste.free(side, side).into_iter().flat_map(|free| {
-        let (left, top) = (free.x1 - side, free.y1 - side);
-        [(left, top), (free.x0, top), (left, free.y0), (free.x0, free.y0)]
-    });
-    let best = corners
-        .map(|corner| Rect::from_origin_size(corner, (side, side)))
-        .max_by_key(|area| (waste.largest_beside(*area), NmRect::of(*area)));
-    let Some(area) = best else { return false };
-    let outer = area.inset(-AIR);
-    drawing.line(&rectangle(outer).minus(&rectangle(outer.inset(-THIN))));
-    let words = setter.set("50 mm square");
-    drawing.write(&words, Point::new(outer.x0 + 1.5, outer.y1 - 1.5), CAP, Reads::Plain);
-    waste.take(area);
-    true
+    /// Draws the square where the waste left beside it has the largest rectangle, as far right and down as
+    /// that allows. Returns whether there was room.
+    pub(super) fn square(&mut self) -> bool {
+        let side = SQUARE + 2.0 * AIR;
+        let corners = self.waste.free(side, side).into_iter().flat_map(|free| {
+            let (left, top) = (free.x1 - side, free.y1 - side);
+            [(left, top), (free.x0, top), (left, free.y0), (free.x0, free.y0)]
+        });
+        let best = corners
+            .map(|corner| Rect::from_origin_size(corner, (side, side)))
+            .max_by_key(|area| (self.waste.largest_beside(*area), NmRect::of(*area)));
+        let Some(area) = best else { return false };
+        let outer = area.inset(-AIR);
+        self.drawing.line(&rectangle(outer).minus(&rectangle(outer.inset(-THIN))));
+        let words = self.setter.set("50 mm square");
+        let base = Point::new(outer.x0 + 1.5, outer.y1 - 1.5);
+        self.drawing.write(&words, base, CAP, Reads::Plain);
+        self.waste.take(area);
+        true
+    }
 }

@@ -1,8 +1,8 @@
 //! The foot of a sheet: what it is, how to print it, a bar across, and a word when it reads backwards.
 
-use super::Waste;
+use super::SheetDresser;
 use super::bars::{self, bar, longest};
-use super::lettering::{GuideDrawing, Lettering, LetteringSetter, Reads};
+use super::lettering::{Lettering, LetteringSetter, Reads};
 use crate::design::WhiteOrder;
 use crate::sheet::{Parting, Sheet, SheetContext};
 use crate::spec::{Film, Profile, Spec};
@@ -133,57 +133,55 @@ fn wrapped(setter: &mut LetteringSetter, segments: &[String], width: f64) -> Vec
     rows.iter().filter_map(|row| setter.shortened(row, "", width / CAP)).collect()
 }
 
-/// Draws the foot at the bottom edge, else in the smallest waste that takes it. Returns whether there was room.
-pub(super) fn draw(
-    context: &SheetContext,
-    sheet: &Sheet,
-    setter: &mut LetteringSetter,
-    waste: &mut Waste,
-    drawing: &mut GuideDrawing,
-) -> bool {
-    let spec = context.spec;
-    let number = format!("sheet {} of {}", sheet.number, sheet.of);
-    let mut which = vec![sheet.film.name().to_owned(), number];
-    which.extend(assumed(spec).filter(|_| sheet.parting == Parting::Shared));
-    which.extend(sheet.white.map(|order| white_words(order, sheet.fed_twice).to_owned()));
-    let backwards = backwards(context, sheet);
-    let extra = if backwards.is_some() { BACKWARDS_HEIGHT } else { 0.0 };
-    let edge = Rect { y1: waste.base, ..waste.printable };
-    let foot = Foot::of(setter, spec, &which, edge.width());
-    let usual = Rect { y0: edge.y1 - foot.height() - extra, ..edge };
-    let (foot, area) = if waste.is_free(usual) {
-        (foot, usual)
-    } else {
-        let narrow = longest(edge.width()).unwrap_or(edge.width() / 2.0);
-        let found = waste.free(narrow, AIR + PITCH + extra).into_iter().find_map(|free| {
-            let foot = Foot::of(setter, spec, &which, free.width());
-            let high = foot.height() + extra;
-            (high <= free.height()).then_some((foot, Rect { y0: free.y1 - high, ..free }))
-        });
-        let Some(found) = found else { return false };
-        found
-    };
-    let mut base = area.y0 + AIR + CAP;
-    for (line, reads) in backwards.into_iter().flatten() {
-        if let Some(words) = setter.shortened(&line, "", area.width() / CAP) {
-            drawing.write_flush(&words, Point::new(area.x0, base), CAP, reads);
+impl SheetDresser<'_, '_> {
+    /// Draws the foot at the bottom edge, else in the smallest waste that takes it. Returns whether there was
+    /// room.
+    pub(super) fn foot(&mut self) -> bool {
+        let SheetDresser { context, sheet, setter, waste, drawing } = self;
+        let spec = context.spec;
+        let number = format!("sheet {} of {}", sheet.number, sheet.of);
+        let mut which = vec![sheet.film.name().to_owned(), number];
+        which.extend(assumed(spec).filter(|_| sheet.parting == Parting::Shared));
+        which.extend(sheet.white.map(|order| white_words(order, sheet.fed_twice).to_owned()));
+        let backwards = backwards(context, sheet);
+        let extra = if backwards.is_some() { BACKWARDS_HEIGHT } else { 0.0 };
+        let edge = Rect { y1: waste.base, ..waste.printable };
+        let foot = Foot::of(setter, spec, &which, edge.width());
+        let usual = Rect { y0: edge.y1 - foot.height() - extra, ..edge };
+        let (foot, area) = if waste.is_free(usual) {
+            (foot, usual)
+        } else {
+            let narrow = longest(edge.width()).unwrap_or(edge.width() / 2.0);
+            let found = waste.free(narrow, AIR + PITCH + extra).into_iter().find_map(|free| {
+                let foot = Foot::of(setter, spec, &which, free.width());
+                let high = foot.height() + extra;
+                (high <= free.height()).then_some((foot, Rect { y0: free.y1 - high, ..free }))
+            });
+            let Some(found) = found else { return false };
+            found
+        };
+        let mut base = area.y0 + AIR + CAP;
+        for (line, reads) in backwards.into_iter().flatten() {
+            if let Some(words) = setter.shortened(&line, "", area.width() / CAP) {
+                drawing.write_flush(&words, Point::new(area.x0, base), CAP, reads);
+            }
+            base += PITCH;
         }
-        base += PITCH;
-    }
-    for row in &foot.rows {
-        drawing.write_flush(row, Point::new(area.x0, base), CAP, Reads::Plain);
-        base += PITCH;
-    }
-    if let Some(length) = foot.bar {
-        let there = Affine::translate((area.x0, area.y1 - bars::HEIGHT));
-        drawing.line(&bar(length).placed(there));
-        if let Some(words) = foot.beside {
-            let at = Point::new(area.x0 + length + BESIDE, area.y1 - DESCENT * bars::CAP);
-            drawing.write(&words, at, bars::CAP, Reads::Plain);
+        for row in &foot.rows {
+            drawing.write_flush(row, Point::new(area.x0, base), CAP, Reads::Plain);
+            base += PITCH;
         }
+        if let Some(length) = foot.bar {
+            let there = Affine::translate((area.x0, area.y1 - bars::HEIGHT));
+            drawing.line(&bar(length).placed(there));
+            if let Some(words) = foot.beside {
+                let at = Point::new(area.x0 + length + BESIDE, area.y1 - DESCENT * bars::CAP);
+                drawing.write(&words, at, bars::CAP, Reads::Plain);
+            }
+        }
+        waste.take(area);
+        true
     }
-    waste.take(area);
-    true
 }
 
 /// What a sheet says about labels on it that read backwards: once to be read as it lies there, once

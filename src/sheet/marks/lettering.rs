@@ -98,7 +98,7 @@ impl<'a> LetteringSetter<'a> {
             if short.width <= width {
                 return Some(short);
             }
-            // Come near in one leap, then letter by letter.
+            // Cut to about the right length at once, then letter by letter.
             #[allow(
                 clippy::cast_possible_truncation,
                 clippy::cast_sign_loss,
@@ -165,18 +165,17 @@ impl GuideDrawing {
             return;
         }
         let long = words.width * cap;
-        let place = match reads {
-            Reads::Plain => Affine::new([cap, 0.0, 0.0, cap, at.x, at.y - cap / 2.0]),
-            Reads::Mirrored => Affine::new([-cap, 0.0, 0.0, cap, at.x + long, at.y - cap / 2.0]),
-            Reads::Upwards => Affine::new([0.0, -cap, cap, 0.0, at.x - cap / 2.0, at.y]),
-        };
-        self.letters = std::mem::take(&mut self.letters).beside(&words.outline.placed(place));
-        let (middle, turned_deg) = match reads {
-            Reads::Plain | Reads::Mirrored => {
-                (Point::new(at.x + long / 2.0, at.y - cap / 2.0), 0.0)
+        let (x, y) = (at.x - cap / 2.0, at.y - cap / 2.0);
+        let across = Point::new(at.x + long / 2.0, y);
+        let (place, middle, turned_deg) = match reads {
+            Reads::Plain => ([cap, 0.0, 0.0, cap, at.x, y], across, 0.0),
+            Reads::Mirrored => ([-cap, 0.0, 0.0, cap, at.x + long, y], across, 0.0),
+            Reads::Upwards => {
+                ([0.0, -cap, cap, 0.0, x, at.y], Point::new(x, at.y - long / 2.0), 270.0)
             }
-            Reads::Upwards => (Point::new(at.x - cap / 2.0, at.y - long / 2.0), 270.0),
         };
+        let letters = words.outline.placed(Affine::new(place));
+        self.letters = std::mem::take(&mut self.letters).beside(&letters);
         self.words.push(Words {
             text: words.text.clone(),
             area: Rect::from_center_size(middle, (long, cap)),
@@ -193,7 +192,7 @@ impl GuideDrawing {
             [(self.lines, Role::Line), (self.ticks, Role::Line), (self.letters, Role::Text)];
         for (path, role) in kinds {
             if !path.is_empty() {
-                // Grown letter by letter, it would keep up to as much room again.
+                // Grown letter by letter, it holds memory for up to twice as much as it has: give that back.
                 let path = path.snug();
                 sheet.marks.push(Mark { path, plate: Plate::Guide, role, from: self.place });
             }

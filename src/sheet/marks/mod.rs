@@ -138,32 +138,39 @@ struct DressedSheet {
     has_square: bool,
 }
 
-fn dress(
-    context: &SheetContext,
+fn dress<'a>(
+    context: &SheetContext<'a>,
     sheet: &Sheet,
-    setter: &mut LetteringSetter,
+    setter: &mut LetteringSetter<'a>,
     square_wanted: bool,
 ) -> DressedSheet {
-    let mut waste = Waste::of(context, sheet);
-    let place = context.spec.sheet.place;
-    let mut drawing = GuideDrawing::new(place);
-    let (mut registration, mut is_registered) = (Vec::new(), true);
-    if sheet.fed_twice {
-        (registration, is_registered) = registration::draw(&mut waste, place);
-        waste.base -= registration::SIDE;
-    }
-    let footed = foot::draw(context, sheet, setter, &mut waste, &mut drawing);
-    let barred = bars::side(setter, &mut waste, &mut drawing);
-    let has_square = square_wanted && bars::square(setter, &mut waste, &mut drawing);
-    let names = names::draw(context, sheet, setter, &mut waste, &mut drawing);
-    drawing.ticks = ticks::ticks(context, sheet, &waste, &names);
+    let waste = Waste::of(context, sheet);
+    let drawing = GuideDrawing::new(context.spec.sheet.place);
+    let mut dresser = SheetDresser { context, sheet, setter, waste, drawing };
+    let (registration, is_registered) =
+        if sheet.fed_twice { dresser.registration() } else { (Vec::new(), true) };
+    let footed = dresser.foot();
+    let barred = dresser.side_bar();
+    let has_square = square_wanted && dresser.square();
+    let names = dresser.names();
+    dresser.ticks(&names);
+    let SheetDresser { drawing, .. } = dresser;
     DressedSheet { drawing, registration, is_registered, has_lines: footed && barred, has_square }
+}
+
+/// Puts the marks on one sheet: each kind of mark has its method in its own file.
+struct SheetDresser<'a, 'b> {
+    context: &'b SheetContext<'a>,
+    sheet: &'b Sheet,
+    setter: &'b mut LetteringSetter<'a>,
+    waste: Waste,
+    drawing: GuideDrawing,
 }
 
 /// The part of a sheet that holds no label, and shrinks as marks are put there.
 struct Waste {
     printable: Rect,
-    /// What is no longer free: by where it is, to ask quickly, and in nanometres, to find what is left.
+    /// What is taken: found by its place for quick questions, and in nanometres to work out what is free.
     taken: TakenAreas,
     rects: Vec<NmRect>,
     /// Where the foot stands, mm from the top.

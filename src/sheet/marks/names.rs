@@ -1,8 +1,8 @@
 //! Each label's name in the waste under it, so that it can be told from its twin once it is cut.
 
-use super::Waste;
-use super::lettering::{GuideDrawing, LetteringSetter, Reads};
-use crate::sheet::{CopyOrSpare, Placement, Sheet, SheetContext};
+use super::lettering::Reads;
+use super::{SheetDresser, Waste};
+use crate::sheet::{CopyOrSpare, Placement, SheetContext};
 use kurbo::{Point, Rect};
 
 /// Cap heights to choose from, mm. The least is what a gap of 2 mm between bleeds of 0.5 mm holds with
@@ -18,36 +18,34 @@ const LOOSE: f64 = 0.35;
 /// How far a name keeps from the ends of its label, mm: the ticks stand there.
 const INDENT: f64 = 0.4;
 
-/// Draws the names of the labels that have room for one; returns where they are.
-pub(super) fn draw(
-    context: &SheetContext,
-    sheet: &Sheet,
-    setter: &mut LetteringSetter,
-    waste: &mut Waste,
-    drawing: &mut GuideDrawing,
-) -> Vec<Rect> {
-    let mut taken = Vec::new();
-    for (placement, trim) in context.trims(sheet) {
-        let Some(room) = below(trim, context.past(placement), waste) else { continue };
-        let Some((name, end)) = name(context, placement) else { continue };
-        // The largest that fits, with its words and the height of their ink.
-        let largest = CAPS.into_iter().filter(|cap| *cap <= room.height()).find_map(|cap| {
-            let words = setter.shortened(name, &end, room.width() / cap)?;
-            let high = words.ink.height() * cap;
-            (high <= room.height()).then_some((cap, words, high))
-        });
-        let Some((cap, words, high)) = largest else { continue };
-        // The lettering's own middle is half way up its capitals.
-        let top = room.y0 + ((room.height() - high) / 2.0).min(LOOSE - AIR);
-        let at = Point::new(room.x0, top + (0.5 - words.ink.y0) * cap);
-        let reads = if placement.mirrored { Reads::Mirrored } else { Reads::Plain };
-        drawing.write(&words, at, cap, reads);
-        taken.push(Rect::new(room.x0, top, room.x0 + words.width * cap, top + high));
+impl SheetDresser<'_, '_> {
+    /// Draws the names of the labels that have room for one; returns where they are.
+    pub(super) fn names(&mut self) -> Vec<Rect> {
+        let mut taken = Vec::new();
+        for (placement, trim) in self.context.trims(self.sheet) {
+            let past = self.context.past(placement);
+            let Some(room) = below(trim, past, &self.waste) else { continue };
+            let Some((name, end)) = name(self.context, placement) else { continue };
+            // The largest that fits, with its words and the height of their ink.
+            let caps = CAPS.into_iter().filter(|cap| *cap <= room.height());
+            let largest = caps.map(|cap| {
+                let words = self.setter.shortened(name, &end, room.width() / cap)?;
+                let high = words.ink.height() * cap;
+                (high <= room.height()).then_some((cap, words, high))
+            });
+            let Some((cap, words, high)) = largest.flatten().next() else { continue };
+            // The lettering's own middle is half way up its capitals.
+            let top = room.y0 + ((room.height() - high) / 2.0).min(LOOSE - AIR);
+            let at = Point::new(room.x0, top + (0.5 - words.ink.y0) * cap);
+            let reads = if placement.mirrored { Reads::Mirrored } else { Reads::Plain };
+            self.drawing.write(&words, at, cap, reads);
+            taken.push(Rect::new(room.x0, top, room.x0 + words.width * cap, top + high));
+        }
+        for name in &taken {
+            self.waste.take(*name);
+        }
+        taken
     }
-    for name in &taken {
-        waste.take(*name);
-    }
-    taken
 }
 
 /// The free room right under a label, air taken off.

@@ -1,16 +1,9 @@
 use super::*;
-use crate::design::Design;
 use crate::font::Faces;
-use crate::sheet::testing::{design, spec};
-use crate::sheet::{Placement, lay};
+use crate::sheet::Placement;
+use crate::sheet::testing::{design, laid, spec};
 use crate::spec::{Applied, Cuts, Spec};
 use kurbo::Shape as _;
-
-fn laid(spec: &Spec, designs: &[Design]) -> (Vec<Sheet>, Findings) {
-    let mut findings = Findings::default();
-    let sheets = lay(spec, designs, &Faces::bundled(), &mut findings);
-    (sheets, findings)
-}
 
 fn guided(labels: usize) -> Spec {
     let mut spec = spec(labels);
@@ -95,12 +88,13 @@ fn ticks_run_through_no_words_and_no_other_tick() {
     let at = |design, x: f64, y: f64| Placement { design, at: (x, y).into(), ..first };
     sheet.placements = vec![at(0, 60.0, 25.0)];
     sheet.placements.extend((0..8).map(|n| at(1, 30.75 + 3.5 * f64::from(n), 35.5)));
-    let mut waste = Waste::of(&context, &sheet);
-    let mut setter = LetteringSetter::new(&context);
-    let mut drawing = GuideDrawing::new(spec.sheet.place);
-    let names = names::draw(&context, &sheet, &mut setter, &mut waste, &mut drawing);
-    let ticks = ticks::ticks(&context, &sheet, &waste, &names);
-    let ticks: Vec<Rect> = ticks.contours().map(|path| path.bounding_box()).collect();
+    let (setter, waste) = (&mut LetteringSetter::new(&context), Waste::of(&context, &sheet));
+    let drawing = GuideDrawing::new(spec.sheet.place);
+    let mut dresser = SheetDresser { context: &context, sheet: &sheet, setter, waste, drawing };
+    let names = dresser.names();
+    dresser.ticks(&names);
+    let ticks = dresser.drawing.ticks.contours();
+    let ticks: Vec<Rect> = ticks.map(|path| path.bounding_box()).collect();
     assert!(!names.is_empty() && ticks.len() > 50);
     for (at, tick) in ticks.iter().enumerate() {
         let meets = |other: &Rect| other.overlaps(*tick);

@@ -1,10 +1,10 @@
 //! Short lines beside the trim that show the knife where to go, and never touch ink.
 
-use super::Waste;
+use super::SheetDresser;
 use super::taken_areas::TakenAreas;
 use crate::shape::Outline;
 use crate::sheet::tile::nanometres;
-use crate::sheet::{Parting, Placement, Sheet, SheetContext};
+use crate::sheet::{Parting, Placement};
 use crate::spec::Cuts;
 use kurbo::{BezPath, Rect};
 
@@ -14,7 +14,7 @@ const THIN: f64 = 0.15;
 /// How far a tick keeps from ink and from the neighbour's cell, mm.
 const AIR: f64 = 0.1;
 
-/// A tick shorter than this, mm, is dust.
+/// A tick shorter than this, mm, would look like dust and is left out.
 const SHORTEST: f64 = 0.25;
 
 /// The longest tick at a corner, mm.
@@ -26,49 +26,45 @@ const EDGE: f64 = 3.0;
 /// Length of the ticks between rows of markers, mm: two of them and air fit between rows.
 const ROW: f64 = 0.9;
 
-/// All ticks of a sheet; none touches a label's ink, a name or another tick.
-pub(super) fn ticks(
-    context: &SheetContext,
-    sheet: &Sheet,
-    waste: &Waste,
-    names: &[Rect],
-) -> Outline {
-    let mut lettered = TakenAreas::new(sheet.paper.size);
-    for name in names {
-        lettered.add(*name);
-    }
-    let trims: Vec<(&Placement, Rect)> = context.trims(sheet).collect();
-    let shared = sheet.parting == Parting::Shared;
-    // Cuts from edge to edge, and those between rows, are marked whole or not at all.
-    let whole: Vec<Rect> = if shared {
-        trims.iter().flat_map(|(_, trim)| row_ticks(*trim)).collect()
-    } else if context.spec.sheet.cuts == Cuts::Straight {
-        edge_ticks(&trims, waste.printable)
-    } else {
-        Vec::new()
-    };
-    let mut path = BezPath::new();
-    for tick in whole {
-        let inside = tick.intersect(waste.printable) == tick;
-        if inside && !waste.taken.hits(tick) && !lettered.hits(tick) {
-            lettered.add(tick);
-            draw(&mut path, tick);
+impl SheetDresser<'_, '_> {
+    /// Draws all ticks of a sheet; none touches a label's ink, a name or another tick.
+    pub(super) fn ticks(&mut self, names: &[Rect]) {
+        let printable = self.waste.printable;
+        let mut lettered = TakenAreas::new(self.sheet.paper.size);
+        for name in names {
+            lettered.add(*name);
         }
-    }
-    if shared {
-        return Outline::trusted(&path);
-    }
-    for (placement, trim) in trims {
-        for tick in corner_ticks(trim, context.past(placement), context.spec.sheet.gap) {
-            let tick = tick.intersect(waste.printable);
-            let long = tick.width().max(tick.height());
-            let is_thick = tick.width().min(tick.height()) > 0.9 * THIN;
-            if is_thick && long >= SHORTEST && !lettered.hits(tick) {
+        let trims: Vec<(&Placement, Rect)> = self.context.trims(self.sheet).collect();
+        let shared = self.sheet.parting == Parting::Shared;
+        let setup = &self.context.spec.sheet;
+        // Cuts from edge to edge, and those between rows, are marked whole or not at all.
+        let whole: Vec<Rect> = if shared {
+            trims.iter().flat_map(|(_, trim)| row_ticks(*trim)).collect()
+        } else if setup.cuts == Cuts::Straight {
+            edge_ticks(&trims, printable)
+        } else {
+            Vec::new()
+        };
+        let mut path = BezPath::new();
+        for tick in whole {
+            let inside = tick.intersect(printable) == tick;
+            if inside && !self.waste.taken.hits(tick) && !lettered.hits(tick) {
+                lettered.add(tick);
                 draw(&mut path, tick);
             }
         }
+        for (placement, trim) in trims.into_iter().filter(|_| !shared) {
+            for tick in corner_ticks(trim, self.context.past(placement), setup.gap) {
+                let tick = tick.intersect(printable);
+                let long = tick.width().max(tick.height());
+                let is_thick = tick.width().min(tick.height()) > 0.9 * THIN;
+                if is_thick && long >= SHORTEST && !lettered.hits(tick) {
+                    draw(&mut path, tick);
+                }
+            }
+        }
+        self.drawing.ticks = Outline::trusted(&path);
     }
-    Outline::trusted(&path)
 }
 
 /// A tick's outline, from +x to +y as outlines run.
@@ -104,7 +100,7 @@ fn above_and_below(trim: Rect, from: f64, to: f64) -> impl Iterator<Item = Rect>
     [trim.x0, trim.x1].into_iter().flat_map(ends)
 }
 
-/// Two ticks at each corner of the trim's bounds, within the label's own cell; none where they would be dust.
+/// Two ticks at each corner of the trim's bounds, within the label's own cell; none where they would be too short.
 fn corner_ticks(trim: Rect, past: f64, gap: f64) -> impl Iterator<Item = Rect> {
     let from = past + AIR;
     let to = (past + LONGEST).min((gap / 2.0).max(past) - AIR);

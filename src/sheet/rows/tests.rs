@@ -1,9 +1,7 @@
 use super::super::testing;
 use super::*;
 use crate::design::Design;
-use crate::font::Faces;
 use crate::sheet::Parting;
-use crate::sheet::lay::lay;
 use crate::spec::Spec;
 use crate::spec::wiring::{End, Kind, Marks, Spot};
 
@@ -27,7 +25,7 @@ fn ends_lie_side_by_side_and_share_their_cut() {
     let sizes: Vec<(f64, f64)> =
         (0..60).map(|at| if at % 3 == 0 { (12.0, 13.0) } else { (30.0, 8.0) }).collect();
     let (spec, designs) = harness(&sizes);
-    let sheets = lay(&spec, &designs, &Faces::bundled(), &mut Findings::default());
+    let (sheets, _) = testing::laid(&spec, &designs);
     let mut seen = 0;
     for sheet in &sheets {
         assert_eq!(sheet.parting, Parting::Shared);

@@ -153,7 +153,7 @@ fn fill(
     corner: CornerRule,
     leftover: LeftoverRule,
 ) -> Vec<LaidItem> {
-    // A free rectangle is kept while the narrowest and the lowest of them could lie in it.
+    // Free rectangles narrower or lower than every waiting piece are not kept.
     let mut least = NmSize { width: i64::MAX, height: i64::MAX };
     for WaitingItem { item, .. } in waiting.iter().take(WINDOW) {
         let shorter = item.size.width.min(item.size.height);

@@ -145,7 +145,7 @@ pub(super) fn carve(free: &mut Vec<NmRect>, taken: NmRect, least: NmSize) {
         parts.extend(round.into_iter().filter(is_kept));
         false
     });
-    // Only the new ones can lie in others, and a large one never in a smaller one.
+    // Only new rectangles can lie inside others; from the largest down, each is compared with those kept.
     parts.sort_by_key(|part| (Reverse(part.area()), *part));
     for part in parts {
         if !free.iter().any(|whole| whole.holds(&part)) {
