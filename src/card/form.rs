@@ -2,11 +2,11 @@
 
 use super::Card;
 use super::entry::{Section, title, totals};
-use super::page::{self, MOST_LINES, section_head, title_block};
-use super::row::{Columns, LabelRows};
+use super::page::{self, Binder, MOST_LINES, section_head, title_block};
+use super::row::LabelRows;
 use super::steps::{self, Step};
-use super::strip::{Rule, Strip};
-use super::typeset::{Level, Typesetter};
+use super::strip::{Rule, Strip, StripWriter};
+use super::typeset::Level;
 use crate::design::Design;
 use crate::font::Faces;
 use crate::spec::{Process, Spec};
@@ -19,57 +19,52 @@ pub(super) fn fill(
     sections: &[Section<'_>],
     faces: &Faces,
 ) -> Card {
-    let columns = Columns::of(page::width(spec));
-    let mut setter = Typesetter::new(faces, designs.len());
-    let mut rows = LabelRows::new(columns, &mut setter);
-    let mut strips = vec![head(spec, sections, columns.width, &mut setter)];
+    let mut writer = StripWriter::new(faces, designs.len(), page::width(spec));
+    let mut rows = LabelRows::new(&mut writer);
+    let mut binder = Binder::new(spec, Vec::new());
+    binder.add(head(spec, sections, &mut writer));
     for section in sections {
-        strips.push(Strip::gap(7.0));
-        let totals = section.totals();
-        strips.push(section_head(title(section.film), &totals, columns.width, &mut setter));
+        binder.add(Strip::gap(7.0));
+        binder.add(section_head(title(section.film), &section.totals(), &mut writer));
         for entry in &section.entries {
-            strips.extend(rows.row(entry, &mut setter));
+            rows.row(entry, &mut writer).into_iter().for_each(|strip| binder.add(strip));
         }
-        strips.push(Strip::gap(6.0));
-        strips.push(steps_head(section, spec.printer.process, columns.width, &mut setter));
+        binder.add(Strip::gap(6.0));
+        binder.add(steps_head(section, spec.printer.process, &mut writer));
         let steps = steps::steps(section, &spec.printer);
         for (step, number) in steps.iter().zip(1..) {
-            let mut strip = step_row(number, step, columns.width, &mut setter);
+            let mut strip = step_row(number, step, &mut writer);
             // The steps of one film stay on one page, to be hung at the bench.
             strip.holds_next = number < steps.len();
-            strips.push(strip);
+            binder.add(strip);
         }
     }
-    page::bind(spec, Vec::new(), strips, setter)
+    binder.bound(spec, writer)
 }
 
 /// Title, issue, what to do with the list.
-fn head(spec: &Spec, sections: &[Section<'_>], width: f64, setter: &mut Typesetter<'_>) -> Strip {
-    let mut strip = title_block(spec, "Placement list", setter);
+fn head(spec: &Spec, sections: &[Section<'_>], writer: &mut StripWriter<'_>) -> Strip {
+    title_block(spec, "Placement list", writer);
     let intro = format!(
         "{}, for printer {}. Before printing, read every row aloud against the part: name, words, \
          size, surface, count. At the bench, tick a row when its labels are on.",
         totals(sections),
         spec.printer.name
     );
-    let at = Point::new(0.0, strip.height + 3.4);
-    strip.height = strip.set_first(setter, Level::Body, &intro, at, width * 0.78, MOST_LINES);
-    strip
+    let at = Point::new(0.0, writer.strip.height + 3.4);
+    let width = writer.width * 0.78;
+    writer.strip.height = writer.set_first(MOST_LINES, Level::Body, &intro, at, width);
+    writer.take()
 }
 
-fn steps_head(
-    section: &Section<'_>,
-    process: Process,
-    width: f64,
-    setter: &mut Typesetter<'_>,
-) -> Strip {
-    let mut strip = Strip::held(0.0);
-    let title = steps_title(section, process);
-    let top = strip.set(setter, Level::Head, &title, Point::ORIGIN, width);
+fn steps_head(section: &Section<'_>, process: Process, writer: &mut StripWriter<'_>) -> Strip {
+    let width = writer.width;
+    writer.strip = Strip::held(0.0);
+    let top = writer.set(Level::Head, &steps_title(section, process), Point::ORIGIN, width);
     let at = Point::new(0.0, top - 0.2);
-    strip.height = strip.set(setter, Level::Quiet, steps::FIRST, at, width) + 0.2;
-    strip.rule(Rule::Strong, strip.height, 0.0, width);
-    strip
+    writer.strip.height = writer.set(Level::Quiet, steps::FIRST, at, width) + 0.2;
+    writer.strip.rule(Rule::Strong, writer.strip.height, 0.0, width);
+    writer.take()
 }
 
 /// `Steps: clear film, ink-jet printer`.
@@ -82,24 +77,22 @@ pub(super) fn steps_title(section: &Section<'_>, process: Process) -> String {
 }
 
 /// A step on the left, its caution on the right behind a bar.
-fn step_row(number: usize, step: &Step, width: f64, setter: &mut Typesetter<'_>) -> Strip {
+fn step_row(number: usize, step: &Step, writer: &mut StripWriter<'_>) -> Strip {
     const PADDING: f64 = 2.1;
+    let width = writer.width;
     let (text_at, caution_at) = (Point::new(8.5, PADDING), Point::new(width * 0.62, PADDING));
-    let mut strip = Strip::default();
-    strip.rule(Rule::Thin, 0.0, 0.0, width);
-    let number_at = Point::new(0.0, PADDING);
-    strip.set(setter, Level::Strong, &number.to_string(), number_at, text_at.x);
+    writer.strip.rule(Rule::Thin, 0.0, 0.0, width);
+    writer.set(Level::Strong, &number.to_string(), Point::new(0.0, PADDING), text_at.x);
     let text_width = caution_at.x - 6.0 - text_at.x;
-    let mut bottom = strip.paragraph(setter, Level::Body, step.what, text_at, text_width);
+    let mut bottom = writer.paragraph(Level::Body, step.what, text_at, text_width);
     if let Some(caution) = step.caution {
         let width = width - caution_at.x;
-        let top = strip.set(setter, Level::Strong, "Take care", caution_at, width);
-        let at = Point::new(caution_at.x, top);
-        let end = strip.paragraph(setter, Level::Body, caution, at, width);
-        strip.bar(caution_at.x - 2.6, PADDING, end);
+        let top = writer.set(Level::Strong, "Take care", caution_at, width);
+        let end = writer.paragraph(Level::Body, caution, Point::new(caution_at.x, top), width);
+        writer.strip.bar(caution_at.x - 2.6, PADDING, end);
         bottom = bottom.max(end);
     }
     // Room for descenders.
-    strip.height = bottom + Level::Body.cap() * 0.3 + PADDING;
-    strip
+    writer.strip.height = bottom + Level::Body.cap() * 0.3 + PADDING;
+    writer.take()
 }

@@ -2,8 +2,8 @@
 
 use super::Card;
 use super::entry::issue;
-use super::strip::{PageFiller, Rule, RunningHead, Strip};
-use super::typeset::{Level, Typesetter};
+use super::strip::{PageFiller, Rule, RunningHead, Strip, StripWriter};
+use super::typeset::Level;
 use crate::output::Page;
 use crate::spec::Spec;
 use kurbo::{Point, Size, Vec2};
@@ -35,32 +35,25 @@ pub(super) fn paper(spec: &Spec) -> Size {
     }
 }
 
-/// Title, what the form is, issue, and a rule at the bottom.
-pub(super) fn title_block(spec: &Spec, form: &str, setter: &mut Typesetter<'_>) -> Strip {
-    let width = width(spec);
-    let mut strip = Strip::held(0.0);
-    let top = strip.set_first(setter, Level::Title, &spec.title, Point::ORIGIN, width, MOST_LINES);
+/// Title, what the form is, issue, and a rule; what is written next comes under it.
+pub(super) fn title_block(spec: &Spec, form: &str, writer: &mut StripWriter<'_>) {
+    let width = writer.width;
+    writer.strip = Strip::held(0.0);
+    let top = writer.set_first(MOST_LINES, Level::Title, &spec.title, Point::ORIGIN, width);
     let issue = issue(spec);
     let under = if issue.is_empty() { form.to_owned() } else { format!("{form}, {issue}") };
     let at = Point::new(0.0, top - 0.5);
-    let top = strip.set_first(setter, Level::Quiet, &under, at, width, MOST_LINES) + 0.6;
-    strip.rule(Rule::Strong, top, 0.0, width);
-    strip.height = top;
-    strip
+    writer.strip.height = writer.set_first(MOST_LINES, Level::Quiet, &under, at, width) + 0.6;
+    writer.strip.rule(Rule::Strong, writer.strip.height, 0.0, width);
 }
 
 /// A section's title on the left, its totals on the right, and a rule under both.
-pub(super) fn section_head(
-    title: &str,
-    totals: &str,
-    width: f64,
-    setter: &mut Typesetter<'_>,
-) -> Strip {
-    let mut strip = Strip::held(4.6);
-    strip.set(setter, Level::Head, title, Point::ORIGIN, width / 2.0);
-    write_right(&mut strip, totals, Point::new(width, 0.7), setter);
-    strip.rule(Rule::Strong, 4.6, 0.0, width);
-    strip
+pub(super) fn section_head(title: &str, totals: &str, writer: &mut StripWriter<'_>) -> Strip {
+    writer.strip = Strip::held(4.6);
+    writer.set(Level::Head, title, Point::ORIGIN, writer.width / 2.0);
+    writer.write_right(totals, 0.7);
+    writer.strip.rule(Rule::Strong, 4.6, 0.0, writer.width);
+    writer.take()
 }
 
 /// A section's head and a note under it, to stand above a table.
@@ -68,28 +61,13 @@ pub(super) fn section(
     title: &str,
     totals: &str,
     note: &str,
-    width: f64,
-    setter: &mut Typesetter<'_>,
+    writer: &mut StripWriter<'_>,
 ) -> [Strip; 2] {
-    let mut under = Strip::held(0.0);
-    under.height = under.paragraph(setter, Level::Body, note, Point::new(0.0, 2.6), width);
-    [section_head(title, totals, width, setter), under]
-}
-
-/// The strips on as many pages as they need, each with its running head; after pages that are made already.
-/// All get a foot line.
-pub(super) fn bind(
-    spec: &Spec,
-    front: Vec<Page<'static>>,
-    strips: Vec<Strip>,
-    mut setter: Typesetter<'_>,
-) -> Card {
-    let mut binder = Binder::new(spec, front);
-    for strip in strips {
-        binder.add(strip);
-    }
-    let pages = binder.bound(spec, &mut setter);
-    Card { pages, drawings: setter.into_drawings() }
+    writer.strip = Strip::held(0.0);
+    let at = Point::new(0.0, 2.6);
+    writer.strip.height = writer.paragraph(Level::Body, note, at, writer.width);
+    let under = writer.take();
+    [section_head(title, totals, writer), under]
 }
 
 /// Fills pages with strips as they come, so that a form of thousands of rows is not in memory twice.
@@ -133,28 +111,23 @@ impl Binder {
         self.pages.push((page, running));
     }
 
-    /// All pages, each with its running head and foot line.
-    pub(super) fn bound(mut self, spec: &Spec, setter: &mut Typesetter<'_>) -> Vec<Page<'static>> {
+    /// All pages, each with its running head and foot line, and what they place.
+    pub(super) fn bound(mut self, spec: &Spec, mut writer: StripWriter<'_>) -> Card {
         let rest = std::mem::take(&mut self.filler).rest();
         self.lay(rest);
         let of = self.pages.len();
-        // The running heads are set before the first foot line: drawings are numbered as they are first set.
-        let headed: Vec<(Page<'static>, Strip)> = self
-            .pages
-            .into_iter()
-            .map(|(page, running)| {
-                let head = running.map(|running| running_head(&running, setter));
-                (page, head.unwrap_or_default())
-            })
-            .collect();
-        let numbered = headed.into_iter().zip(1..);
-        numbered
-            .map(|((page, head), number)| {
-                let width = page.size.width - 2.0 * MARGIN.width;
-                let foot = foot(spec, width, &format!("{number} of {of}"), setter);
-                framed(page, head, foot)
-            })
-            .collect()
+        // All running heads are set before the first foot line: drawings are numbered as they are first set.
+        let headed = self.pages.into_iter().map(|(page, running)| {
+            let head = running.map(|running| running_head(&running, &mut writer));
+            (page, head.unwrap_or_default())
+        });
+        let headed: Vec<(Page<'static>, Strip)> = headed.collect();
+        let framed = headed.into_iter().zip(1..).map(|((page, head), number)| {
+            writer.width = page.size.width - 2.0 * MARGIN.width;
+            let foot = foot(spec, &format!("{number} of {of}"), &mut writer);
+            framed(page, head, foot)
+        });
+        Card { pages: framed.collect(), drawings: writer.setter.into_drawings() }
     }
 }
 
@@ -172,28 +145,20 @@ fn framed(mut page: Page<'static>, head: Strip, foot: Strip) -> Page<'static> {
 }
 
 /// `Clear film, continued`, and the columns' names once more, where a page starts amid rows.
-fn running_head(running: &RunningHead, setter: &mut Typesetter<'_>) -> Strip {
-    let mut strip = Strip::default();
+fn running_head(running: &RunningHead, writer: &mut StripWriter<'_>) -> Strip {
     let text = format!("{}, continued", running.title);
     let (title, columns) = RUNNING_COLUMNS_MM;
     let title = if running.columns.is_empty() { RUNNING_MM } else { title };
-    strip.set_first(setter, Level::Quiet, &text, Point::new(0.0, title), 178.0, 1);
-    strip.column_names(setter, &running.columns, columns);
-    strip
+    writer.set_first(1, Level::Quiet, &text, Point::new(0.0, title), 178.0);
+    writer.column_names(&running.columns, columns);
+    writer.take()
 }
 
 /// Title on the left, `2 of 5` on the right.
-fn foot(spec: &Spec, width: f64, number: &str, setter: &mut Typesetter<'_>) -> Strip {
-    let mut strip = Strip::default();
-    strip.rule(Rule::Thin, 0.0, 0.0, width);
-    strip.set_first(setter, Level::Quiet, &spec.title, Point::new(0.0, 1.8), width * 0.75, 1);
-    write_right(&mut strip, number, Point::new(width, 1.8), setter);
-    strip
-}
-
-/// Writes one quiet line that ends at this point and is at most as long as the way to it.
-pub(super) fn write_right(strip: &mut Strip, text: &str, end: Point, setter: &mut Typesetter<'_>) {
-    for line in setter.lines(Level::Quiet, text, end.x) {
-        strip.write_line(&line, Level::Quiet, Point::new(end.x - line.width, end.y));
-    }
+fn foot(spec: &Spec, number: &str, writer: &mut StripWriter<'_>) -> Strip {
+    writer.strip.rule(Rule::Thin, 0.0, 0.0, writer.width);
+    let at = Point::new(0.0, 1.8);
+    writer.set_first(1, Level::Quiet, &spec.title, at, writer.width * 0.75);
+    writer.write_right(number, 1.8);
+    writer.take()
 }

@@ -1,7 +1,7 @@
 //! One label's row: tick box, thumbnail, words, facts.
 
 use super::entry::{Entry, title};
-use super::strip::{Rule, RunningHead, Strip, tick_box};
+use super::strip::{Rule, RunningHead, Strip, StripWriter, tick_box};
 use super::typeset::{DARK, Level, SetLine, Typesetter};
 use crate::colour::Colour;
 use crate::output::Placed;
@@ -18,6 +18,8 @@ const THUMBNAIL: Size = Size::new(30.0, 13.0);
 const THUMBNAIL_MARGIN_MM: f64 = 1.2;
 /// Side of a tick box, mm: room for a pencil.
 const TICK_MM: f64 = 4.0;
+/// Where the thumbnails start, mm.
+const THUMBNAIL_X_MM: f64 = TICK_MM + 4.5;
 /// Space above and below what is in a row, mm.
 const PADDING_MM: f64 = 2.8;
 /// Most lines of one column in one strip, about 190 mm of them; more run on in strips below.
@@ -32,13 +34,9 @@ struct Column {
     width: f64,
 }
 
-/// The columns of the list, mm.
+/// The columns of the list; the thumbnails start at [`THUMBNAIL_X_MM`].
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Columns {
-    /// Of the whole form.
-    pub(super) width: f64,
-    /// Where the thumbnails start.
-    thumbnail: f64,
+struct Columns {
     words: Column,
     facts: Column,
     count: Column,
@@ -46,13 +44,12 @@ pub(super) struct Columns {
 
 impl Columns {
     /// Columns of a form this wide.
-    pub(super) fn of(width: f64) -> Columns {
+    fn of(width: f64) -> Columns {
         let count = Column { x: width - 26.0, width: 26.0 };
         let facts = Column { x: count.x - 43.0, width: 39.0 };
-        let thumbnail = TICK_MM + 4.5;
-        let x = thumbnail + THUMBNAIL.width + 5.0;
+        let x = THUMBNAIL_X_MM + THUMBNAIL.width + 5.0;
         let words = Column { x, width: facts.x - 4.0 - x };
-        Columns { width, thumbnail, words, facts, count }
+        Columns { words, facts, count }
     }
 }
 
@@ -65,28 +62,26 @@ pub(super) struct LabelRows {
 }
 
 impl LabelRows {
-    pub(super) fn new(columns: Columns, setter: &mut Typesetter<'_>) -> LabelRows {
-        let tick = setter.keep("tick box", tick_box(TICK_MM), DARK);
-        LabelRows { columns, tick, swatches: BTreeMap::new() }
+    pub(super) fn new(writer: &mut StripWriter<'_>) -> LabelRows {
+        let tick = writer.setter.keep("tick box", tick_box(TICK_MM), DARK);
+        LabelRows { columns: Columns::of(writer.width), tick, swatches: BTreeMap::new() }
     }
 
     /// The strips of one label: one, unless something in it is longer than any page allows.
-    pub(super) fn row(&mut self, entry: &Entry<'_>, setter: &mut Typesetter<'_>) -> Vec<Strip> {
+    pub(super) fn row(&mut self, entry: &Entry<'_>, writer: &mut StripWriter<'_>) -> Vec<Strip> {
         let title = title(entry.label.film).to_owned();
         let running = Rc::new(RunningHead { title, columns: Vec::new() });
         let strip = || Strip { running: Some(Rc::clone(&running)), ..Strip::default() };
-        let mut first = strip();
-        first.rule(Rule::Thin, 0.0, 0.0, self.columns.width);
+        writer.strip = strip();
+        writer.strip.rule(Rule::Thin, 0.0, 0.0, writer.width);
         let transform = Affine::translate((0.0, PADDING_MM));
-        first.placed.push(Placed { design: self.tick, transform });
+        writer.strip.placed.push(Placed { design: self.tick, transform });
         let at = Point::new(0.0, PADDING_MM + TICK_MM + 1.8);
-        let number = entry.number.to_string();
-        first.set(setter, Level::Quiet, &number, at, self.columns.thumbnail);
-        let scale = self.thumbnail(&mut first, entry, setter);
-        first.height = PADDING_MM + THUMBNAIL.height;
-
-        let columns = self.texts(entry, scale, setter);
-        let mut strips = vec![first];
+        writer.set(Level::Quiet, &entry.number.to_string(), at, THUMBNAIL_X_MM);
+        let scale = self.thumbnail(entry, writer);
+        writer.strip.height = PADDING_MM + THUMBNAIL.height;
+        let mut strips = vec![writer.take()];
+        let columns = self.texts(entry, scale, &mut writer.setter);
         for (x, lines) in &columns {
             for (at, lines) in lines.chunks(MOST_LINES).enumerate() {
                 if strips.len() <= at {
@@ -142,12 +137,8 @@ impl LabelRows {
     }
 
     /// The design over a swatch of its surface, never larger than true size; returns its scale.
-    fn thumbnail(
-        &mut self,
-        strip: &mut Strip,
-        entry: &Entry<'_>,
-        setter: &mut Typesetter<'_>,
-    ) -> f64 {
+    fn thumbnail(&mut self, entry: &Entry<'_>, writer: &mut StripWriter<'_>) -> f64 {
+        let StripWriter { setter, strip, .. } = writer;
         let colour = entry.surface.map_or(ANY_SURFACE, |(_, surface)| surface.colour);
         let cell = Rect::from_center_size(Point::ORIGIN, THUMBNAIL);
         let trim = entry.design.size();
@@ -156,7 +147,7 @@ impl LabelRows {
             .min(1.0);
         let to_cell = Affine::scale(scale) * Affine::translate(-trim.center().to_vec2());
         let to_strip = Affine::translate((
-            self.columns.thumbnail + THUMBNAIL.width / 2.0,
+            THUMBNAIL_X_MM + THUMBNAIL.width / 2.0,
             PADDING_MM + THUMBNAIL.height / 2.0,
         ));
         let shown = Placed { design: entry.index, transform: to_strip * to_cell };

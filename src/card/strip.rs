@@ -4,6 +4,7 @@ use super::typeset::{DARK, Level, QUIET, SetLine, Typesetter};
 use crate::colour::Colour;
 use crate::design::{Mark, Plate, Role, Words};
 use crate::finding::Place;
+use crate::font::Faces;
 use crate::output::{Page, Placed};
 use crate::shape::{self, Outline};
 use kurbo::{Affine, Point, Rect, Size, Vec2};
@@ -52,70 +53,6 @@ impl Strip {
     /// An empty strip of this height, mm, that must stand on one page with the next.
     pub(crate) fn held(height: f64) -> Strip {
         Strip { height, holds_next: true, ..Strip::default() }
-    }
-
-    /// Sets a text in lines of at most this width and writes them; returns where the next line's top would be.
-    pub(crate) fn set(
-        &mut self,
-        setter: &mut Typesetter<'_>,
-        level: Level,
-        text: &str,
-        at: Point,
-        width: f64,
-    ) -> f64 {
-        self.write(&setter.lines(level, text, width), level, at)
-    }
-
-    /// The same; returns the base line of the last line.
-    pub(crate) fn paragraph(
-        &mut self,
-        setter: &mut Typesetter<'_>,
-        level: Level,
-        text: &str,
-        at: Point,
-        width: f64,
-    ) -> f64 {
-        self.set(setter, level, text, at, width) - level.pitch() + level.cap()
-    }
-
-    /// The same with no more than the first lines.
-    pub(crate) fn set_first(
-        &mut self,
-        setter: &mut Typesetter<'_>,
-        level: Level,
-        text: &str,
-        at: Point,
-        width: f64,
-        most: usize,
-    ) -> f64 {
-        let mut lines = setter.lines(level, text, width);
-        lines.truncate(most);
-        self.write(&lines, level, at)
-    }
-
-    /// Sets a phrase in one line and writes it with `part` of its width, 0 to 1, left of a point.
-    pub(crate) fn phrase(
-        &mut self,
-        setter: &mut Typesetter<'_>,
-        level: Level,
-        text: &str,
-        at: Point,
-        part: f64,
-    ) {
-        let line = setter.phrase(level, text);
-        self.write_line(&line, level, Point::new(at.x - part * line.width, at.y));
-    }
-
-    /// Names the columns of a table.
-    pub(crate) fn column_names(
-        &mut self,
-        setter: &mut Typesetter<'_>,
-        columns: &[(f64, &'static str)],
-        y: f64,
-    ) {
-        for (x, name) in columns {
-            self.phrase(setter, Level::Quiet, name, Point::new(*x, y), 0.0);
-        }
     }
 
     /// Writes lines down from the top of their first capitals; returns where the next line's would be.
@@ -196,6 +133,70 @@ impl Strip {
     pub(crate) fn into_page(self, size: Size) -> Page<'static> {
         let Strip { placed, marks, words, .. } = self;
         Page { size, placed, marks: marks.into(), words, has_white: false }
+    }
+}
+
+/// Sets words and writes them into the strip at hand.
+pub(crate) struct StripWriter<'a> {
+    pub(crate) setter: Typesetter<'a>,
+    pub(crate) strip: Strip,
+    /// Width of the form, mm.
+    pub(crate) width: f64,
+}
+
+impl<'a> StripWriter<'a> {
+    /// A writer whose drawings are numbered from `first`.
+    pub(crate) fn new(faces: &'a Faces, first: usize, width: f64) -> StripWriter<'a> {
+        StripWriter { setter: Typesetter::new(faces, first), strip: Strip::default(), width }
+    }
+
+    /// The strip at hand; the next one is empty.
+    pub(crate) fn take(&mut self) -> Strip {
+        std::mem::take(&mut self.strip)
+    }
+
+    /// Writes a text in lines of at most this width; returns where the next line's top would be.
+    pub(crate) fn set(&mut self, level: Level, text: &str, at: Point, width: f64) -> f64 {
+        self.set_first(usize::MAX, level, text, at, width)
+    }
+
+    /// The same with no more than the first lines.
+    pub(crate) fn set_first(
+        &mut self,
+        most: usize,
+        level: Level,
+        text: &str,
+        at: Point,
+        width: f64,
+    ) -> f64 {
+        let mut lines = self.setter.lines(level, text, width);
+        lines.truncate(most);
+        self.strip.write(&lines, level, at)
+    }
+
+    /// The same with all lines; returns the base line of the last.
+    pub(crate) fn paragraph(&mut self, level: Level, text: &str, at: Point, width: f64) -> f64 {
+        self.set(level, text, at, width) - level.pitch() + level.cap()
+    }
+
+    /// Writes a phrase in one line with `part` of its width, 0 to 1, left of a point.
+    pub(crate) fn phrase(&mut self, level: Level, text: &str, at: Point, part: f64) {
+        let line = self.setter.phrase(level, text);
+        self.strip.write_line(&line, level, Point::new(at.x - part * line.width, at.y));
+    }
+
+    /// Names the columns of a table.
+    pub(crate) fn column_names(&mut self, columns: &[(f64, &'static str)], y: f64) {
+        for (x, name) in columns {
+            self.phrase(Level::Quiet, name, Point::new(*x, y), 0.0);
+        }
+    }
+
+    /// Writes quiet words that end at the right edge of the form.
+    pub(crate) fn write_right(&mut self, text: &str, y: f64) {
+        for line in self.setter.lines(Level::Quiet, text, self.width) {
+            self.strip.write_line(&line, Level::Quiet, Point::new(self.width - line.width, y));
+        }
     }
 }
 

@@ -62,14 +62,14 @@ fn draw(cell: Option<Colour>, code: &str, area: Rect, page: &mut PageWriter<'_>)
     let frame =
         |width: f64, radius: f64| rounded(area, 1.0).minus(&rounded(area.inset(-width), radius));
     let Some(colour) = cell else {
-        page.strip.fill(frame(0.2, 0.8), RULE);
+        page.fill(frame(0.2, 0.8), RULE);
         page.write(Level::Quiet, &format!("{code}  left out"), under, 0.0);
         return;
     };
-    page.strip.fill(rounded(area, 1.0), colour);
+    page.fill(rounded(area, 1.0), colour);
     // Nearly white patches need an edge to be seen.
     if colour.contrast(Colour::WHITE) < 1.2 {
-        page.strip.fill(frame(0.12, 0.9), QUIET);
+        page.fill(frame(0.12, 0.9), QUIET);
     }
     page.write(Level::Strong, code, under, 0.0);
     page.write(Level::Quiet, &colour.to_string(), Point::new(area.x1, under.y), 1.0);

@@ -59,7 +59,7 @@ pub(super) fn fill(page: &mut PageWriter<'_>) {
         for (column, (_, sample)) in (0_u32..).zip(COLUMNS) {
             let x = area.x0 + FIGURES_MM + f64::from(column) * cell;
             let within = Rect::new(x, y, x + cell, y + height).inset(-0.7);
-            page.strip.fill(patch(sample, width, within), Colour::BLACK);
+            page.fill(patch(sample, width, within), Colour::BLACK);
         }
     }
     let bottom = rows_top + 10.0 * height;
@@ -93,7 +93,7 @@ fn codes(page: &mut PageWriter<'_>) {
         let field = (modules.columns(), modules.rows());
         let drawn = cells(field, (module, module).into(), |x, y| modules.dark(x, y));
         let middle = Point::new(area.x0 + 12.0 + 24.0 * f64::from(at), area.y1 - 20.0);
-        page.strip.fill(drawn.placed(Affine::translate(middle.to_vec2())), Colour::BLACK);
+        page.fill(drawn.placed(Affine::translate(middle.to_vec2())), Colour::BLACK);
         let words = Point::new(middle.x, middle.y + 10.0);
         page.write(Level::Quiet, &format!("{module:.2} mm"), words, 0.5);
     }

@@ -1,12 +1,12 @@
 //! What all test prints share: head, paragraphs, rows of advice, foot lines.
 
 use super::Setting;
-use crate::card::strip::{Rule, Strip};
-use crate::card::typeset::{Level, Typesetter};
+use crate::card::strip::{Rule, Strip, StripWriter};
+use crate::card::typeset::Level;
 use crate::colour::Colour;
 use crate::design::Design;
 use crate::output::Page;
-use crate::shape;
+use crate::shape::{self, Outline};
 use crate::spec::{Paper, Profile};
 use kurbo::{Point, Rect};
 
@@ -21,9 +21,8 @@ const TALL_MM: f64 = 250.0;
 
 /// Writes the pages of a test print one after the other.
 pub(super) struct PageWriter<'a> {
-    pub(super) setter: Typesetter<'a>,
-    /// The page being filled; its origin is the paper's top left corner.
-    pub(super) strip: Strip,
+    /// Writes the page at hand, whose origin is the paper's top left corner.
+    pub(super) strips: StripWriter<'a>,
     pub(super) paper: &'a Paper,
     profile: Option<&'a Profile>,
     /// What the pages are, for the foot.
@@ -34,8 +33,7 @@ pub(super) struct PageWriter<'a> {
 impl<'a> PageWriter<'a> {
     pub(super) fn new(setting: &Setting<'a>) -> PageWriter<'a> {
         PageWriter {
-            setter: Typesetter::new(setting.faces, 0),
-            strip: Strip::default(),
+            strips: StripWriter::new(setting.faces, 0, setting.paper.size.width),
             paper: setting.paper,
             profile: setting.profile,
             title: String::new(),
@@ -67,35 +65,30 @@ impl<'a> PageWriter<'a> {
             title.clone_into(&mut self.title);
         }
         let area = self.area();
-        let (setter, at) = (&mut self.setter, area.origin());
-        let top = self.strip.set_first(setter, Level::Title, title, at, area.width(), 1);
+        let top = self.strips.set_first(1, Level::Title, title, area.origin(), area.width());
         // Short of the full measure, so that no line ends under the last word alone.
-        self.paragraph(intro, Point::new(area.x0, top + 0.6), area.width() * 0.9) + 4.0
-    }
-
-    /// Writes a paragraph from the top of its first capitals; returns the bottom of its last line, mm.
-    fn paragraph(&mut self, text: &str, at: Point, width: f64) -> f64 {
-        self.strip.paragraph(&mut self.setter, Level::Body, text, at, width)
+        let at = Point::new(area.x0, top + 0.6);
+        self.strips.paragraph(Level::Body, intro, at, area.width() * 0.9) + 4.0
     }
 
     /// Writes what to read off: rows of a key and what it means, under a rule and a head.
     pub(super) fn advice(&mut self, rows: &[(&str, &str)], top: f64) {
         let area = self.area();
-        self.strip.rule(Rule::Strong, top, area.x0, area.x1);
+        self.strips.strip.rule(Rule::Strong, top, area.x0, area.x1);
         self.write(Level::Head, "Read it off", Point::new(area.x0, top + 3.0), 0.0);
         let mut y = top + 9.6;
-        let keys = rows.iter().map(|(key, _)| self.setter.phrase(Level::Strong, key).width);
+        let keys = rows.iter().map(|(key, _)| self.strips.setter.phrase(Level::Strong, key).width);
         let indent = keys.fold(0.0, f64::max) + 5.0;
         for (key, text) in rows {
             self.write(Level::Strong, key, Point::new(area.x0, y), 0.0);
             let at = Point::new(area.x0 + indent, y);
-            y = self.paragraph(text, at, area.width() - indent) + 2.4;
+            y = self.strips.paragraph(Level::Body, text, at, area.width() - indent) + 2.4;
         }
     }
 
     /// Writes words with `part` of their width, 0 to 1, left of a point.
     pub(super) fn write(&mut self, level: Level, text: &str, at: Point, part: f64) {
-        self.strip.phrase(&mut self.setter, level, text, at, part);
+        self.strips.phrase(level, text, at, part);
     }
 
     /// Writes words half way up a row, from their left end.
@@ -103,14 +96,19 @@ impl<'a> PageWriter<'a> {
         self.write(level, text, Point::new(x, middle - level.cap() / 2.0), 0.0);
     }
 
+    /// Paints an outline.
+    pub(super) fn fill(&mut self, path: Outline, colour: Colour) {
+        self.strips.strip.fill(path, colour);
+    }
+
     /// Fills a rectangle.
     pub(super) fn block(&mut self, rect: Rect, colour: Colour) {
-        self.strip.fill(shape::rectangle(rect), colour);
+        self.fill(shape::rectangle(rect), colour);
     }
 
     /// Goes on to a new page.
     pub(super) fn next_page(&mut self) {
-        self.done.push(std::mem::take(&mut self.strip));
+        self.done.push(self.strips.take());
     }
 
     /// All pages with their feet, and what they place.
@@ -120,24 +118,24 @@ impl<'a> PageWriter<'a> {
         let of = strips.len();
         let mut pages = Vec::with_capacity(of);
         for (strip, number) in strips.into_iter().zip(1..) {
-            self.strip = strip;
+            self.strips.strip = strip;
             self.foot(&format!("{number} of {of}"));
-            pages.push(std::mem::take(&mut self.strip).into_page(self.paper.size));
+            pages.push(self.strips.take().into_page(self.paper.size));
         }
-        (pages, self.setter.into_drawings())
+        (pages, self.strips.setter.into_drawings())
     }
 
     /// What the page is and how it is printed; over it, how it is corrected.
     fn foot(&mut self, number: &str) {
         let area = self.area();
         let y = self.paper.size.height - FOOT_MM;
-        self.strip.rule(Rule::Thin, y - 2.4, area.x0, area.x1);
+        self.strips.strip.rule(Rule::Thin, y - 2.4, area.x0, area.x1);
         let words = format!("{} · {} · 100 %, no scaling", self.title, self.paper.name);
         self.write(Level::Quiet, &words, Point::new(area.x0, y - 0.6), 0.0);
         self.write(Level::Quiet, number, Point::new(area.x1, y - 0.6), 1.0);
         if let Some(words) = self.profile.and_then(Profile::words) {
-            let (setter, at) = (&mut self.setter, Point::new(area.x0, area.y1 + 1.0));
-            self.strip.set_first(setter, Level::Quiet, &words, at, area.width(), 2);
+            let at = Point::new(area.x0, area.y1 + 1.0);
+            self.strips.set_first(2, Level::Quiet, &words, at, area.width());
         }
     }
 }

@@ -87,12 +87,12 @@ pub(super) fn fill(page: &mut PageWriter<'_>) {
 fn square(middle: Point, page: &mut PageWriter<'_>) {
     let outer = Rect::from_center_size(middle, (SQUARE_MM, SQUARE_MM));
     let frame = rectangle(outer).minus(&rectangle(outer.inset(-LINE_MM)));
-    page.strip.fill(frame, DARK);
+    page.fill(frame, DARK);
     for sign in [1.0, -1.0] {
         let reach = Vec2::new(outer.width() / 2.0, sign * outer.height() / 2.0);
         // Clipped, so that corners stay square.
         let line = stroke(middle - reach, middle + reach, LINE_MM).common(&rectangle(outer));
-        page.strip.fill(line, DARK);
+        page.fill(line, DARK);
     }
     page.write(Level::Quiet, "50 mm square", Point::new(outer.center().x, outer.y0 + 3.0), 0.5);
 }
@@ -100,17 +100,17 @@ fn square(middle: Point, page: &mut PageWriter<'_>) {
 /// One under the square, one right of it; its teeth point to the square.
 fn bars(middle: Point, page: &mut PageWriter<'_>) {
     let below = Point::new(middle.x - BAR_MM / 2.0, middle.y + SQUARE_MM / 2.0 + 11.0);
-    page.strip.fill(bar(BAR_MM).placed(Affine::translate(below.to_vec2())), DARK);
+    page.fill(bar(BAR_MM).placed(Affine::translate(below.to_vec2())), DARK);
     let words = Point::new(middle.x - 32.0, below.y + 4.4);
     page.write(Level::Quiet, "100 mm across", words, 0.5);
     let right = (middle.x + BAR_MM / 2.0 + 4.0).min(page.paper.size.width - 24.0);
     let top = middle.y - BAR_MM / 2.0;
     // Across to down by swapping x and y.
     let down = Affine::new([0.0, 1.0, 1.0, 0.0, right, top]);
-    page.strip.fill(bar(BAR_MM).placed(down), DARK);
-    let line = page.setter.phrase(Level::Quiet, "100 mm down");
+    page.fill(bar(BAR_MM).placed(down), DARK);
+    let line = page.strips.setter.phrase(Level::Quiet, "100 mm down");
     let at = Point::new(right - 3.4, middle.y - 18.0 + line.width / 2.0);
-    page.strip.write_upwards(&line, Level::Quiet, at);
+    page.strips.strip.write_upwards(&line, Level::Quiet, at);
 }
 
 /// Steps that end 1 to 12 mm from an edge: 0 top, 1 right, 2 bottom, 3 left.

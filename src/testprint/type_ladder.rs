@@ -76,8 +76,8 @@ fn face(name: &str, faces: &Faces, top: f64, page: &mut PageWriter<'_>) -> f64 {
     let half = (area.width() - FIGURES_MM) / 2.0;
     let (ink, clear) = (area.x0 + FIGURES_MM, area.x0 + FIGURES_MM + half);
     let at = Point::new(area.x0, top);
-    page.strip.set_first(&mut page.setter, Level::Head, name, at, NAME_MM, 1);
-    page.strip.rule(Rule::Thin, top + 4.4, area.x0, area.x1);
+    page.strips.set_first(1, Level::Head, name, at, NAME_MM);
+    page.strips.strip.rule(Rule::Thin, top + 4.4, area.x0, area.x1);
     let words = words(name, faces, half - 6.0);
     let block_top = top + 6.4;
     let mut y = block_top;
@@ -87,13 +87,13 @@ fn face(name: &str, faces: &Faces, top: f64, page: &mut PageWriter<'_>) -> f64 {
         page.write_beside(Level::Quiet, &format!("{cap:.1}"), area.x0, middle);
         let outline = sample(name, &words, cap, faces);
         let at = |x: f64| outline.placed(Affine::translate((x, middle)));
-        page.strip.fill(at(ink), Colour::BLACK);
+        page.fill(at(ink), Colour::BLACK);
         letters.push(at(clear + 3.0));
         y += cap + 2.0 * AIR_MM;
     }
     let block = rounded(Rect::new(clear, block_top, area.x1, y), 1.0);
     let block = letters.iter().fold(block, |block, line| block.minus(line));
-    page.strip.fill(block, Colour::BLACK);
+    page.fill(block, Colour::BLACK);
     y
 }
 

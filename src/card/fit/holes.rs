@@ -1,9 +1,8 @@
 //! The list of holes, to check against the part and to drill by.
 
-use crate::card::page::{section, width};
-use crate::card::strip::{Rule, RunningHead, Strip, tick_box};
-use crate::card::typeset::{Level, QUIET, Typesetter};
-use crate::spec::Spec;
+use crate::card::page::section;
+use crate::card::strip::{Rule, RunningHead, Strip, StripWriter, tick_box};
+use crate::card::typeset::{Level, QUIET};
 use crate::spec::panel::{Hole, Panel};
 use crate::units::{counted, fixed};
 use kurbo::{Affine, Point};
@@ -23,31 +22,30 @@ const COLUMNS: [(f64, &str); 6] = [
 const ROW_MM: f64 = 5.6;
 
 /// The strips of one panel's list; none for a panel without holes.
-pub(super) fn list(spec: &Spec, panel: &Panel, setter: &mut Typesetter<'_>) -> Vec<Strip> {
+pub(super) fn list(panel: &Panel, writer: &mut StripWriter<'_>) -> Vec<Strip> {
     if panel.holes.is_empty() {
         return Vec::new();
     }
-    let width = width(spec);
-    let scale = width / 178.0;
+    let scale = writer.width / 178.0;
     let columns = COLUMNS.map(|(x, name)| (x * scale, name));
     let title = format!("Holes of {}", panel.name);
     let totals = counted(panel.holes.len(), "hole");
     let note =
         format!("In mm {}. Tick a hole when it is measured on the part.", panel.origin.words());
-    let mut strips = Vec::from(section(&title, &totals, &note, width, setter));
+    let mut strips = Vec::from(section(&title, &totals, &note, writer));
     let running = Rc::new(RunningHead { title, columns: columns.to_vec() });
-    let mut names = Strip::held(6.4);
-    names.column_names(setter, &columns, 3.0);
-    strips.push(names);
+    writer.strip = Strip::held(6.4);
+    writer.column_names(&columns, 3.0);
+    strips.push(writer.take());
     for hole in &panel.holes {
-        let mut strip =
-            Strip { height: ROW_MM, running: Some(Rc::clone(&running)), ..Strip::default() };
-        strip.rule(Rule::Thin, 0.0, 0.0, width);
-        strip.fill(tick_box(3.4).placed(Affine::translate((0.0, 1.2))), QUIET);
+        let running = Some(Rc::clone(&running));
+        writer.strip = Strip { height: ROW_MM, running, ..Strip::default() };
+        writer.strip.rule(Rule::Thin, 0.0, 0.0, writer.width);
+        writer.strip.fill(tick_box(3.4).placed(Affine::translate((0.0, 1.2))), QUIET);
         for ((x, _), text) in columns.iter().zip(row(panel, hole)) {
-            strip.set_first(setter, Level::Body, &text, Point::new(*x, 1.9), 36.0 * scale, 1);
+            writer.set_first(1, Level::Body, &text, Point::new(*x, 1.9), 36.0 * scale);
         }
-        strips.push(strip);
+        strips.push(writer.take());
     }
     strips.push(Strip::gap(8.0));
     strips

@@ -8,9 +8,9 @@ mod holes;
 mod page_parts;
 
 use super::Card;
-use super::page::{self, RUNNING_MM};
-use super::strip::{Rule, Strip};
-use super::typeset::{DARK, Level, QUIET, Typesetter};
+use super::page::{self, Binder, RUNNING_MM};
+use super::strip::{Rule, StripWriter};
+use super::typeset::{DARK, Level, QUIET};
 use crate::design::Design;
 use crate::font::Faces;
 use crate::output::{Page, Placed};
@@ -28,16 +28,20 @@ const FOOT_MM: f64 = 27.0;
 
 /// Fills the fit print of all panels.
 pub(super) fn fill(spec: &Spec, designs: &[Design], faces: &Faces) -> Card {
-    let mut setter = Typesetter::new(faces, 0);
+    let mut writer = StripWriter::new(faces, 0, page::width(spec));
     let mut front = Vec::new();
     let mut strips = Vec::new();
     for (number, panel) in spec.panels.iter().enumerate() {
         let is_on_it = |design: &&Design| design.on_panel.is_some_and(|on| on.panel == number);
         let on_it: Vec<&Design> = designs.iter().filter(is_on_it).collect();
-        front.extend(drawing(spec, panel, &on_it, &mut setter));
-        strips.extend(holes::list(spec, panel, &mut setter));
+        front.extend(drawing(spec, panel, &on_it, &mut writer));
+        strips.extend(holes::list(panel, &mut writer));
     }
-    page::bind(spec, front, strips, setter)
+    let mut binder = Binder::new(spec, front);
+    for strip in strips {
+        binder.add(strip);
+    }
+    binder.bound(spec, writer)
 }
 
 /// The pages one panel is drawn on.
@@ -45,9 +49,9 @@ fn drawing(
     spec: &Spec,
     panel: &Panel,
     designs: &[&Design],
-    setter: &mut Typesetter<'_>,
+    writer: &mut StripWriter<'_>,
 ) -> Vec<Page<'static>> {
-    let drawn = draw::panel(spec, panel, designs, setter);
+    let drawn = draw::panel(spec, panel, designs, &mut writer.setter);
     let (paper, parts) = spread(drawn.area, page::paper(spec), room);
     let mut pages = Vec::new();
     for page in &parts {
@@ -59,24 +63,25 @@ fn drawing(
         let near = drawn.paths.iter().filter(|(path, _)| path.bounds().overlaps(page.part));
         let paths = near.map(|(path, colour)| (within(path), *colour));
         let paths = paths.filter(|(path, _)| !path.is_empty()).collect();
-        let design = setter.keep_all(&format!("{} fit {}", panel.name, page.number), paths);
-        let mut strip = Strip::default();
-        strip.placed.push(Placed { design, transform: Affine::translate(page.shift) });
+        let name = format!("{} fit {}", panel.name, page.number);
+        let design = writer.setter.keep_all(&name, paths);
+        let transform = Affine::translate(page.shift);
+        writer.strip.placed.push(Placed { design, transform });
         for (line, at) in drawn.lines.iter().filter(|(_, at)| page.part.contains(*at)) {
-            strip.write_line(line, Level::Quiet, *at + page.shift);
+            writer.strip.write_line(line, Level::Quiet, *at + page.shift);
         }
         if let Some((line, at)) = drawn.height.as_ref().filter(|(_, at)| page.part.contains(*at)) {
-            strip.write_upwards(line, Level::Quiet, *at + page.shift);
+            writer.strip.write_upwards(line, Level::Quiet, *at + page.shift);
         }
-        head(panel, page.number, parts.len(), paper, &mut strip, setter);
-        let profile = spec.printer.profile.as_ref();
-        foot(profile, paper, &mut strip, setter);
+        let which = (parts.len() > 1).then(|| format!(", part {} of {}", page.number, parts.len()));
+        head(&panel.name, which.as_deref(), paper.width, writer);
+        foot(spec.printer.profile.as_ref(), paper, writer);
         for (from, to) in &page.joints {
             for dash in draw::dashes(*from, *to) {
-                strip.fill(dash.placed(Affine::translate(page.shift)), QUIET);
+                writer.strip.fill(dash.placed(transform), QUIET);
             }
         }
-        pages.push(strip.into_page(paper));
+        pages.push(writer.take().into_page(paper));
     }
     pages
 }
@@ -86,45 +91,37 @@ fn room(paper: Size) -> Rect {
     Rect::new(MARGIN_MM, HEAD_MM, paper.width - MARGIN_MM, paper.height - FOOT_MM - 3.0)
 }
 
-/// What stands over the drawing: which page this is, and what to do.
-fn head(
-    panel: &Panel,
-    number: usize,
-    of: usize,
-    paper: Size,
-    strip: &mut Strip,
-    setter: &mut Typesetter<'_>,
-) {
-    let mut what = format!("Fit print of {}", panel.name);
+/// What stands over the drawing: which page this is, and what to do; `part` when there are several.
+fn head(panel: &str, part: Option<&str>, paper_width: f64, writer: &mut StripWriter<'_>) {
+    let what = format!("Fit print of {panel}{}", part.unwrap_or_default());
     let mut how =
         "plain paper, 100 %, no scaling; tape it on the part and try the holes".to_owned();
-    if of > 1 {
-        what.push_str(&format!(", part {number} of {of}"));
+    if part.is_some() {
         how.push_str("; cut at the broken lines and butt the parts together");
     }
     let at = Point::new(MARGIN_MM, RUNNING_MM - 4.5);
-    strip.set_first(setter, Level::Strong, &what, at, 80.0, 1);
-    let width = paper.width - 2.0 * MARGIN_MM;
-    for line in setter.lines(Level::Quiet, &how, width - 60.0).get(..1).unwrap_or_default() {
+    writer.set_first(1, Level::Strong, &what, at, 80.0);
+    let width = paper_width - 2.0 * MARGIN_MM;
+    if let Some(line) = writer.setter.lines(Level::Quiet, &how, width - 60.0).first() {
         let x = MARGIN_MM + width - line.width;
-        strip.write_line(line, Level::Quiet, Point::new(x, at.y));
+        writer.strip.write_line(line, Level::Quiet, Point::new(x, at.y));
     }
 }
 
 /// What stands under the drawing: a hundred millimetres to measure on this very page, and what its printer's
 /// profile corrects.
-fn foot(profile: Option<&Profile>, paper: Size, strip: &mut Strip, setter: &mut Typesetter<'_>) {
+fn foot(profile: Option<&Profile>, paper: Size, writer: &mut StripWriter<'_>) {
     let y = paper.height - FOOT_MM;
     let (x0, x1) = (MARGIN_MM, MARGIN_MM + 100.0);
-    strip.rule(Rule::Strong, y - 0.15, x0, x1);
+    writer.strip.rule(Rule::Strong, y - 0.15, x0, x1);
     for x in [x0, x1] {
         let end = Rect::new(x - 0.15, y - 1.5, x + 0.15, y + 1.5);
-        strip.fill(shape::rectangle(end), DARK);
+        writer.strip.fill(shape::rectangle(end), DARK);
     }
     let measure = "100 mm: measure it before you trust this page";
-    strip.phrase(setter, Level::Quiet, measure, Point::new(x1 + 3.0, y - 0.95), 0.0);
+    writer.phrase(Level::Quiet, measure, Point::new(x1 + 3.0, y - 0.95), 0.0);
     if let Some(words) = profile.and_then(Profile::words) {
         let width = paper.width - 2.0 * MARGIN_MM;
-        strip.set_first(setter, Level::Quiet, &words, Point::new(x0, y + 3.0), width, 1);
+        writer.set_first(1, Level::Quiet, &words, Point::new(x0, y + 3.0), width);
     }
 }

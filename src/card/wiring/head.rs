@@ -2,8 +2,8 @@
 
 use super::writer::SheetWriter;
 use crate::card::page::title_block;
-use crate::card::strip::Strip;
-use crate::card::typeset::{DARK, Level, Typesetter};
+use crate::card::strip::{Strip, StripWriter};
+use crate::card::typeset::{DARK, Level};
 use crate::shape;
 use crate::spec::Spec;
 use crate::spec::wiring::Wiring;
@@ -32,57 +32,46 @@ const PADDING_MM: f64 = 4.0;
 
 /// Title, counts, cautions in a box, how to measure.
 pub(super) fn head(spec: &Spec, wiring: &Wiring, plan: &Plan, writer: &mut SheetWriter<'_>) {
-    let width = writer.width;
-    let mut strip = title_block(spec, "Wiring sheets", &mut writer.setter);
+    let strips = &mut writer.strips;
+    title_block(spec, "Wiring sheets", strips);
     let intro = format!(
         "{}: {} that must beep, {} that must not. Then every device with its terminals, and the list of wires.",
         counted(wiring.wires.len(), "wire"),
         counted(plan.joined.len(), "test"),
         plan.apart.len(),
     );
-    let at = Point::new(0.0, strip.height + 3.4);
-    strip.height = strip.set(&mut writer.setter, Level::Body, &intro, at, width);
-    writer.put(strip);
+    let at = Point::new(0.0, strips.strip.height + 3.4);
+    strips.strip.height = strips.set(Level::Body, &intro, at, strips.width);
+    writer.put_written();
     writer.put(Strip::gap(1.2));
-    let cautions = cautions(width, &mut writer.setter);
-    writer.put(cautions);
+    cautions(&mut writer.strips);
+    writer.put_written();
     writer.put(Strip::gap(3.6));
-    let meter = points("The meter", &METER, 0.0, width, &mut writer.setter);
-    writer.put(meter);
+    points("The meter", &METER, 0.0, &mut writer.strips);
+    writer.put_written();
 }
 
 /// What must be true first, in a box.
-fn cautions(width: f64, setter: &mut Typesetter<'_>) -> Strip {
-    let title = "Before any probe touches a terminal";
-    let mut strip = points(title, &FIRST, PADDING_MM, width, setter);
+fn cautions(writer: &mut StripWriter<'_>) {
+    points("Before any probe touches a terminal", &FIRST, PADDING_MM, writer);
+    let strip = &mut writer.strip;
     strip.holds_next = true;
     strip.height += PADDING_MM;
-    let edge = Rect::new(0.0, 0.0, width, strip.height);
+    let edge = Rect::new(0.0, 0.0, writer.width, strip.height);
     let inner = shape::rounded(edge.inflate(-0.5, -0.5), 1.0);
     strip.fill(shape::rounded(edge, 1.5).minus(&inner), DARK);
-    strip
 }
 
-/// A title and points with a figure before each; as high as down to the last base line.
-fn points(
-    title: &str,
-    points: &[&str],
-    top: f64,
-    width: f64,
-    setter: &mut Typesetter<'_>,
-) -> Strip {
+/// Writes a title and points with a figure before each; the strip ends at the last base line.
+fn points(title: &str, points: &[&str], top: f64, writer: &mut StripWriter<'_>) {
     const INDENT: f64 = 4.6;
-    let mut strip = Strip::default();
-    let at = Point::new(PADDING_MM, top);
-    let mut top = strip.set(setter, Level::Head, title, at, width) + 0.4;
+    let title_at = Point::new(PADDING_MM, top);
+    let mut top = writer.set(Level::Head, title, title_at, writer.width) + 0.4;
     for (point, number) in points.iter().zip(1..) {
-        let at = Point::new(PADDING_MM, top);
-        strip.set(setter, Level::Strong, &format!("{number}"), at, INDENT);
-        let at = Point::new(PADDING_MM + INDENT, top);
-        let width = width - 2.0 * PADDING_MM - INDENT;
-        let next = strip.set(setter, Level::Body, point, at, width);
-        strip.height = next - Level::Body.pitch() + Level::Body.cap();
+        writer.set(Level::Strong, &format!("{number}"), Point::new(PADDING_MM, top), INDENT);
+        let width = writer.width - 2.0 * PADDING_MM - INDENT;
+        let next = writer.set(Level::Body, point, Point::new(PADDING_MM + INDENT, top), width);
+        writer.strip.height = next - Level::Body.pitch() + Level::Body.cap();
         top = next + 0.7;
     }
-    strip
 }

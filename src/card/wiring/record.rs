@@ -5,23 +5,12 @@ use crate::spec::wiring::Wiring;
 use crate::wire::Plan;
 
 /// The names of the fields. By its last word a later run recognizes the file as its own and may replace it.
-const HEADER: [&str; 10] = [
-    "step",
-    "test",
-    "probe a",
-    "probe b",
-    "expect",
-    "wire",
-    "colour",
-    "why",
-    "reading",
-    "done (plan by decalwright)",
-];
+const HEADER: &str =
+    "step,test,probe a,probe b,expect,wire,colour,why,reading,done (plan by decalwright)\r\n";
 
 /// One row a test, in the order of the sheets.
 pub(in crate::card) fn csv(wiring: &Wiring, plan: &Plan) -> String {
-    let mut out = String::new();
-    record(&mut out, &HEADER);
+    let mut out = HEADER.to_owned();
     for (test, step) in plan.joined.iter().zip(1..) {
         let step = step.to_string();
         let [a, b] = test.probes.each_ref().map(ToString::to_string);
@@ -44,7 +33,7 @@ pub(in crate::card) fn csv(wiring: &Wiring, plan: &Plan) -> String {
 /// Fields with commas, quotes or line ends are quoted, quotes in them doubled; a row ends in CR LF.
 ///
 /// A spreadsheet would compute a field that starts like a formula: an apostrophe in front keeps it as text.
-fn record(out: &mut String, fields: &[&str; HEADER.len()]) {
+fn record(out: &mut String, fields: &[&str; 10]) {
     let written = fields.map(|field| {
         let as_text = if field.starts_with(['=', '+', '-', '@', '\t']) { "'" } else { "" };
         if field.contains([',', '"', '\r', '\n']) {

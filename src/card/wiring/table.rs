@@ -119,7 +119,7 @@ impl Table {
         row_mm: f64,
         writer: &mut SheetWriter<'_>,
     ) -> Table {
-        let width = writer.width;
+        let width = writer.strips.width;
         let scale = width / columns.iter().map(|column| column.width_mm).sum::<f64>();
         let mut frame = vec![(shape::rectangle(Rect::new(0.0, 0.0, width, 0.12)), RULE)];
         let mut places = Vec::new();
@@ -145,11 +145,11 @@ impl Table {
             x += width_mm * scale;
         }
         let running = RunningHead { title: title.to_owned(), columns: names.clone() };
-        let frame = writer.setter.keep_all("row", frame);
+        let frame = writer.strips.setter.keep_all("row", frame);
         writer.section(title, totals, note);
-        let mut strip = Strip::held(NAMES_MM);
-        strip.column_names(&mut writer.setter, &names, 3.3);
-        writer.put(strip);
+        writer.strips.strip = Strip::held(NAMES_MM);
+        writer.strips.column_names(&names, 3.3);
+        writer.put_written();
         Table { columns: places, names, row_mm, frame, running: Rc::new(running) }
     }
 
@@ -169,62 +169,57 @@ impl Table {
         debug_assert_eq!(N, self.columns.len(), "a cell for each column");
         let mut strip = Strip { running: Some(Rc::clone(&self.running)), ..Strip::default() };
         strip.placed.push(Placed { design: self.frame, transform: Affine::IDENTITY });
+        writer.strips.strip = strip;
         let mut most = 1;
         for ((x, width), cell) in self.columns.iter().zip(cells) {
-            most = most.max(self.cell(&mut strip, *x, *width, cell, writer));
+            most = most.max(self.cell(*x, *width, cell, writer));
         }
         #[allow(clippy::cast_precision_loss, reason = "at most MOST_LINES")]
         let more = (most - 1) as f64;
-        strip.height = self.row_mm + more * Level::Body.pitch();
-        writer.put(strip);
+        writer.strips.strip.height = self.row_mm + more * Level::Body.pitch();
+        writer.put_written();
     }
 
     /// Writes a cell; returns how many lines it took.
-    fn cell(
-        &self,
-        strip: &mut Strip,
-        x: f64,
-        width: f64,
-        cell: TableCell<'_>,
-        writer: &mut SheetWriter<'_>,
-    ) -> usize {
-        let top = (self.row_mm - Level::Body.cap()) / 2.0;
+    fn cell(&self, x: f64, width: f64, cell: TableCell<'_>, writer: &mut SheetWriter<'_>) -> usize {
+        let at = Point::new(x, (self.row_mm - Level::Body.cap()) / 2.0);
         match cell {
             TableCell::Blank => 1,
             TableCell::Text(level, text) => {
-                let lines = fitted(level, &text, width, &mut writer.setter);
-                strip.write(&lines, level, Point::new(x, top));
+                let lines = fitted(level, &text, width, &mut writer.strips.setter);
+                writer.strips.strip.write(&lines, level, at);
                 lines.len()
             }
             TableCell::Often(level, text) => {
-                strip.phrase(&mut writer.setter, level, text, Point::new(x, top), 0.0);
+                writer.strips.phrase(level, text, at, 0.0);
                 1
             }
             TableCell::Code(colour) => {
-                self.swatch(strip, x, colour, writer);
+                self.swatch(x, colour, writer);
                 let code = TableCell::strong(colour.code());
-                self.cell(strip, x + CODE_MM, width - CODE_MM, code, writer)
+                self.cell(x + CODE_MM, width - CODE_MM, code, writer)
             }
             TableCell::Colour(colour) => {
-                self.swatch(strip, x, colour, writer);
+                self.swatch(x, colour, writer);
                 let (x, width) = (x + CODE_MM, width - CODE_MM);
                 let (code, name) = (colour.code(), colour.name());
-                let set = writer.setter.phrase(Level::Strong, &code);
+                let set = writer.strips.setter.phrase(Level::Strong, &code);
                 let by = (set.width + 1.4).max(LEAST_CODE_MM);
                 if by > width / 2.0 {
                     // A code of many colours takes lines of its own.
                     let all = TableCell::body(format!("{code} {name}"));
-                    return self.cell(strip, x, width, all, writer);
+                    return self.cell(x, width, all, writer);
                 }
-                strip.write_line(&set, Level::Strong, Point::new(x, top));
-                self.cell(strip, x + by, width - by, TableCell::body(name), writer)
+                writer.strips.strip.write_line(&set, Level::Strong, Point::new(x, at.y));
+                self.cell(x + by, width - by, TableCell::body(name), writer)
             }
         }
     }
 
-    fn swatch(&self, strip: &mut Strip, x: f64, colour: &WireColour, writer: &mut SheetWriter<'_>) {
-        let to = Affine::translate((x, (self.row_mm - SWATCH.height) / 2.0));
-        strip.placed.push(Placed { design: writer.swatch(colour), transform: to });
+    fn swatch(&self, x: f64, colour: &WireColour, writer: &mut SheetWriter<'_>) {
+        let transform = Affine::translate((x, (self.row_mm - SWATCH.height) / 2.0));
+        let design = writer.swatch(colour);
+        writer.strips.strip.placed.push(Placed { design, transform });
     }
 }
 

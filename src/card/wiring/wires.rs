@@ -2,9 +2,8 @@
 
 use super::table::{Column, READ_MM, Table, TableCell};
 use super::writer::SheetWriter;
-use crate::card::page::write_right;
-use crate::card::strip::Strip;
-use crate::card::typeset::{Level, Typesetter};
+use crate::card::strip::{Strip, StripWriter};
+use crate::card::typeset::Level;
 use crate::spec::wiring::{Diameter, End, Terminal, Wire, Wiring};
 use crate::units::{counted, fixed};
 use crate::wire::natural;
@@ -43,8 +42,9 @@ pub(super) fn by_device(wiring: &Wiring, writer: &mut SheetWriter<'_>) {
     let totals = counted(devices.len(), "device");
     let mut table = Table::start(title, &totals, note, &DEVICE_COLUMNS, READ_MM, writer);
     for (device, ends) in &devices {
-        let head = device_head(device, ends, writer.width, &mut writer.setter);
-        writer.put(Strip { running: Some(table.run_on_as(title)), ..head });
+        device_head(device, ends, &mut writer.strips);
+        writer.strips.strip.running = Some(table.run_on_as(title));
+        writer.put_written();
         table.run_on_as(&format!("{title}: {device}"));
         let mut above = String::new();
         for WireEnd { terminal, wire, other } in ends {
@@ -92,19 +92,12 @@ fn devices(wiring: &Wiring) -> Vec<(&str, Vec<WireEnd<'_>>)> {
     named.collect()
 }
 
-fn device_head(
-    device: &str,
-    ends: &[WireEnd<'_>],
-    width: f64,
-    setter: &mut Typesetter<'_>,
-) -> Strip {
-    let mut strip = Strip::held(8.6);
-    strip.set_first(setter, Level::Head, device, Point::new(0.0, 4.4), width * 0.7, 1);
+fn device_head(device: &str, ends: &[WireEnd<'_>], writer: &mut StripWriter<'_>) {
+    writer.strip = Strip::held(8.6);
+    writer.set_first(1, Level::Head, device, Point::new(0.0, 4.4), writer.width * 0.7);
     let terminals: BTreeSet<String> = ends.iter().map(|end| end.terminal.key()).collect();
     let wires = counted(ends.len(), "wire end");
-    let totals = format!("{}, {wires}", counted(terminals.len(), "terminal"));
-    write_right(&mut strip, &totals, Point::new(width, 5.1), setter);
-    strip
+    writer.write_right(&format!("{}, {wires}", counted(terminals.len(), "terminal")), 5.1);
 }
 
 /// Every wire in the order of the table: what to cut, and how thick it is.

@@ -2,8 +2,7 @@
 
 use crate::card::Card;
 use crate::card::page::{self, Binder, section};
-use crate::card::strip::{RULE, Strip};
-use crate::card::typeset::Typesetter;
+use crate::card::strip::{RULE, Strip, StripWriter};
 use crate::colour::Colour;
 use crate::font::Faces;
 use crate::shape::{self, Outline};
@@ -20,40 +19,41 @@ const SECTION_GAP_MM: f64 = 7.0;
 
 /// Sets words and draws swatches, each once, and puts rows on pages.
 pub(super) struct SheetWriter<'a> {
-    pub(super) setter: Typesetter<'a>,
+    pub(super) strips: StripWriter<'a>,
     swatches: BTreeMap<Vec<Colour>, usize>,
-    /// Width of the form, mm.
-    pub(super) width: f64,
     binder: Binder,
 }
 
 impl<'a> SheetWriter<'a> {
     pub(super) fn new(spec: &Spec, faces: &'a Faces) -> SheetWriter<'a> {
         SheetWriter {
-            setter: Typesetter::new(faces, 0),
+            strips: StripWriter::new(faces, 0, page::width(spec)),
             swatches: BTreeMap::new(),
-            width: page::width(spec),
             binder: Binder::new(spec, Vec::new()),
         }
     }
 
-    /// Puts the next strip on the page.
+    /// Puts a strip on the page.
     pub(super) fn put(&mut self, strip: Strip) {
         self.binder.add(strip);
+    }
+
+    /// Puts the strip at hand on the page.
+    pub(super) fn put_written(&mut self) {
+        self.binder.add(self.strips.take());
     }
 
     /// Starts a section: white, its title and totals, and a note.
     pub(super) fn section(&mut self, title: &str, totals: &str, note: &str) {
         self.put(Strip::gap(SECTION_GAP_MM));
-        for strip in section(title, totals, note, self.width, &mut self.setter) {
+        for strip in section(title, totals, note, &mut self.strips) {
             self.put(strip);
         }
     }
 
     /// The pages, and what they place.
-    pub(super) fn finish(mut self, spec: &Spec) -> Card {
-        let pages = self.binder.bound(spec, &mut self.setter);
-        Card { pages, drawings: self.setter.into_drawings() }
+    pub(super) fn finish(self, spec: &Spec) -> Card {
+        self.binder.bound(spec, self.strips)
     }
 
     /// The drawing of a wire of this colour, its top left corner at the origin.
@@ -62,7 +62,7 @@ impl<'a> SheetWriter<'a> {
         if let Some(drawn) = self.swatches.get(&shown) {
             return *drawn;
         }
-        let drawn = self.setter.keep_all("swatch", swatch(&shown));
+        let drawn = self.strips.setter.keep_all("swatch", swatch(&shown));
         self.swatches.insert(shown, drawn);
         drawn
     }
