@@ -1,7 +1,7 @@
 //! The placement list as a printed form: head, a section a film, steps.
 
 use super::Card;
-use super::entry::{Section, title, totals};
+use super::entry::{Section, sections, title, totals};
 use super::page::{self, Binder, MOST_LINES, section_head, title_block};
 use super::row::LabelRows;
 use super::steps::{self, Step};
@@ -9,21 +9,21 @@ use super::strip::{Rule, Strip, StripWriter};
 use super::typeset::Level;
 use crate::design::Design;
 use crate::font::Faces;
+use crate::sheet::Sheet;
 use crate::spec::{Process, Spec};
 use kurbo::Point;
 
-/// Fills the form.
-pub(super) fn fill(
-    spec: &Spec,
-    designs: &[Design],
-    sections: &[Section<'_>],
-    faces: &Faces,
-) -> Card {
+/// The placement list as pages of A4, or of Letter where the job's own paper is an American size.
+///
+/// Letters are drawn once and placed, so that a list of thousands stays small.
+#[must_use]
+pub fn pages(spec: &Spec, designs: &[Design], sheets: &[Sheet], faces: &Faces) -> Card {
+    let sections = sections(spec, designs, sheets);
     let mut writer = StripWriter::new(faces, designs.len(), page::width(spec));
     let mut rows = LabelRows::new(&mut writer);
     let mut binder = Binder::new(spec, Vec::new());
-    binder.add(head(spec, sections, &mut writer));
-    for section in sections {
+    binder.add(head(spec, &sections, &mut writer));
+    for section in &sections {
         binder.add(Strip::gap(7.0));
         binder.add(section_head(title(section.film), &section.totals(), &mut writer));
         for entry in &section.entries {

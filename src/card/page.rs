@@ -2,7 +2,7 @@
 
 use super::Card;
 use super::entry::issue;
-use super::strip::{PageFiller, Rule, RunningHead, Strip, StripWriter};
+use super::strip::{Rule, RunningHead, Strip, StripWriter};
 use super::typeset::Level;
 use crate::output::Page;
 use crate::spec::Spec;
@@ -73,7 +73,11 @@ pub(super) fn section(
 /// Fills pages with strips as they come, so that a form of thousands of rows is not in memory twice.
 pub(super) struct Binder {
     size: Size,
-    filler: PageFiller,
+    /// The strips of the page that is being filled, and their height, mm.
+    strips: Vec<Strip>,
+    used: f64,
+    /// Strips that must stand on one page with what comes next.
+    held: Vec<Strip>,
     /// Each page, and what the rows belong to that it starts amid.
     pages: Vec<(Page<'static>, Option<Rc<RunningHead>>)>,
 }
@@ -82,18 +86,32 @@ impl Binder {
     /// A binder for this job's paper, with pages that are made already.
     pub(super) fn new(spec: &Spec, front: Vec<Page<'static>>) -> Binder {
         let pages = front.into_iter().map(|page| (page, None)).collect();
-        Binder { size: paper(spec), filler: PageFiller::default(), pages }
+        Binder { size: paper(spec), strips: Vec::new(), used: 0.0, held: Vec::new(), pages }
     }
 
-    /// Takes the next strip.
+    /// Takes the next strip; strips that hold the next are never parted from it.
     pub(super) fn add(&mut self, strip: Strip) {
-        let height = self.size.height - 2.0 * MARGIN.height - FOOT_MM;
-        if let Some(full) = self.filler.add(strip, height) {
-            self.lay(full);
+        let holds_next = strip.holds_next;
+        self.held.push(strip);
+        if holds_next {
+            return;
         }
+        let high = |strips: &[Strip]| strips.iter().map(|strip| strip.height).sum::<f64>();
+        let room = self.size.height - 2.0 * MARGIN.height - FOOT_MM;
+        if self.used + high(&self.held) > room && !self.strips.is_empty() {
+            self.end_page();
+            // White space between strips is not needed at the top of a page.
+            let is_white = |strip: &Strip| strip.placed.is_empty() && strip.marks.is_empty();
+            let white = self.held.iter().take_while(|strip| is_white(strip)).count();
+            self.held.drain(..white);
+        }
+        self.used += high(&self.held);
+        self.strips.append(&mut self.held);
     }
 
-    fn lay(&mut self, strips: Vec<Strip>) {
+    fn end_page(&mut self) {
+        self.used = 0.0;
+        let strips = std::mem::take(&mut self.strips);
         let running = strips.first().and_then(|strip| strip.running.clone());
         let mut page = Page {
             size: self.size,
@@ -113,8 +131,8 @@ impl Binder {
 
     /// All pages, each with its running head and foot line, and what they place.
     pub(super) fn bound(mut self, spec: &Spec, mut writer: StripWriter<'_>) -> Card {
-        let rest = std::mem::take(&mut self.filler).rest();
-        self.lay(rest);
+        self.strips.append(&mut self.held);
+        self.end_page();
         let of = self.pages.len();
         // All running heads are set before the first foot line: drawings are numbered as they are first set.
         let headed = self.pages.into_iter().map(|(page, running)| {

@@ -1,4 +1,4 @@
-//! A strip of the form that stays in one piece, and how strips fill pages.
+//! A strip of the form that stays in one piece, and what is written into it.
 
 use super::typeset::{DARK, Level, QUIET, SetLine, Typesetter};
 use crate::colour::Colour;
@@ -212,44 +212,4 @@ pub(crate) fn tick_box(side: f64) -> Outline {
     const LINE: f64 = 0.25;
     let outer = Rect::new(0.0, 0.0, side, side);
     shape::rounded(outer, 0.6).minus(&shape::rounded(outer.inflate(-LINE, -LINE), 0.6 - LINE))
-}
-
-/// Gathers strips into pages, never parting strips that hold the next.
-#[derive(Debug, Default)]
-pub(crate) struct PageFiller {
-    page: Vec<Strip>,
-    /// Height of those, mm.
-    used: f64,
-    /// Strips that must stand on one page with what comes next.
-    held: Vec<Strip>,
-}
-
-impl PageFiller {
-    /// Takes the next strip; returns the strips of a page when no more find room in its height.
-    pub(crate) fn add(&mut self, strip: Strip, height: f64) -> Option<Vec<Strip>> {
-        let holds_next = strip.holds_next;
-        self.held.push(strip);
-        if holds_next {
-            return None;
-        }
-        let needed: f64 = self.held.iter().map(|strip| strip.height).sum();
-        let mut full = None;
-        if self.used + needed > height && !self.page.is_empty() {
-            full = Some(std::mem::take(&mut self.page));
-            self.used = 0.0;
-            // White space between strips is not needed at the top of a page.
-            let is_white = |strip: &Strip| strip.placed.is_empty() && strip.marks.is_empty();
-            let white = self.held.iter().take_while(|strip| is_white(strip)).count();
-            self.held.drain(..white);
-        }
-        self.used += self.held.iter().map(|strip| strip.height).sum::<f64>();
-        self.page.append(&mut self.held);
-        full
-    }
-
-    /// The strips of the last page.
-    pub(crate) fn rest(mut self) -> Vec<Strip> {
-        self.page.append(&mut self.held);
-        self.page
-    }
 }

@@ -1,4 +1,5 @@
 use super::*;
+use crate::font::Faces;
 use crate::job::{self, Laid};
 use crate::spec::{Applied, Film, Process};
 use kurbo::{Point, Rect, Size, Vec2};

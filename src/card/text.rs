@@ -1,24 +1,29 @@
 //! The placement list as plain text: for a screen, a reader of braille, or a printer without pictures.
 
-use super::entry::{Entry, Section, issue, title, totals};
+use super::entry::{Entry, issue, sections, title, totals};
 use super::form::steps_title;
 use super::steps;
 use super::typeset::words;
+use crate::design::Design;
+use crate::sheet::Sheet;
 use crate::spec::Spec;
 
 /// Columns of the text; longer only where a single word is.
 const COLUMNS: usize = 78;
 
-pub(super) fn write(spec: &Spec, sections: &[Section<'_>]) -> String {
+/// The placement list as plain text, 78 columns where words allow it.
+#[must_use]
+pub fn text(spec: &Spec, designs: &[Design], sheets: &[Sheet]) -> String {
+    let sections = sections(spec, designs, sheets);
     let mut out = Lines::default();
     out.wrapped("", &spec.title);
     let issue = issue(spec);
     let under = if issue.is_empty() { String::new() } else { format!(", {issue}") };
     out.wrapped("", &format!("Placement list{under}"));
-    out.wrapped("", &format!("{}, for printer {}.", totals(sections), spec.printer.name));
+    out.wrapped("", &format!("{}, for printer {}.", totals(&sections), spec.printer.name));
     // By this line a later run recognizes the file as its own and may replace it.
     out.wrapped("", "Made by decalwright.");
-    for section in sections {
+    for section in &sections {
         out.line("");
         out.wrapped("", &format!("{}: {}", title(section.film), section.totals()));
         out.line(&"-".repeat(COLUMNS));

@@ -110,10 +110,11 @@ fn of_labels(context: &SheetContext, film: Film, needed: &[NeededDesign]) -> Vec
     // even where that costs a sheet.
     let foot_given_up = if mirrored || twice { 0 } else { FEW_SHEETS };
     let right_given_up = if twice { 0 } else { FEW_SHEETS };
+    let area = |strips, most_sheets| AreaToTry { area: frame.area(strips), most_sheets };
     let areas = [
-        (frame.area(strips), usize::MAX),
-        (frame.area(ReservedStrips { right: 0.0, ..strips }), right_given_up),
-        (frame.area(ReservedStrips::NONE), foot_given_up),
+        area(strips, usize::MAX),
+        area(ReservedStrips { right: 0.0, ..strips }, right_given_up),
+        area(ReservedStrips::NONE, foot_given_up),
     ];
     let tiled = tile_beside(&items, spec.sheet.cuts, areas);
     let mut laid: BTreeMap<usize, u32> = BTreeMap::new();
@@ -175,14 +176,19 @@ fn sheet(
 /// saved is not worth all their bars and foot lines.
 const FEW_SHEETS: usize = 3;
 
+/// An area to tile into, and up to how many sheets it is worth trying where that saves one.
+struct AreaToTry {
+    area: NmRect,
+    most_sheets: usize,
+}
+
 /// Tiles into the first of the areas, which leaves room for marks; into a larger one only where an item
-/// fits no other way, or where that saves one of at most as many sheets as stand beside the area.
-fn tile_beside(items: &[Item], cuts: Cuts, areas: [(NmRect, usize); 3]) -> Vec<Vec<LaidItem>> {
-    let [.., (whole, _)] = areas;
-    let bound = fewest(items, whole);
+/// fits no other way, or where that saves one of a few sheets.
+fn tile_beside(items: &[Item], cuts: Cuts, areas: [AreaToTry; 3]) -> Vec<Vec<LaidItem>> {
+    let bound = areas.last().map_or(0, |whole| fewest(items, whole.area));
     let mut best: Option<Vec<Vec<LaidItem>>> = None;
-    for (area, most) in areas {
-        let settled = |best: &Vec<_>| best.len() <= bound || best.len() > most;
+    for AreaToTry { area, most_sheets } in areas {
+        let settled = |best: &Vec<_>| best.len() <= bound || best.len() > most_sheets;
         if best.as_ref().is_some_and(settled) || !items.iter().all(|item| item.fits(area)) {
             continue;
         }

@@ -26,8 +26,12 @@ const MARGIN_MM: f64 = 10.0;
 const HEAD_MM: f64 = 13.0;
 const FOOT_MM: f64 = 27.0;
 
-/// Fills the fit print of all panels.
-pub(super) fn fill(spec: &Spec, designs: &[Design], faces: &Faces) -> Card {
+/// The fit print of the job's panels: each at true size in lines, on as many pages as it needs, and the list
+/// of its holes.
+///
+/// It places no designs of the job: the drawings are numbered from 0.
+#[must_use]
+pub fn fit_pages(spec: &Spec, designs: &[Design], faces: &Faces) -> Card {
     let mut writer = StripWriter::new(faces, 0, page::width(spec));
     let mut front = Vec::new();
     let mut strips = Vec::new();

@@ -11,7 +11,7 @@ mod table;
 mod wires;
 mod writer;
 
-pub(super) use record::csv;
+pub use record::continuity_csv;
 
 use super::Card;
 use crate::font::Faces;
@@ -20,8 +20,12 @@ use crate::spec::wiring::Wiring;
 use crate::wire::Plan;
 use writer::SheetWriter;
 
-/// Fills the sheets.
-pub(super) fn fill(spec: &Spec, wiring: &Wiring, plan: &Plan, faces: &Faces) -> Card {
+/// The wiring sheets as pages of the same paper: cautions, the plan's tests with boxes to tick and room for
+/// a reading, every device with its terminals, and the list of wires.
+///
+/// They place no designs of the job: the drawings are numbered from 0.
+#[must_use]
+pub fn wiring_pages(spec: &Spec, wiring: &Wiring, plan: &Plan, faces: &Faces) -> Card {
     let mut writer = SheetWriter::new(spec, faces);
     head::head(spec, wiring, plan, &mut writer);
     probes::joined(wiring, plan, &mut writer);

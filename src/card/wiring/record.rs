@@ -8,8 +8,9 @@ use crate::wire::Plan;
 const HEADER: &str =
     "step,test,probe a,probe b,expect,wire,colour,why,reading,done (plan by decalwright)\r\n";
 
-/// One row a test, in the order of the sheets.
-pub(in crate::card) fn csv(wiring: &Wiring, plan: &Plan) -> String {
+/// The plan's tests as a table for a spreadsheet (RFC 4180), one row a test, numbered as on the sheets.
+#[must_use]
+pub fn continuity_csv(wiring: &Wiring, plan: &Plan) -> String {
     let mut out = HEADER.to_owned();
     for (test, step) in plan.joined.iter().zip(1..) {
         let step = step.to_string();

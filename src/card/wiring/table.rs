@@ -1,6 +1,7 @@
 //! Tables of the sheets: columns, row heights, and what stands in a cell.
 
 use super::writer::{SWATCH, SheetWriter};
+use crate::card::page::section;
 use crate::card::strip::{RULE, RunningHead, Strip, tick_box};
 use crate::card::typeset::{DARK, Level, QUIET, SetLine, Typesetter};
 use crate::output::Placed;
@@ -22,6 +23,8 @@ const CODE_MM: f64 = SWATCH.width + 1.6;
 const LEAST_CODE_MM: f64 = 4.8;
 /// From the top of the names of columns to the first row, mm.
 const NAMES_MM: f64 = 6.6;
+/// White above a section, mm.
+const SECTION_GAP_MM: f64 = 7.0;
 /// Height of a row to read, mm.
 pub(super) const READ_MM: f64 = 5.4;
 /// Height of a row to write in, mm: room for a pencil.
@@ -146,7 +149,9 @@ impl Table {
         }
         let running = RunningHead { title: title.to_owned(), columns: names.clone() };
         let frame = writer.strips.setter.keep_all("row", frame);
-        writer.section(title, totals, note);
+        writer.put(Strip::gap(SECTION_GAP_MM));
+        let heads = section(title, totals, note, &mut writer.strips);
+        heads.into_iter().for_each(|strip| writer.put(strip));
         writer.strips.strip = Strip::held(NAMES_MM);
         writer.strips.column_names(&names, 3.3);
         writer.put_written();

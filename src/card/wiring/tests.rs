@@ -56,7 +56,7 @@ fn terminal(text: &str) -> Option<Terminal> {
 }
 
 fn sheets(spec: &Spec, wiring: &Wiring) -> Card {
-    fill(spec, wiring, &wire::plan(wiring), &Faces::bundled())
+    wiring_pages(spec, wiring, &wire::plan(wiring), &Faces::bundled())
 }
 
 fn words(card: &Card) -> Vec<&Words> {
@@ -102,7 +102,7 @@ fn every_wire_stands_in_each_table_as_often_as_it_must() {
 fn every_test_of_the_plan_is_a_row_with_its_step() {
     let (spec, wiring) = console();
     let plan = wire::plan(&wiring);
-    let card = fill(&spec, &wiring, &plan, &Faces::bundled());
+    let card = wiring_pages(&spec, &wiring, &plan, &Faces::bundled());
     assert_eq!(times(&card, probes::BEEPS), plan.joined.len());
     assert_eq!(times(&card, probes::SILENT), plan.apart.len());
     let steps = plan.joined.len() + plan.apart.len();
@@ -237,7 +237,7 @@ fn the_table_of_tests_reads_back_as_the_plan() {
     wiring.wires[4].id = "the \"long\" one,\nred".to_owned();
     wiring.wires[4].to = terminal("Möwe, \"7\":3");
     let plan = wire::plan(&wiring);
-    let written = csv(&wiring, &plan);
+    let written = continuity_csv(&wiring, &plan);
     assert!(written.lines().next().unwrap().contains("decalwright"));
     let mut reader = ::csv::Reader::from_reader(written.as_bytes());
     assert_eq!(reader.headers().unwrap().get(2), Some("probe a"));
@@ -274,7 +274,7 @@ fn same_wiring_gives_same_sheets_and_thousands_stay_small() {
     assert_eq!(sheets(&spec, &wiring), sheets(&spec, &wiring));
     let many = many(5000);
     let plan = wire::plan(&many);
-    let card = fill(&spec, &many, &plan, &Faces::bundled());
+    let card = wiring_pages(&spec, &many, &plan, &Faces::bundled());
     assert!(card.drawings.len() < 600, "{}", card.drawings.len());
     assert_eq!(times(&card, "C4321"), 4);
 }

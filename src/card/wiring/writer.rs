@@ -1,7 +1,7 @@
 //! What writes the sheets: set letters, wires seen from the side as swatches, and the pages they come on.
 
 use crate::card::Card;
-use crate::card::page::{self, Binder, section};
+use crate::card::page::{self, Binder};
 use crate::card::strip::{RULE, Strip, StripWriter};
 use crate::colour::Colour;
 use crate::font::Faces;
@@ -13,9 +13,6 @@ use std::collections::BTreeMap;
 
 /// A piece of wire seen from the side, mm.
 pub(super) const SWATCH: Size = Size::new(5.6, 2.6);
-
-/// White between sections, mm.
-const SECTION_GAP_MM: f64 = 7.0;
 
 /// Sets words and draws swatches, each once, and puts rows on pages.
 pub(super) struct SheetWriter<'a> {
@@ -41,14 +38,6 @@ impl<'a> SheetWriter<'a> {
     /// Puts the strip at hand on the page.
     pub(super) fn put_written(&mut self) {
         self.binder.add(self.strips.take());
-    }
-
-    /// Starts a section: white, its title and totals, and a note.
-    pub(super) fn section(&mut self, title: &str, totals: &str, note: &str) {
-        self.put(Strip::gap(SECTION_GAP_MM));
-        for strip in section(title, totals, note, &mut self.strips) {
-            self.put(strip);
-        }
     }
 
     /// The pages, and what they place.
