@@ -103,8 +103,6 @@ impl<'a> TableCell<'a> {
 pub(super) struct Table {
     /// Where each column starts and how wide its text may be, mm.
     columns: Vec<(f64, f64)>,
-    /// Where the columns that have a name start, mm, and their names.
-    names: Vec<(f64, &'static str)>,
     /// Height of a row of single lines, mm.
     row_mm: f64,
     /// Rule, tick boxes and lines to write on: the same in every row.
@@ -147,7 +145,6 @@ impl Table {
             }
             x += width_mm * scale;
         }
-        let running = RunningHead { title: title.to_owned(), columns: names.clone() };
         let frame = writer.strips.setter.keep_all("row", frame);
         writer.put(Strip::gap(SECTION_GAP_MM));
         let heads = section(title, totals, note, &mut writer.strips);
@@ -155,12 +152,13 @@ impl Table {
         writer.strips.strip = Strip::held(NAMES_MM);
         writer.strips.column_names(&names, 3.3);
         writer.put_written();
-        Table { columns: places, names, row_mm, frame, running: Rc::new(running) }
+        let running = RunningHead { title: title.to_owned(), columns: names };
+        Table { columns: places, row_mm, frame, running: Rc::new(running) }
     }
 
     /// Changes the head of pages that start amid the rows from here on, and returns it.
     pub(super) fn run_on_as(&mut self, title: &str) -> Rc<RunningHead> {
-        let columns = self.names.clone();
+        let columns = self.running.columns.clone();
         self.running = Rc::new(RunningHead { title: title.to_owned(), columns });
         Rc::clone(&self.running)
     }
