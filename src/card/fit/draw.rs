@@ -66,6 +66,7 @@ pub(super) fn panel(
 
 /// A design's marks as thin outlines; where the knife goes round it when it is a decal of its own.
 fn legend(spec: &Spec, design: &Design, paths: &mut Vec<(Outline, Colour)>) {
+    debug_assert!(design.on_panel.is_some(), "only designs on the panel are drawn");
     let Some(on) = design.on_panel else { return };
     let there = Affine::translate(on.at);
     for mark in &design.marks {

@@ -65,7 +65,9 @@ fn below(trim: Rect, past: f64, waste: &Waste) -> Option<Rect> {
 /// A piece's name and what tells it from its twins.
 fn name<'a>(context: &SheetContext<'a>, placement: &Placement) -> Option<(&'a str, String)> {
     let design = context.design(placement)?;
-    let label = context.spec.labels.get(design.label)?;
+    let label = context.spec.labels.get(design.label);
+    debug_assert!(label.is_some(), "what is placed has a label");
+    let label = label?;
     let end = match placement.piece {
         CopyOrSpare::Copy(_) if label.copies == 1 => String::new(),
         CopyOrSpare::Copy(copy) => format!(" {copy}/{}", label.copies),
