@@ -1,8 +1,10 @@
 //! The drill table: a spreadsheet of holes, its columns told by their headers.
 
+use super::super::art;
 use super::super::reader::{Reader, quoted, with_unit};
 use super::super::repeat;
 use super::holes::pair;
+use crate::finding::Finding;
 use crate::spec::panel_draft::HoleDraft;
 use crate::spec::typed::Typed;
 
@@ -20,15 +22,15 @@ enum Column {
     KeepClear,
 }
 
-/// Every column and what it may be called, without case, space and signs (common practice, no source).
+/// Every column and what it may be called, the usual word first, without case, space and signs (common practice, no source).
 const COLUMNS: [(Column, &[&str]); 9] = [
-    (Column::X, &["x", "xpos", "posx", "across"]),
-    (Column::Y, &["y", "ypos", "posy"]),
+    (Column::X, &["x", "across"]),
+    (Column::Y, &["y", "down"]),
     (
         Column::Diameter,
         &["diameter", "dia", "d", "hole", "holed", "holediameter", "holedia", "drill", "bore", "ø"],
     ),
-    (Column::Name, &["name", "id", "ref", "reference", "holename"]),
+    (Column::Name, &["name", "id", "reference", "holename"]),
     (Column::Kind, &["kind", "type", "fitting", "part"]),
     (Column::Nut, &["nut", "nutd", "washer", "washerd"]),
     (Column::Knob, &["knob", "knobd", "bezel", "bezeld"]),
@@ -36,8 +38,8 @@ const COLUMNS: [(Column, &[&str]); 9] = [
     (Column::KeepClear, &["keepclear", "keepout", "keepoutd", "keepcleard"]),
 ];
 
-/// What a header stands for and the unit it gives: `X (mm)`, `x_in`, `hole_d`.
-fn known(header: &str) -> Option<(Column, Option<&'static str>)> {
+/// A header without case, space, signs and unit, and the unit it gives: `X (mm)`, `x_in`, `hole_d`.
+fn plain(header: &str) -> (String, Option<&'static str>) {
     let lower = header.to_lowercase();
     let parts = lower.split(|c: char| !c.is_alphanumeric()).filter(|part| !part.is_empty());
     let mut parts: Vec<&str> = parts.collect();
@@ -49,7 +51,12 @@ fn known(header: &str) -> Option<(Column, Option<&'static str>)> {
     if unit.is_some() {
         parts.pop();
     }
-    let word = parts.concat();
+    (parts.concat(), unit)
+}
+
+/// What a header stands for and the unit it gives; `None` for a column of the user's own.
+fn known(header: &str) -> Option<(Column, Option<&'static str>)> {
+    let (word, unit) = plain(header);
     let row = COLUMNS.iter().find(|(_, names)| names.contains(&word.as_str()));
     row.map(|(column, _)| (*column, unit))
 }
@@ -68,6 +75,47 @@ fn told(headers: &[String]) -> Vec<Option<(Column, Option<&'static str>)>> {
     columns
 }
 
+/// Tells of a table without x or y, and of one without names where a heading comes near to that.
+fn needed(file: &Typed, headers: &[String], reader: &mut Reader<'_, '_>) {
+    let columns = told(headers);
+    let missing = |wanted: Column| columns.iter().flatten().all(|(column, _)| *column != wanted);
+    for (column, word) in [(Column::X, "x"), (Column::Y, "y")] {
+        if missing(column) {
+            let message = format!("{} has no column `{word}`", quoted(&file.text));
+            let help = match meant(column, headers, reader) {
+                Some(near) => format!("rename {} to `{word}`", quoted(near)),
+                None => "name its columns in the first row: x, y, diameter, name, kind".into(),
+            };
+            reader.wrong("bad-table", file.place, message, help);
+        }
+    }
+    let near = if missing(Column::Name) { meant(Column::Name, headers, reader) } else { None };
+    if let Some(near) = near {
+        let table = quoted(&file.text);
+        let message =
+            format!("the holes of {table} have no names: no column of it is called `name`");
+        let help = format!("rename {} to `name`", quoted(near));
+        art::tell(Finding::warning("no-column", message).help(help), file, reader);
+    }
+}
+
+/// The heading of a column of the user's own that comes nearest to a word for this one: as a misspelt word
+/// does, or as it ends or begins with the usual word (`middle x`).
+fn meant<'h>(wanted: Column, headers: &'h [String], reader: &Reader<'_, '_>) -> Option<&'h str> {
+    let words = COLUMNS.iter().find(|(column, _)| *column == wanted)?.1;
+    let own = headers.iter().filter(|header| known(header).is_none());
+    let own: Vec<(String, &str)> = own.map(|header| (plain(header).0, header.trim())).collect();
+    let spelt = |near: &str| own.iter().find(|(plain, _)| plain == near).map(|(_, header)| *header);
+    let plain = || own.iter().map(|(plain, _)| plain.as_str());
+    // Two letters are found in too many words.
+    let like =
+        words.iter().filter(|word| word.len() > 2).find_map(|word| reader.nearest(word, plain()));
+    let usual = words.first()?;
+    let ends = || plain().find(|plain| plain.ends_with(usual));
+    let begins = || plain().find(|plain| plain.starts_with(usual));
+    like.or_else(ends).or_else(begins).and_then(spelt)
+}
+
 /// The holes of a table; plain numbers are in `unit` unless their header says another.
 pub(super) fn holes(file: &Typed, unit: &str, reader: &mut Reader<'_, '_>) -> Vec<HoleDraft> {
     let rows = repeat::from_table(file, reader);
@@ -79,13 +127,7 @@ pub(super) fn holes(file: &Typed, unit: &str, reader: &mut Reader<'_, '_>) -> Ve
         let mut all = columns.iter().enumerate();
         all.find_map(|(at, one)| one.filter(|(column, _)| *column == wanted).map(|one| (at, one.1)))
     };
-    for (column, word) in [(Column::X, "x"), (Column::Y, "y")] {
-        if find(column).is_none() {
-            let message = format!("{} has no column `{word}`", quoted(&file.text));
-            let help = "name its columns in the first row: x, y, diameter, name, kind";
-            reader.wrong("bad-table", file.place, message, help);
-        }
-    }
+    needed(file, &rows.columns, reader);
     let (Some(x), Some(y)) = (find(Column::X), find(Column::Y)) else { return Vec::new() };
     let mut holes = Vec::with_capacity(rows.rows.len());
     for row in &rows.rows {
@@ -132,12 +174,15 @@ mod tests {
             ("Hole diameter [mm]", Column::Diameter, Some("mm")),
             ("keepout_d", Column::KeepClear, None),
             ("ID", Column::Name, None),
+            ("Across", Column::X, None),
+            ("down (mm)", Column::Y, Some("mm")),
         ] {
             assert_eq!(known(header), Some((column, unit)), "{header}");
         }
         assert_eq!(known("hole_dia"), Some((Column::Diameter, None)));
-        assert_eq!(known("cap"), None);
-        assert_eq!(known("mm"), None);
+        for own in ["cap", "mm", "middle x", "y middle", "refrence"] {
+            assert_eq!(known(own), None, "{own}");
+        }
     }
 
     #[test]

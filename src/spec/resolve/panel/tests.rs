@@ -133,6 +133,36 @@ fn a_slip_in_the_drill_table_is_told_once_and_not_again_for_each_legend() {
     assert_eq!(told("id,across\nA,10\n"), [("bad-table", 5)]);
 }
 
+#[test]
+fn a_drill_table_without_its_columns_is_told_which_heading_is_nearest() {
+    let job =
+        "labels:\n- name: f\n  size: [100 mm, 60 mm]\n  text: F\n  panel: {drill_table: t.csv}\n";
+    let told = |headings: &str| {
+        let outcome = read_with(job, &[("t.csv", format!("{headings}\n10,10,5,P\n").as_bytes())]);
+        let all = outcome.findings.list().iter();
+        all.map(|one| format!("{}: {}; {}", one.code, one.message, one.help)).collect::<Vec<_>>()
+    };
+    let missing =
+        |word: &str, help: &str| format!("bad-table: `t.csv` has no column `{word}`; {help}");
+    assert_eq!(
+        told("middle x,yy (mm),dia,id"),
+        [missing("x", "rename `middle x` to `x`"), missing("y", "rename `yy (mm)` to `y`")]
+    );
+    let usual = "name its columns in the first row: x, y, diameter, name, kind";
+    assert_eq!(told("x left,y,dia,id"), [missing("x", "rename `x left` to `x`")]);
+    assert_eq!(told("left,y,dia,id"), [missing("x", usual)]);
+    // A table may do without names, but not by a slip; other columns are the user's own.
+    assert_eq!(
+        told("x,y,dia,refrence"),
+        [
+            "no-column: the holes of `t.csv` have no names: no column of it is called `name`; rename `refrence` to `name`"
+        ]
+    );
+    for headings in ["x,y,dia,what", "across,down,dia,reference", "x,y,dia,hole name"] {
+        assert_eq!(told(headings), [""; 0], "{headings}");
+    }
+}
+
 /// A DXF of one hole of diameter 6.5 at (12, 8), in the unit of this number.
 fn dxf(unit: &str) -> String {
     format!(
