@@ -89,7 +89,7 @@ fn grid(draft: &GridDraft, place: Place, reader: &mut Reader<'_, '_>) -> Option<
     if draft.columns.is_none() || draft.rows.is_none() || draft.size.is_none() {
         let message = "`grid:` needs columns, rows and the size of a sticker".to_owned();
         let help =
-            "write grid: {columns: 5, rows: 13, size: [38 mm, 21 mm], first: [10 mm, 12 mm]}";
+            "write grid: {columns: 4, rows: 11, size: [45 mm, 24 mm], first: [15 mm, 16 mm]}";
         reader.wrong("bad-grid", place, message, help);
         return None;
     }

@@ -93,3 +93,20 @@ fn tables_come_as_spreadsheets_save_them() {
         assert_eq!(wiring(&outcome).wires.len(), 1);
     }
 }
+
+#[test]
+fn the_grid_shown_for_a_missing_one_is_read_and_fits_on_a4() {
+    let rows = "wire,from,to\nW1,A:1,B:1\n";
+    let asked = table("wires: {table: wiring.csv, marker: {grid: {columns: 4}}}\n", rows);
+    let [finding] = asked.findings.list() else { panic!("{:#?}", asked.findings) };
+    let shown = finding.help.strip_prefix("write ").unwrap();
+    let outcome = table(&format!("wires: {{table: wiring.csv, marker: {{{shown}}}}}\n"), rows);
+    assert_eq!(outcome.slips(), []);
+    let grid = wiring(&outcome).markers.grid.as_ref().unwrap();
+    // 15 + 4 x 45 = 195 mm and 16 + 11 x 24 = 280 mm; A4 is 210 x 297 mm (ISO 216).
+    let far = (
+        grid.first.x + f64::from(grid.cells.0) * grid.pitch.x,
+        grid.first.y + f64::from(grid.cells.1) * grid.pitch.y,
+    );
+    assert_eq!(far, (195.0, 280.0));
+}
