@@ -238,7 +238,7 @@ pub(super) struct TextDraft {
     pub(super) turned: Option<Typed>,
 }
 
-/// A box, pill, circle or ellipse.
+/// A box or an ellipse.
 #[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(super) struct FrameDraft {
@@ -248,7 +248,7 @@ pub(super) struct FrameDraft {
     pub(super) padding: Option<Many>,
     /// Least [width, height] when it goes round other parts.
     pub(super) least: Option<Many>,
-    /// `rounded`, `pill`, `ellipse`, `slanted` or `pointed`.
+    /// `rounded`, `round-ended`, `ellipse`, `slanted` or `pointed`.
     pub(super) shape: Option<Typed>,
     /// Corner radius of a rounded box.
     pub(super) radius: Option<Typed>,
@@ -284,7 +284,7 @@ pub(super) struct FrameLineDraft {
 pub(super) struct PartDraft {
     /// Words.
     pub(super) text: Option<Shorthand<TextDraft>>,
-    /// A box, pill, circle or ellipse.
+    /// A box or an ellipse.
     #[serde(rename = "box")]
     pub(super) frame: Option<Shorthand<FrameDraft>>,
     /// A line or stripes.

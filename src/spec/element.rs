@@ -46,7 +46,7 @@ impl Part {
 pub enum Element {
     /// Words.
     Text(Text),
-    /// A box, pill, circle or ellipse, filled or lined.
+    /// A box or an ellipse, filled or lined.
     Box(Frame),
     /// A straight line or stripe.
     Line(Line),
@@ -126,8 +126,8 @@ pub struct Text {
 pub enum Corners {
     /// Rounded by this radius, mm; 0 is square.
     Radius(f64),
-    /// Ends as round as they can be.
-    Pill,
+    /// Half a circle at each end.
+    RoundEnded,
     /// An ellipse; a circle when as wide as high.
     Ellipse,
     /// Both ends slanted like a parallelogram, degrees from upright, leaning right when positive.

@@ -1,4 +1,4 @@
-//! Boxes: rectangles with any radius, pills, ellipses, slanted and pointed ones; filled and lined.
+//! Boxes: rectangles with any radius, with round ends, ellipses, slanted and pointed ones; filled and lined.
 
 use super::super::Role;
 use super::super::piece::{Drawn, Piece, Rim};
@@ -45,7 +45,7 @@ impl FrameShape {
         }
         match self.corners {
             Corners::Radius(radius) => round_half_width(w, h, radius - self.padding.x, y),
-            Corners::Pill => {
+            Corners::RoundEnded => {
                 let radius = self.rect.width().min(self.rect.height()) / 2.0;
                 round_half_width(w, h, radius - self.padding.x, y)
             }
@@ -110,7 +110,7 @@ fn outline(corners: Corners, rect: Rect, by_mm: f64) -> Outline {
             let radius = radius.min(rect.width().min(rect.height()) / 2.0);
             shape::rounded(moved, (radius + by_mm).max(0.0))
         }
-        Corners::Pill => shape::rounded(moved, f64::MAX),
+        Corners::RoundEnded => shape::rounded(moved, f64::MAX),
         Corners::Ellipse if (rect.width() - rect.height()).abs() < 1e-9 => shape::ellipse(moved),
         Corners::Ellipse => shape::ellipse(rect).grown(by_mm),
         Corners::Slanted(degrees) => {
@@ -177,7 +177,7 @@ mod tests {
             (Corners::Radius(0.0), 300.0),
             (Corners::Radius(2.0), 300.0 - (4.0 - pi) * 4.0),
             // A slot: rectangle between two half discs.
-            (Corners::Pill, 20.0 * 10.0 + pi * 25.0),
+            (Corners::RoundEnded, 20.0 * 10.0 + pi * 25.0),
             (Corners::Ellipse, pi * 15.0 * 5.0),
             // A parallelogram of the same bounds loses two triangles of h · h tan a / 2.
             (Corners::Slanted(20.0), 300.0 - 100.0 * 0.363_970_234),

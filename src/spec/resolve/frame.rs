@@ -1,6 +1,6 @@
 //! Boxes, with their outline, fill and border decided.
 
-use super::reader::{Least, Reader};
+use super::reader::{Least, Reader, quoted};
 use crate::colour::Colour;
 use crate::finding::Place;
 use crate::spec::cascade;
@@ -13,11 +13,14 @@ use kurbo::{Size, Vec2};
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Outline {
     Rounded,
-    Pill,
+    RoundEnded,
     Ellipse,
     Slanted,
     Pointed,
 }
+
+/// What a round-ended box was called: told for one release, so that old jobs are put right with ease.
+const FORMER_ROUND_ENDED: &str = "pill";
 
 /// How far a slanted box leans when it does not say, degrees: as italic letters of the bold kind do.
 const USUAL_SLANT: f64 = 15.0;
@@ -51,15 +54,25 @@ pub(super) fn part(draft: &FrameDraft, place: Place, reader: &mut Reader<'_, '_>
     Part { at, turned, element: Element::Box(frame), place }
 }
 
-fn corners(draft: &FrameDraft, reader: &mut Reader<'_, '_>) -> Corners {
+/// The outline a box asks for; `None` when it does not say, or says what is none.
+fn outline(asked: Option<&Typed>, reader: &mut Reader<'_, '_>) -> Option<Outline> {
+    if let Some(old) = asked.filter(|asked| asked.text.trim() == FORMER_ROUND_ENDED) {
+        let message = format!("the shape {} is now called `round-ended`", quoted(&old.text));
+        reader.wrong("bad-value", old.place, message, "write `shape: round-ended`");
+        return Some(Outline::RoundEnded);
+    }
     let words = [
         ("rounded", Outline::Rounded),
-        ("pill", Outline::Pill),
+        ("round-ended", Outline::RoundEnded),
         ("ellipse", Outline::Ellipse),
         ("slanted", Outline::Slanted),
         ("pointed", Outline::Pointed),
     ];
-    let told = reader.choice(draft.shape.as_ref(), &words);
+    reader.choice(asked, &words)
+}
+
+fn corners(draft: &FrameDraft, reader: &mut Reader<'_, '_>) -> Corners {
+    let told = outline(draft.shape.as_ref(), reader);
     let outline = told.unwrap_or(match (&draft.slant, &draft.point) {
         (Some(_), _) => Outline::Slanted,
         (None, Some(_)) => Outline::Pointed,
@@ -79,7 +92,7 @@ fn corners(draft: &FrameDraft, reader: &mut Reader<'_, '_>) -> Corners {
     }
     match outline {
         Outline::Rounded => Corners::Radius(radius.unwrap_or(0.0)),
-        Outline::Pill => Corners::Pill,
+        Outline::RoundEnded => Corners::RoundEnded,
         Outline::Ellipse => Corners::Ellipse,
         Outline::Slanted => Corners::Slanted(slant.unwrap_or(USUAL_SLANT)),
         Outline::Pointed => Corners::Pointed(point.unwrap_or(USUAL_POINT)),

@@ -27,7 +27,7 @@ labels:
   - ring: {outer: 2, inner: 3}
   - line: {width: 1}
 - {text: "}", split: [9, 5], spares: -3}
-- {text: RUN, box: {shape: pill, radius: 1}, rows: none.csv}
+- {text: RUN, box: {shape: round-ended, radius: 1}, rows: none.csv}
 - {text: RUN, series: x}
 "##;
 

@@ -13,6 +13,10 @@ use std::collections::{BTreeMap, BTreeSet};
 /// The style every other starts from.
 pub(super) const PLAIN: &str = "plain";
 
+/// What the bundled style `round-ended` was called: told for one release, so that old jobs are put right
+/// with ease.
+const FORMER_ROUND_ENDED: &str = "pill";
+
 /// The longest chain of styles: more is a slip, and each link is a step of the stack.
 const LONGEST_CHAIN: usize = 64;
 
@@ -110,6 +114,12 @@ fn parent(
 
 /// Tells that no style has the name asked for.
 pub(super) fn unknown(asked: &Typed, near: Option<&str>, reader: &mut Reader<'_, '_>) {
+    if asked.text.trim() == FORMER_ROUND_ENDED {
+        let message = format!("the style {} is now called `round-ended`", quoted(&asked.text));
+        let help = "write `style: round-ended`, or add your own under `styles:`";
+        reader.wrong("unknown-style", asked.place, message, help);
+        return;
+    }
     let help = match near {
         Some(near) => format!("did you mean `{near}`?"),
         None => "add it under `styles:`".into(),

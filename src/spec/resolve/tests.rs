@@ -100,7 +100,7 @@ fn one_change_reaches_all_labels() {
 fn a_label_stands_over_its_style_and_that_over_the_bundled_one() {
     let outcome = sound(
         "styles:\n  key: {film_border: 1 mm, box: {fill: white}}\n  small: {style: key, text: {em: 2 mm}}\n\
-         labels:\n- {text: A, style: small, bleed: 2 mm}\n- {text: B, style: small, text: {text: B, fit: [9, 3]}, box: {shape: pill}}\n"
+         labels:\n- {text: A, style: small, bleed: 2 mm}\n- {text: B, style: small, text: {text: B, fit: [9, 3]}, box: {shape: round-ended}}\n"
             .replace("text: B, style: small, ", "style: small, ")
             .as_str(),
     );
@@ -108,7 +108,7 @@ fn a_label_stands_over_its_style_and_that_over_the_bundled_one() {
     assert_eq!((a.edge, b.edge), (Edge::Bleed(2.0), Edge::FilmBorder(1.0)));
     assert_eq!(text(a).size, TextSize::Em(2.0));
     assert_eq!(text(b).size, TextSize::Fit(Size::new(9.0, 3.0)));
-    assert_eq!((frame(a).corners, frame(b).corners), (Corners::Radius(1.2), Corners::Pill));
+    assert_eq!((frame(a).corners, frame(b).corners), (Corners::Radius(1.2), Corners::RoundEnded));
     assert_eq!(frame(a).fill, Some(Paint::Ink(Colour::WHITE)));
     // Clear letters get the bolder face unless a font is named (FONTS.md: reversed text).
     assert_eq!(text(a).font, "label-reversed");
