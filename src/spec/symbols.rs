@@ -127,8 +127,7 @@ pub static SIGNS: [Sign; 29] = [
     Sign { lines: "M-8 0H8M0-8V8", ..sign("plus", "IEC 60417-5005", "positive, more") },
     Sign { lines: "M-8 0H8", ..sign("minus", "IEC 60417-5006", "negative, less") },
     Sign {
-        lines: "M-8.6-2.8H-5.4L-1.4-6.6V6.6L-5.4 2.8H-8.6Z",
-        arcs: &[[-1.4, 0.0, 5.2, -45.0, 90.0], [-1.4, 0.0, 9.4, -45.0, 90.0]],
+        lines: "M-7-3.2H-2V3.2H-7ZM-2-3.2L7-7.3V7.3L-2 3.2",
         ..sign("sound", "IEC 60417-5080", "sound, loudspeaker")
     },
     Sign {
