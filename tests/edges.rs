@@ -62,7 +62,7 @@ fn words_of_a_row_of_labels_share_one_base_line() {
 #[test]
 fn a_clear_part_takes_all_ink_beneath_it_but_none_above() {
     let design = only(
-        "labels:\n  - name: a\n    parts:\n      - box: {size: 20 mm, fill: black}\n      - line: {length: 20 mm, width: 4 mm, paint: '#b3261e'}\n      - disc: {diameter: 8 mm, paint: clear}\n      - disc: {diameter: 2 mm, paint: black}\n",
+        "labels:\n  - name: a\n    parts:\n      - box: {size: 20 mm, fill: black}\n      - line: {length: 20 mm, width: 4 mm, paint: '#ad2b24'}\n      - disc: {diameter: 8 mm, paint: clear}\n      - disc: {diameter: 2 mm, paint: black}\n",
     );
     let inked = |x: f64, y: f64| {
         design
@@ -79,7 +79,7 @@ fn a_clear_part_takes_all_ink_beneath_it_but_none_above() {
 #[test]
 fn a_handed_pair_mirrors_shapes_but_not_words() {
     let designs = laid(
-        "labels:\n  - name: bow\n    handed: pair\n    parts:\n      - text: {text: FG, at: [-10, 0], turned: 8}\n      - chevron: {count: 1, width: 2, height: 8, angle: 60, paint: '#b3261e', at: [10, 0]}\n",
+        "labels:\n  - name: bow\n    handed: pair\n    parts:\n      - text: {text: FG, at: [-10, 0], turned: 8}\n      - chevron: {count: 1, width: 2, height: 8, angle: 60, paint: '#ad2b24', at: [10, 0]}\n",
     )
     .designs;
     let [right, left] = designs.as_slice() else { panic!("a pair is two designs") };

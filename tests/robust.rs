@@ -129,7 +129,7 @@ fn any_profile_may_be_wrong() {
     let job = b"printer: {profile: p.yaml}\nsheet: {paper: A5}\nlabels: [RUN]\n";
     let good = "printer: Lodge\npaper: A5\ndate: May\nclass: laser-600\nbars: [97.3, 99.1]\nsquare: [48.6, 49.6]\n\
                 diagonals: [69.5, 69.4]\nmiddle: [74.5, 104.6]\nmargins: [4, 3, 6, 3]\nthinnest_ink: 0.1\n\
-                opacity: 8 %\ncolours: {beacon: {shown: \"#b3261e\", print: C2}}\n";
+                opacity: 8 %\ncolours: {beacon: {shown: \"#ad2b24\", print: C2}}\n";
     let mut faces = Faces::bundled();
     assert_eq!(read(job, good.as_bytes(), &mut faces), "");
     for end in 0..good.len() {
@@ -146,7 +146,7 @@ fn any_profile_may_be_wrong() {
         read(job, &bytes, &mut faces);
     }
     let many: String =
-        (0..5_000).map(|n| format!("  c{n}: {{shown: \"#b3261e\", print: C2}}\n")).collect();
+        (0..5_000).map(|n| format!("  c{n}: {{shown: \"#ad2b24\", print: C2}}\n")).collect();
     assert!(read(job, format!("colours:\n{many}").as_bytes(), &mut faces).starts_with("error"));
 }
 

@@ -34,7 +34,7 @@ pub(crate) enum TestPrint {
     },
     /// A colour and its neighbours, to lay over the part and pick by eye.
     Colour {
-        /// A colour of the job, or its value: "#b3261e".
+        /// A colour of the job, or its value: "#ad2b24".
         name: String,
         /// The job that gives the colour its name.
         #[arg(long)]
@@ -128,7 +128,7 @@ fn colour(name: &str, job: Option<&Path>) -> Result<Option<Colour>, Box<dyn std:
     }
     let Some(job) = job else {
         return Err(
-            format!("which job names {name}? add --job JOB, or give a value: \"#b3261e\"").into()
+            format!("which job names {name}? add --job JOB, or give a value: \"#ad2b24\"").into()
         );
     };
     let (shown, bytes, folder) = read_beside(job, super::LARGEST_JOB)?;

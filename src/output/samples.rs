@@ -13,7 +13,7 @@ use kurbo::{Point, Rect, Size};
 use std::collections::BTreeMap;
 
 /// A red.
-pub(crate) const RED: Colour = Colour { rgb: [179, 38, 30] };
+pub(crate) const RED: Colour = Colour { rgb: [173, 43, 36] };
 
 /// A job without labels.
 pub(crate) fn empty_spec() -> Spec {

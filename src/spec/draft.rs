@@ -31,7 +31,7 @@ pub(super) struct JobDraft {
     pub(super) sheet: Option<SheetDraft>,
     /// The printer's class or process, and what it can do.
     pub(super) printer: Option<PrinterDraft>,
-    /// Colours by name: `beacon: "#b3261e"`, or a map of how it is shown and how it is printed.
+    /// Colours by name: `beacon: "#ad2b24"`, or a map of how it is shown and how it is printed.
     pub(super) colours: BTreeMap<String, Shorthand<ColourDraft>>,
     /// Texts by name, used as `{name}` in any label: one change here changes all.
     pub(super) words: BTreeMap<String, Typed>,

@@ -38,7 +38,7 @@ pub(super) struct ProfileDraft {
     pub(super) smallest_cap_reversed: Option<Typed>,
     /// The step of the ladder that yellow over black looks like: `10 %`.
     pub(super) opacity: Option<Typed>,
-    /// Colours picked on the part: `beacon: {shown: "#b3261e", print: D2}`.
+    /// Colours picked on the part: `beacon: {shown: "#ad2b24", print: D2}`.
     pub(super) colours: BTreeMap<String, PickedDraft>,
 }
 

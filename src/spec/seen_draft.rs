@@ -19,7 +19,7 @@ pub(super) struct ViewedDraft {
 #[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(super) struct ColourDraft {
-    /// What it should look like: "#b3261e".
+    /// What it should look like: "#ad2b24".
     pub(super) shown: Option<Typed>,
     /// What to send to the printer so that it looks like that, as picked from a test print.
     pub(super) print: Option<Typed>,

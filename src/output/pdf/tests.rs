@@ -21,7 +21,7 @@ use kurbo::{Affine, BezPath, Point, Rect, Size};
 /// Dots to a millimetre at 600 dpi.
 const DOTS_PER_MM: f64 = 600.0 / 25.4;
 
-const RED: Colour = Colour { rgb: [0xb3, 0x26, 0x1e] };
+const RED: Colour = Colour { rgb: [0xad, 0x2b, 0x24] };
 
 fn mark(path: Outline, plate: Plate) -> Mark {
     Mark { path, plate, role: Role::Fill, from: Place::default() }

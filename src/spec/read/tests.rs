@@ -9,7 +9,7 @@ use std::time::{Duration, Instant};
 const GOOD: &str = "\
 title: Greenhouse controller
 sheet: {film: clear, paper: A5, margin: [6 mm, 8 mm]}
-colours: {leaf: \"#2d6a4f\"}
+colours: {leaf: \"#2c6650\"}
 styles:
   key:
     text: {font: label, cap_height: 3 mm}
@@ -228,7 +228,7 @@ fn says_syntax_errors_in_plain_words() {
         ("labels: [RUN, REST\n", 1, "not closed"),
         ("labels: [{text: RUN]\n", 1, "closed"),
         ("sheet: {film: clear paper: A4}\n", 1, "comma"),
-        ("labels:\n  - {text: RUN, box: #b3261e}\n  - REST\n", 3, "not closed"),
+        ("labels:\n  - {text: RUN, box: #ad2b24}\n  - REST\n", 3, "not closed"),
         ("title: a\n  labels: [RUN]\n", 2, "colon"),
         ("title: a: b\n", 1, "colon"),
         ("labels:\n  - RUN\n - REST\n", 3, "set in"),

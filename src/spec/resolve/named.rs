@@ -58,7 +58,7 @@ impl Reader<'_, '_> {
             let colour = Colour::parse(text);
             if colour.is_none() {
                 let message = format!("{} is not a colour", quoted(text));
-                let help = "write # and three or six hexadecimal digits, quoted: \"#b3261e\"";
+                let help = "write # and three or six hexadecimal digits, quoted: \"#ad2b24\"";
                 self.wrong("bad-colour", typed.place, message, help);
             }
             return colour;
@@ -66,7 +66,7 @@ impl Reader<'_, '_> {
         let near = self.nearest(text, self.colours.keys().map(String::as_str).chain(["clear"]));
         let help = match near {
             Some(near) => format!("did you mean `{near}`?"),
-            None => "add it under `colours:` or write its value, quoted: \"#b3261e\"".into(),
+            None => "add it under `colours:` or write its value, quoted: \"#ad2b24\"".into(),
         };
         self.wrong(
             "unknown-colour",

@@ -49,7 +49,7 @@ pub(super) fn colour(
             if map.shown.is_none() {
                 let place = map.print.as_ref().map(|typed| typed.place).unwrap_or_default();
                 let message = format!("the colour {} does not say how it looks", quoted(name));
-                reader.wrong("missing", place, message, "add `shown: \"#b3261e\"`");
+                reader.wrong("missing", place, message, "add `shown: \"#ad2b24\"`");
             }
             (reader.colour(map.shown.as_ref()), reader.colour(map.print.as_ref()))
         }

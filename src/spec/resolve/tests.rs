@@ -52,7 +52,7 @@ const CONSOLE: &str = r##"title: Tide gauge console
 sheet: {film: clear, paper: A5, margin: 6 mm, gap: 2 mm, cuts: straight}
 printer: {process: ink-jet}
 colours:
-  beacon: "#b3261e"
+  beacon: "#ad2b24"
 surfaces:
   housing: {colour: "#aeb4b8", finish: metallic}
   funnel: "#202428"
@@ -75,7 +75,7 @@ labels:
 fn one_change_reaches_all_labels() {
     let before = sound(CONSOLE);
     let run = before.label("run");
-    assert_eq!(frame(run).fill, Some(Paint::Ink(Colour { rgb: [0xb3, 0x26, 0x1e] })));
+    assert_eq!(frame(run).fill, Some(Paint::Ink(Colour { rgb: [0xad, 0x2b, 0x24] })));
     assert_eq!(frame(run).corners, Corners::Radius(1.2));
     assert_eq!((frame(run).padding.x, frame(run).padding.y), (1.0, 2.0));
     assert_eq!((text(run).paint, run.edge), (Paint::Clear, Edge::Bleed(0.5)));
@@ -84,7 +84,7 @@ fn one_change_reaches_all_labels() {
     assert_eq!(text(level).paint, Paint::Clear);
 
     let changed = CONSOLE
-        .replace("#b3261e", "#0a3")
+        .replace("#ad2b24", "#0a3")
         .replace("go: RUN", "go: START")
         .replace("cap_height: 3 mm", "cap_height: 3.5 mm");
     let after = sound(&changed);

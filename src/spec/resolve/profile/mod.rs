@@ -169,7 +169,7 @@ fn picked(
         let (Some(shown), Some(print)) = (&shown, &print) else {
             let place = shown.as_ref().or(print.as_ref()).map_or(start, |typed| typed.place);
             let message = format!("the colour {} needs both `shown` and `print`", quoted(&name));
-            let help = "write {shown: \"#b3261e\", print: D2}: as on its test print";
+            let help = "write {shown: \"#ad2b24\", print: D2}: as on its test print";
             reader.wrong("missing", place, message, help);
             continue;
         };
@@ -189,7 +189,7 @@ fn patch(shown: Colour, print: &Typed, reader: &mut Reader<'_, '_>) -> Option<Co
     let found = neighbours::by_code(shown, &print.text);
     if found.is_none() {
         let message = format!("{} is no patch of the test print of {shown}", quoted(&print.text));
-        let help = "write a code from A1 to E5 that has a patch, or a value, quoted: \"#b3261e\"";
+        let help = "write a code from A1 to E5 that has a patch, or a value, quoted: \"#ad2b24\"";
         reader.wrong("bad-colour", print.place, message, help);
     }
     found

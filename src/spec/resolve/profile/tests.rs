@@ -28,7 +28,7 @@ fn whole_answers_make_a_profile() {
     let (profile, findings) = answers(
         "printer: Lodge laser\npaper: A5\ndate: 14 March\nclass: laser-600\nbars: [97.3, 99.1]\nsquare: [48.6, 49.6]\n\
          diagonals: [69.5, 69.4]\nmiddle: [74.5, 104.6]\nmargins: [4, 3, 6, 3]\nthinnest_ink: 0.1\n\
-         smallest_cap: 1.2\nopacity: 8 %\ncolours:\n  beacon: {shown: \"#b3261e\", print: C2}\n",
+         smallest_cap: 1.2\nopacity: 8 %\ncolours:\n  beacon: {shown: \"#ad2b24\", print: C2}\n",
     );
     assert_eq!(findings.list(), []);
     let correction = profile.correction().unwrap();
@@ -37,7 +37,7 @@ fn whole_answers_make_a_profile() {
     assert!((correction.shift - kurbo::Vec2::new(0.5, -0.4)).hypot() < 1e-9);
     assert_eq!((profile.opacity, profile.thinnest_ink), (Some(0.08), Some(0.1)));
     let picked = profile.picked["beacon"];
-    assert_eq!(picked.shown.to_string(), "#b3261e");
+    assert_eq!(picked.shown.to_string(), "#ad2b24");
     assert!(picked.print.lab().l > picked.shown.lab().l);
 }
 
@@ -45,7 +45,7 @@ fn whole_answers_make_a_profile() {
 fn impossible_answers_are_questioned_all_at_once() {
     let (profile, findings) = answers(
         "paper: A4\nsquare: [47.0, 47.0]\nmiddle: [120, 148.5]\nmargins: [4, 3, 60, 3]\nthinnest_ink: 5\n\
-         opacity: 80\ncolours:\n  beacon: {shown: \"#b3261e\", print: F9}\n  reef: {shown: \"#2f6f73\"}\n",
+         opacity: 80\ncolours:\n  beacon: {shown: \"#ad2b24\", print: F9}\n  reef: {shown: \"#2f6f73\"}\n",
     );
     assert_eq!(
         codes(&findings),
