@@ -5,7 +5,7 @@ mod test_print;
 use decalwright::files::{self, Folder, Outside, Writing};
 use decalwright::finding::{Findings, Sources, Styling, as_json, as_text};
 use decalwright::job::{self, Content, Previews};
-use decalwright::spec::{self, Form};
+use decalwright::spec::{self, FileKind};
 
 use test_print::{PrinterArgs, TestPrint};
 
@@ -90,8 +90,8 @@ pub(crate) fn run() -> ExitCode {
     let said: Result<ExitCode, Box<dyn std::error::Error>> = match Cli::parse().command {
         Command::Schema { of } => {
             print(&spec::schema(match of {
-                SchemaOf::Job => Form::Job,
-                SchemaOf::Profile => Form::Profile,
+                SchemaOf::Job => FileKind::Job,
+                SchemaOf::Profile => FileKind::Profile,
             }));
             Ok(ExitCode::SUCCESS)
         }

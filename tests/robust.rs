@@ -3,7 +3,7 @@
 use decalwright::files::Error;
 use decalwright::finding::{Findings, Sources, Styling, as_json, as_text};
 use decalwright::font::Faces;
-use decalwright::spec::{self, Desk};
+use decalwright::spec::{self, ReadContext};
 use std::time::{Duration, Instant};
 
 /// A job with a bit of everything, about a kilobyte.
@@ -18,7 +18,7 @@ fn read(job: &[u8], table: &[u8], faces: &mut Faces) -> String {
     let (mut sources, mut findings) = (Sources::default(), Findings::default());
     let mut fetch = |_: &str| Ok::<_, Error>(table.to_vec());
     let mut desk =
-        Desk { faces, fetch: &mut fetch, sources: &mut sources, findings: &mut findings };
+        ReadContext { faces, fetch: &mut fetch, sources: &mut sources, findings: &mut findings };
     let spec = spec::read("job.yaml", job, &mut desk);
     assert!(spec.is_some() || findings.any_error(), "refused without a word");
     findings.sort();

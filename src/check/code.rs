@@ -25,10 +25,10 @@ fn each(job: Job<'_>, mut look: impl FnMut(&Label, &Design, &DrawnCode)) {
     }
 }
 
-/// Whether a mark is the code's own modules: other parts, and other codes, may come from the same place.
+/// Whether a mark is the code's own modules.
 fn is_own(mark: &Mark, code: &DrawnCode) -> bool {
     let room = code.to_label.transform_rect_bbox(code.with_quiet()).inflate(SLACK_MM, SLACK_MM);
-    mark.role == Role::Code && mark.from == code.from && room.union(mark.path.bounds()) == room
+    mark.role == Role::Code && mark.part == code.part && room.union(mark.path.bounds()) == room
 }
 
 fn placed(finding: Finding, label: &Label, design: &Design, code: &DrawnCode) -> Finding {
@@ -40,7 +40,7 @@ pub(super) fn small_module(job: Job<'_>, findings: &mut Findings) {
     let printer = &job.spec.printer;
     let (least, safe) = (least_module_mm(printer), safe_module_mm(printer));
     each(job, |label, design, code| {
-        let (module, kind) = (code.module_mm(), code.kind.word());
+        let (module, kind) = (code.module_mm(), code.kind.name());
         let finding = if module < least - SLACK_MM {
             let dots = module / printer.dot_mm();
             let message = format!(
@@ -62,7 +62,7 @@ pub(super) fn small_module(job: Job<'_>, findings: &mut Findings) {
 
 pub(super) fn quiet_zone(job: Job<'_>, findings: &mut Findings) {
     each(job, |label, design, code| {
-        let kind = code.kind.word();
+        let kind = code.kind.name();
         let needed = code.kind.quiet_modules();
         if code.quiet < needed {
             let message = format!("{} modules are kept free; a {kind} needs {needed}", code.quiet);
@@ -161,7 +161,7 @@ pub(super) fn code_unreadable(job: Job<'_>, findings: &mut Findings) {
         if read.as_ref() == Some(&code.text) {
             return;
         }
-        let kind = code.kind.word();
+        let kind = code.kind.name();
         let message = match read {
             Some(_) => format!("the {kind} as drawn says something else than its text"),
             None => format!("the {kind} as drawn cannot be read"),

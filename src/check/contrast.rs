@@ -5,9 +5,9 @@ use super::across::{Across, CORE, Drawing, Run};
 use super::seen::{Pair, Shade, under_printed};
 use crate::colour::Colour;
 use crate::design::{Design, Mark, Plate, Role, Seen, Words};
-use crate::finding::{Finding, Findings, Place};
+use crate::finding::{Finding, Findings};
 use crate::parallel::in_order;
-use crate::spec::{Film, Label, Spec, White};
+use crate::spec::{Film, Label, PartId, Spec, White};
 use kurbo::{Affine, ParamCurve as _, ParamCurveDeriv as _, Point, Rect, Vec2};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -52,9 +52,9 @@ fn of_design(spec: &Spec, design: &Design) -> Vec<Finding> {
         let finding = judged(spec, label, &pair, LETTERS, &format!("`{}`", words.text))?;
         Some((finding.at(words.from), spot))
     });
-    let mut looked_at: BTreeMap<(Place, Plate), usize> = BTreeMap::new();
+    let mut looked_at: BTreeMap<(PartId, Plate), usize> = BTreeMap::new();
     let shapes = drawing.marks().filter(|(mark, bounds)| {
-        let alike = looked_at.entry((mark.from, mark.plate)).or_default();
+        let alike = looked_at.entry((mark.part, mark.plate)).or_default();
         *alike += 1;
         *alike <= MOST_ALIKE && is_shape(design, mark) && !carries_words(design, mark, *bounds)
     });
@@ -125,7 +125,7 @@ fn around_words(drawing: &Drawing<'_>, words: &Words, on: &Seen<'_>) -> Option<P
     let (mut letters, mut ground) = (BTreeMap::new(), BTreeMap::new());
     for run in runs {
         let is_letter = match run.top {
-            Some(mark) => !words.reversed && mark.role == Role::Text && mark.from == words.from,
+            Some(mark) => !words.reversed && mark.role == Role::Text && mark.part == words.part,
             None => words.reversed && (!by_white || run.white),
         };
         let shades = if is_letter { &mut letters } else { &mut ground };
@@ -208,7 +208,7 @@ fn common(shades: &BTreeMap<Shade, f64>) -> impl Iterator<Item = Shade> + '_ {
 fn is_shape(design: &Design, mark: &Mark) -> bool {
     match mark.role {
         Role::Line | Role::Fill => true,
-        Role::Text => design.words.iter().all(|words| words.from != mark.from),
+        Role::Text => design.words.iter().all(|words| words.part != mark.part),
         Role::Code => false,
     }
 }
@@ -278,7 +278,7 @@ fn shifted(spec: &Spec, label: &Label, ink: Colour, seen: Colour) -> Option<Find
 }
 
 pub(super) fn surface_unknown(job: Job<'_>, findings: &mut Findings) {
-    let decals = job.spec.labels.iter().filter(|label| label.marks.is_none());
+    let decals = job.spec.labels.iter().filter(|label| label.marker_of().is_none());
     let mut unknown = decals.filter(|label| Seen::of(job.spec, label).is_none());
     let Some(first) = unknown.next() else { return };
     let more = unknown.count();

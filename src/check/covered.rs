@@ -89,7 +89,7 @@ impl<'j> Laid<'j> {
 
 fn legends(design: &Design, there: Affine) -> Vec<Legend> {
     let inked = design.marks.iter().filter(|mark| mark.role == Role::Text).map(|mark| {
-        let words = design.words.iter().find(|words| words.from == mark.from);
+        let words = design.words.iter().find(|words| words.part == mark.part);
         Legend {
             words: words.map_or_else(|| "a sign".to_owned(), |words| format!("`{}`", words.text)),
             from: mark.from,

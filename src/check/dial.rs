@@ -2,7 +2,7 @@
 
 use super::Job;
 use crate::finding::{Finding, Findings};
-use crate::spec::dial::Scale;
+use crate::spec::scale::Scale;
 use crate::spec::{Element, Label, Part};
 use crate::units::fixed;
 

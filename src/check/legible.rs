@@ -156,7 +156,7 @@ impl Setting {
                 has_ink |= run.top.is_some();
                 let is_letter = match run.top {
                     Some(mark) => {
-                        !words.reversed && mark.role == Role::Text && mark.from == words.from
+                        !words.reversed && mark.role == Role::Text && mark.part == words.part
                     }
                     None => words.reversed,
                 };

@@ -5,7 +5,7 @@ use crate::design::{Design, Mark, OnPanel, Role, Words};
 use crate::finding::{Finding, Findings, Place, Severity};
 use crate::shape::{self, Outline};
 use crate::spec::panel::{Hole, Panel};
-use crate::spec::{Element, Label, Part};
+use crate::spec::{Element, Label, Part, PartId};
 use crate::units::fixed;
 use kurbo::{Affine, Circle, ParamCurveNearest as _, Point, Rect, Shape as _, Vec2};
 use std::collections::{BTreeMap, BTreeSet};
@@ -135,14 +135,13 @@ pub(super) fn under_knob(job: Job<'_>, findings: &mut Findings) {
                 continue;
             }
             let near = marks.iter().filter(|(_, rect)| rect.overlaps(keep_out.bounding_box()));
-            let hidden =
-                near.map(|(mark, _)| mark).find(|mark| mark_enters(mark, keep_out, hole, panel));
+            let hidden = near.map(|(mark, _)| mark).find(|mark| mark_enters(mark, keep_out));
             if let Some(mark) = hidden {
                 let message = format!("the {what} at {} covers marks", hole.name);
                 let finding = Finding::warning("under-knob", message).at(mark.from);
                 findings.push(told(finding, design, middle).help(HIDDEN));
             }
-            for (from, drawing) in &drawings {
+            for drawing in drawings.values() {
                 let share = drawing.share_in(keep_out);
                 if share < HIDDEN_SHARE {
                     continue;
@@ -150,7 +149,7 @@ pub(super) fn under_knob(job: Job<'_>, findings: &mut Findings) {
                 let share = fixed(share * 100.0, 0);
                 let message =
                     format!("the {what} at {} covers {share} % of the drawing", hole.name);
-                let finding = Finding::warning("under-knob", message).at(*from);
+                let finding = Finding::warning("under-knob", message).at(drawing.from);
                 findings.push(told(finding, design, middle).help(HIDDEN));
             }
         }
@@ -165,22 +164,24 @@ const HIDDEN_SHARE: f64 = 0.05;
 struct Drawing<'d> {
     paths: Vec<&'d Outline>,
     area: f64,
+    from: Place,
 }
 
 impl<'d> Drawing<'d> {
-    /// Those of a label, by where they were asked for.
-    fn all(design: &'d Design, label: &Label) -> BTreeMap<Place, Drawing<'d>> {
-        let mut drawings: BTreeMap<Place, Drawing<'d>> = BTreeMap::new();
-        let mut places = BTreeSet::new();
+    /// Those of a label, by the part that draws each.
+    fn all(design: &'d Design, label: &Label) -> BTreeMap<PartId, Drawing<'d>> {
+        let mut drawings: BTreeMap<PartId, Drawing<'d>> = BTreeMap::new();
+        let mut parts = BTreeSet::new();
         Part::each(&label.parts, &mut |part| {
             if matches!(part.element, Element::Art(_)) {
-                places.insert(part.place);
+                parts.insert(part.id);
             }
         });
-        for mark in design.marks.iter().filter(|mark| places.contains(&mark.from)) {
-            let drawing = drawings.entry(mark.from).or_default();
+        for mark in design.marks.iter().filter(|mark| parts.contains(&mark.part)) {
+            let drawing = drawings.entry(mark.part).or_default();
             drawing.paths.push(&mark.path);
             drawing.area += mark.path.area();
+            drawing.from = mark.from;
         }
         drawings
     }
@@ -228,9 +229,9 @@ fn words_enter(words: &Words, circle: Circle) -> bool {
 
 /// Whether a line or a sign enters a circle; fills are grounds that may run under it, and a centre mark
 /// is meant to be there.
-fn mark_enters(mark: &Mark, circle: Circle, hole: &Hole, panel: &Panel) -> bool {
+fn mark_enters(mark: &Mark, circle: Circle) -> bool {
     let is_read = matches!(mark.role, Role::Line | Role::Text);
-    if !is_read || mark.from == hole.place || mark.from == panel.place {
+    if !is_read || mark.part == PartId::default() {
         return false;
     }
     nearest(mark.path.segments(), circle.center) < circle.radius - ROUNDING_MM
@@ -259,7 +260,7 @@ pub(super) fn turned_legend(job: Job<'_>, findings: &mut Findings) {
     for (design, _, _) in placed(job) {
         // Words of a dial or an arc are turned because the dial is.
         let alone = |words: &&Words| {
-            let mut lines = design.words.iter().filter(|other| other.from == words.from);
+            let mut lines = design.words.iter().filter(|other| other.part == words.part);
             lines.all(|other| (other.turned_deg - words.turned_deg).abs() < 1e-6)
         };
         for words in design.words.iter().filter(alone) {
@@ -386,6 +387,7 @@ mod tests {
             turned_deg,
             cap_height_mm: 2.0,
             reversed: false,
+            part: PartId::default(),
             from: Place::default(),
         };
         let circle = Circle::new((0.0, 8.0), 3.0);

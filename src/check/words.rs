@@ -4,6 +4,7 @@ use super::Job;
 use crate::design::{Mark, Role, Words};
 use crate::finding::{Finding, Findings, Place};
 use crate::shape::Outline;
+use crate::spec::PartId;
 use kurbo::{Affine, Rect};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -13,6 +14,7 @@ const APART_MM: f64 = 0.25;
 
 /// Words or lines, in the frame of their panel or label.
 struct Legend<'j> {
+    part: PartId,
     from: Place,
     path: Outline,
     role: Role,
@@ -26,6 +28,7 @@ pub(super) fn legends_touch(job: Job<'_>, findings: &mut Findings) {
         let own = |by: Affine| {
             let read = |mark: &&Mark| matches!(mark.role, Role::Text | Role::Line);
             let legend = move |mark: &Mark| Legend {
+                part: mark.part,
                 from: mark.from,
                 path: mark.path.placed(by),
                 role: mark.role,
@@ -67,7 +70,7 @@ fn reversed_touch(job: Job<'_>, findings: &mut Findings) {
             for (other, next, label) in near {
                 let share = area.intersect(*next);
                 let over = share.width() > 0.0 && share.height() > 0.0;
-                if !over || one.from == other.from || !(one.reversed || other.reversed) {
+                if !over || one.part == other.part || !(one.reversed || other.reversed) {
                     continue;
                 }
                 let message = format!("the legends {:?} and {:?} overlap", one.text, other.text);
@@ -90,7 +93,7 @@ fn touching(all: &[Legend<'_>], apart: f64, findings: &mut Findings) {
         for (bounds, other) in near.take_while(|(next, _)| next.x0 <= reach.x1) {
             // Numbers and marks of one dial have a finding of their own.
             let words = [one, other].into_iter().find(|legend| legend.role == Role::Text);
-            let Some(words) = words.filter(|_| one.from != other.from) else { continue };
+            let Some(words) = words.filter(|_| one.part != other.part) else { continue };
             if !reach.overlaps(*bounds) {
                 continue;
             }

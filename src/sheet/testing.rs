@@ -4,8 +4,8 @@ use crate::design::{Design, Words};
 use crate::finding::Place;
 use crate::shape::rectangle;
 use crate::spec::{
-    Applied, Cuts, Edge, Film, Label, Margins, Paper, Printer, Process, SheetSetup, Spec, Split,
-    White,
+    Applied, Cuts, Edge, Film, Label, Margins, Paper, PartId, Printer, Process, SheetSetup, Spec,
+    Split, White,
 };
 use kurbo::{Rect, Size};
 use std::collections::BTreeMap;
@@ -67,9 +67,7 @@ fn label(number: usize) -> Label {
         split: Split::Never,
         allow: Vec::new(),
         note: None,
-        overlay_of: None,
-        stands: None,
-        marks: None,
+        kind: crate::spec::LabelKind::Decal,
     }
 }
 
@@ -99,6 +97,7 @@ pub(super) fn words(text: &str) -> Words {
         turned_deg: 0.0,
         cap_height_mm: 2.0,
         reversed: false,
+        part: PartId::default(),
         from: Place::default(),
     }
 }

@@ -4,8 +4,6 @@
 //! the middle when strokes are 2 units wide, so that symbols of one size look equally large. Numbers of
 //! IEC 60417, ISO 7000 and ISO 7010 are from memory; geometry is ours.
 
-use super::Paint;
-
 /// Side of the grid every symbol is drawn on, in its units.
 pub const GRID: f64 = 20.0;
 
@@ -39,19 +37,6 @@ pub struct Sign {
     pub discs: &'static [[f64; 3]],
     /// What must be said with it.
     pub caution: Caution,
-}
-
-/// A symbol on a label.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Symbol {
-    /// Which.
-    pub sign: &'static Sign,
-    /// Side of the square its grid fills, mm.
-    pub size: f64,
-    /// Width of its strokes, mm.
-    pub stroke: f64,
-    /// Ink or clear.
-    pub paint: Paint,
 }
 
 /// Every symbol, in the order of the picture in the docs.

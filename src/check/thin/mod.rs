@@ -187,7 +187,7 @@ fn tell(job: Job<'_>, kind: Kind, findings: &mut Findings) {
         let allowed = label.allow.iter().any(|allowed| allowed == code);
         for (place, owner) in found {
             // Ten thousand markers are of one kind: told once for the wiring.
-            let from = if label.marks.is_some() { Place::default() } else { owner.from };
+            let from = if label.marker_of().is_some() { Place::default() } else { owner.from };
             let group = groups.entry((from, owner.what, allowed)).or_insert_with(|| Group {
                 worst: place.clone(),
                 owner,
