@@ -98,7 +98,7 @@ fn lay_part(name: &str, bytes: &[u8], fetch: &mut Fetch<'_>, part: Part) -> Outc
             designs.push(design);
         }
         let sheets = sheet::lay(&spec, &designs, &faces, &mut findings);
-        let job = check::Job { spec: &spec, designs: &designs, sheets: &sheets, faces: &faces };
+        let job = check::Checked { spec: &spec, designs: &designs, sheets: &sheets, faces: &faces };
         check::run(job, &mut findings);
         Laid { spec, designs, sheets, faces }
     });

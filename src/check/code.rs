@@ -1,6 +1,6 @@
 //! Codes that will not be read: too small, disturbed, wrong way round in contrast, or wrong as drawn.
 
-use super::Job;
+use super::Checked;
 use super::across::Drawing;
 use super::seen::Shade;
 use crate::code::{self, Modules};
@@ -8,7 +8,7 @@ use crate::colour::Colour;
 use crate::design::{Design, DrawnCode, Mark, Role, Seen};
 use crate::finding::{Finding, Findings};
 use crate::shape;
-use crate::spec::{Label, Paint, least_module_mm, safe_module_mm};
+use crate::spec::{Label, Paint, Spec, least_module_mm, safe_module_mm};
 use kurbo::Point;
 
 /// Rounding that nobody can see or print, mm and mm².
@@ -16,7 +16,7 @@ const SLACK_MM: f64 = 0.000_5;
 const SLACK_MM2: f64 = 0.002;
 
 /// Calls `look` for each code with its label and its design.
-fn each(job: Job<'_>, mut look: impl FnMut(&Label, &Design, &DrawnCode)) {
+fn each(job: Checked<'_>, mut look: impl FnMut(&Label, &Design, &DrawnCode)) {
     for design in job.designs {
         let Some(label) = job.spec.labels.get(design.label) else { continue };
         for code in &design.codes {
@@ -36,7 +36,7 @@ fn placed(finding: Finding, label: &Label, design: &Design, code: &DrawnCode) ->
     finding.at(code.from).label(&label.name).spot(spot.x, spot.y)
 }
 
-pub(super) fn small_module(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn small_module(job: Checked<'_>, findings: &mut Findings) {
     let printer = &job.spec.printer;
     let (least, safe) = (least_module_mm(printer), safe_module_mm(printer));
     each(job, |label, design, code| {
@@ -60,7 +60,7 @@ pub(super) fn small_module(job: Job<'_>, findings: &mut Findings) {
     });
 }
 
-pub(super) fn quiet_zone(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn quiet_zone(job: Checked<'_>, findings: &mut Findings) {
     each(job, |label, design, code| {
         let kind = code.kind.word();
         let needed = code.kind.quiet_modules();
@@ -99,32 +99,40 @@ pub(super) fn quiet_zone(job: Job<'_>, findings: &mut Findings) {
     });
 }
 
-pub(super) fn code_reversed(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn code_reversed(job: Checked<'_>, findings: &mut Findings) {
     each(job, |label, design, code| {
-        let on = Seen::of(job.spec, label);
-        let on = on.unwrap_or_else(|| Seen::on(job.spec, label, Colour::WHITE));
-        let drawing = Drawing::of(design);
-        let seen = |shade: Shade| shade.colour(&on).luminance();
-        let (dark, light) = (seen(modules(&drawing, design, code)), seen(ground(&drawing, code)));
-        let contrast = light - dark;
-        let finding = if contrast < 0.0 {
+        if contrast(job.spec, label, design, code) < 0.0 {
             let message = "the code is light on dark; many readers want dark on light";
             let help = "print the code in dark ink on film or in a light box, with its quiet zone";
-            Finding::warning("code-reversed", message).help(help)
-        } else if contrast < LEAST_CONTRAST {
+            let finding = Finding::warning("code-reversed", message).help(help);
+            findings.push(placed(finding, label, design, code));
+        }
+    });
+}
+
+pub(super) fn faint_code(job: Checked<'_>, findings: &mut Findings) {
+    each(job, |label, design, code| {
+        let contrast = contrast(job.spec, label, design, code);
+        if (0.0..LEAST_CONTRAST).contains(&contrast) {
             let message = format!(
                 "dark and light of the code differ by {:.0} % of white; readers need {:.0} %",
                 contrast * 100.0,
                 LEAST_CONTRAST * 100.0
             );
+            let finding = Finding::error("faint-code", message).measured(contrast, LEAST_CONTRAST);
             let help =
                 "print it darker, on white film, or with white printed under the whole label";
-            Finding::error("faint-code", message).measured(contrast, LEAST_CONTRAST).help(help)
-        } else {
-            return;
-        };
-        findings.push(placed(finding, label, design, code));
+            findings.push(placed(finding.help(help), label, design, code));
+        }
     });
+}
+
+/// How much lighter the ground of a code is than its modules, as a share of white; less than 0 when darker.
+fn contrast(spec: &Spec, label: &Label, design: &Design, code: &DrawnCode) -> f64 {
+    let on = Seen::of(spec, label).unwrap_or_else(|| Seen::on(spec, label, Colour::WHITE));
+    let drawing = Drawing::of(design);
+    let seen = |shade: Shade| shade.colour(&on).luminance();
+    seen(ground(&drawing, code)) - seen(modules(&drawing, design, code))
 }
 
 /// Least symbol contrast, as a share of white: grade 1 of ISO/IEC 15415 (from memory).
@@ -154,7 +162,7 @@ fn ground(drawing: &Drawing<'_>, code: &DrawnCode) -> Shade {
     Shade::of(top, top.map_or(white, |mark| drawing.lies_on_white(mark)))
 }
 
-pub(super) fn code_unreadable(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn code_unreadable(job: Checked<'_>, findings: &mut Findings) {
     each(job, |label, design, code| {
         let read = drawn_modules(design, code);
         let read = read.and_then(|modules| code::read_back(code.kind, &modules));

@@ -1,6 +1,6 @@
 //! Whether letters, lines and areas stand out on the part, and whether inks keep their colours there.
 
-use super::Job;
+use super::Checked;
 use super::across::{Across, CORE, Drawing, Run};
 use super::seen::{Pair, Shade, under_printed};
 use crate::colour::Colour;
@@ -34,7 +34,7 @@ const MOST_ALIKE: usize = 8;
 /// Places along an edge where its ground is looked for.
 const LOOKS: usize = 24;
 
-pub(super) fn low_contrast(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn low_contrast(job: Checked<'_>, findings: &mut Findings) {
     let found = in_order(job.designs, |design| of_design(job.spec, design));
     found.into_iter().flatten().for_each(|finding| findings.push(finding));
 }
@@ -222,13 +222,13 @@ fn carries_words(design: &Design, mark: &Mark, bounds: Rect) -> bool {
 /// practice, no source; 1 is the least difference seen side by side.
 const SHIFTS: (f64, f64) = (5.0, 15.0);
 
-pub(super) fn colour_shift(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn colour_shift(job: Checked<'_>, findings: &mut Findings) {
     // Labels of one kind share their shifts: each ink is told once for each look it takes.
     let mut told = BTreeSet::new();
     for design in job.designs {
         let Some(label) = job.spec.labels.get(design.label) else { continue };
         let Some(on) = Seen::of(job.spec, label) else { continue };
-        let allowed = label.allow.iter().any(|code| code == "colour-shift");
+        let allowed = label.allows("colour-shift");
         let drawing = Drawing::of(design);
         for mark in &design.marks {
             let Plate::Ink(ink) = mark.plate else { continue };
@@ -277,7 +277,7 @@ fn shifted(spec: &Spec, label: &Label, ink: Colour, seen: Colour) -> Option<Find
     Some(finding.label(&label.name).measured(moved, known).help(ways.join("; ")))
 }
 
-pub(super) fn surface_unknown(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn surface_unknown(job: Checked<'_>, findings: &mut Findings) {
     let decals = job.spec.labels.iter().filter(|label| label.marks.is_none());
     let mut unknown = decals.filter(|label| Seen::of(job.spec, label).is_none());
     let Some(first) = unknown.next() else { return };

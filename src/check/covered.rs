@@ -1,6 +1,6 @@
 //! Words of one decal of a panel where another covers them: which is seen is decided by who lays them.
 
-use super::Job;
+use super::Checked;
 use crate::design::{Design, Role, TOUCHED, hidden};
 use crate::finding::{Finding, Findings, Place};
 use crate::shape::{Outline, rectangle};
@@ -26,7 +26,7 @@ struct Legend {
     outline: Outline,
 }
 
-pub(super) fn covered_words(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn covered_words(job: Checked<'_>, findings: &mut Findings) {
     let mut laid: Vec<Laid<'_>> = job
         .designs
         .iter()

@@ -1,6 +1,6 @@
 //! Scales that are hard to read: odd steps, too many marks between numbers.
 
-use super::Job;
+use super::Checked;
 use crate::finding::{Finding, Findings};
 use crate::spec::dial::Scale;
 use crate::spec::{Element, Label, Part};
@@ -9,7 +9,7 @@ use crate::units::fixed;
 /// The most marks between two numbers (MIL-HDBK-759B).
 const MOST_BETWEEN: usize = 9;
 
-pub(super) fn odd_step(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn odd_step(job: Checked<'_>, findings: &mut Findings) {
     each(job, |label, scale| {
         let step = scale.step.filter(|step| !is_even_step(*step));
         let Some(step) = step.filter(|step| *step > 0.0) else { return };
@@ -22,7 +22,7 @@ pub(super) fn odd_step(job: Job<'_>, findings: &mut Findings) {
     });
 }
 
-pub(super) fn crowded_marks(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn crowded_marks(job: Checked<'_>, findings: &mut Findings) {
     each(job, |label, scale| {
         let most = most_between(scale);
         if most <= MOST_BETWEEN {
@@ -38,7 +38,7 @@ pub(super) fn crowded_marks(job: Job<'_>, findings: &mut Findings) {
 }
 
 /// Visits every dial and scale of the job.
-fn each(job: Job<'_>, mut visit: impl FnMut(&Label, &Scale)) {
+fn each(job: Checked<'_>, mut visit: impl FnMut(&Label, &Scale)) {
     for label in &job.spec.labels {
         Part::each(&label.parts, &mut |part| {
             if let Element::Scale(scale) = &part.element {

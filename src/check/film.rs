@@ -1,6 +1,6 @@
 //! Paint that does nothing, or not what was meant, on the film it is printed on.
 
-use super::Job;
+use super::Checked as Job;
 use crate::colour::Colour;
 use crate::design::{Mark, Role};
 use crate::finding::{Finding, Findings, Place};

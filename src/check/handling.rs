@@ -1,10 +1,10 @@
 //! What goes wrong at the bench: torn labels and unwieldy ones.
 
-use super::Job;
+use super::Checked;
 use crate::finding::{Finding, Findings};
 use crate::spec::Film;
 
-pub(super) fn no_spare(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn no_spare(job: Checked<'_>, findings: &mut Findings) {
     let slid = |film| matches!(film, Film::Clear | Film::White);
     for label in job.spec.labels.iter().filter(|label| label.spares == 0 && slid(label.film)) {
         findings.push(
@@ -22,7 +22,7 @@ pub(super) fn no_spare(job: Job<'_>, findings: &mut Findings) {
 /// A5, ISO 216: 148 x 210 mm.
 const A5_MM: (f64, f64) = (148.0, 210.0);
 
-pub(super) fn large_label(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn large_label(job: Checked<'_>, findings: &mut Findings) {
     for design in job.designs {
         let Some(label) = job.spec.labels.get(design.label) else { continue };
         let size = design.size().size();

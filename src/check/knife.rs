@@ -1,6 +1,6 @@
 //! Letters and ink where the knife or the printer's edge would take them.
 
-use super::Job;
+use super::Checked;
 use crate::design::{Design, Words};
 use crate::finding::{Finding, Findings};
 use kurbo::{Affine, Rect};
@@ -10,7 +10,7 @@ use kurbo::{Affine, Rect};
 /// Less would pass letters that get nicked; more would call narrow, sound borders wrong.
 const KNIFE_ERROR_MM: f64 = 0.4;
 
-pub(super) fn near_cut(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn near_cut(job: Checked<'_>, findings: &mut Findings) {
     for design in job.designs {
         let Some(label) = job.spec.labels.get(design.label) else { continue };
         for words in &design.words {
@@ -50,7 +50,7 @@ fn room_to_trim(design: &Design, words: &Words) -> f64 {
     (area.x0 - trim.x0).min(trim.x1 - area.x1).min(area.y0 - trim.y0).min(trim.y1 - area.y1)
 }
 
-pub(super) fn off_sheet(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn off_sheet(job: Checked<'_>, findings: &mut Findings) {
     let margins = job.spec.sheet.margins;
     for sheet in job.sheets {
         let paper = sheet.paper.size;

@@ -1,6 +1,6 @@
 //! Whether words can be read from where they are read.
 
-use super::Job;
+use super::Checked;
 use super::across::Drawing;
 use crate::design::{Design, Role, Words};
 use crate::finding::{Finding, Findings};
@@ -11,7 +11,7 @@ use kurbo::{Affine, Rect};
 /// Sizes are compared after rounding to the nearest micrometre.
 const ROUNDING_MM: f64 = 0.000_5;
 
-pub(super) fn hard_to_read(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn hard_to_read(job: Checked<'_>, findings: &mut Findings) {
     for (label, design, viewed) in viewed(job) {
         let corner = design.size().origin();
         for words in &design.words {
@@ -23,7 +23,7 @@ pub(super) fn hard_to_read(job: Job<'_>, findings: &mut Findings) {
 }
 
 /// The designs whose labels say from where they are read.
-fn viewed<'a>(job: Job<'a>) -> impl Iterator<Item = (&'a Label, &'a Design, Viewed)> {
+fn viewed<'a>(job: Checked<'a>) -> impl Iterator<Item = (&'a Label, &'a Design, Viewed)> {
     job.designs.iter().filter_map(move |design| {
         let label = job.spec.labels.get(design.label)?;
         Some((label, design, label.viewed?))
@@ -81,7 +81,7 @@ const EASY_GAP: f64 = 0.3;
 /// Least gap between two lines of words as a share of the cap height (NUREG-0700, 11.4.1.5).
 const LINE_GAP_SHARE: f64 = 0.5;
 
-pub(super) fn tight_words(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn tight_words(job: Checked<'_>, findings: &mut Findings) {
     let all: Vec<(&Label, &Design, Viewed)> = viewed(job).collect();
     let found = in_order(&all, |(label, design, viewed)| {
         let drawing = Drawing::of(design);

@@ -1,6 +1,6 @@
 //! Panels: holes off the plate or in each other, legends hidden by what is fitted, rows gone uneven.
 
-use super::Job;
+use super::Checked;
 use crate::design::{Design, Mark, OnPanel, Role, Words};
 use crate::finding::{Finding, Findings, Place, Severity};
 use crate::shape::{self, Outline};
@@ -16,7 +16,7 @@ const WEB_MM: f64 = 1.0;
 /// Rounding of places, mm.
 const ROUNDING_MM: f64 = 0.01;
 
-pub(super) fn hole_off_panel(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn hole_off_panel(job: Checked<'_>, findings: &mut Findings) {
     for panel in &job.spec.panels {
         let plate =
             shape::rounded(Rect::from_center_size(Point::ORIGIN, panel.size), panel.corner_mm);
@@ -40,7 +40,7 @@ pub(super) fn hole_off_panel(job: Job<'_>, findings: &mut Findings) {
     }
 }
 
-pub(super) fn holes_meet(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn holes_meet(job: Checked<'_>, findings: &mut Findings) {
     for panel in &job.spec.panels {
         // One finding a hole is enough, and keeps a table full of slips from filling the screen.
         let mut told = BTreeSet::new();
@@ -103,14 +103,14 @@ fn nearest(segments: impl Iterator<Item = kurbo::PathSeg>, point: Point) -> f64 
 }
 
 /// Every design that goes on a panel, with the panel and where it lies there.
-fn placed<'j>(job: Job<'j>) -> impl Iterator<Item = (&'j Design, &'j Panel, Vec2)> {
+fn placed<'j>(job: Checked<'j>) -> impl Iterator<Item = (&'j Design, &'j Panel, Vec2)> {
     job.designs.iter().filter_map(move |design| {
         let OnPanel { panel, at } = design.on_panel?;
         Some((design, job.spec.panels.get(panel)?, at))
     })
 }
 
-pub(super) fn under_knob(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn under_knob(job: Checked<'_>, findings: &mut Findings) {
     for (design, panel, at) in placed(job) {
         let reach = design.reach();
         let marks: Vec<(&Mark, Rect)> =
@@ -236,7 +236,7 @@ fn mark_enters(mark: &Mark, circle: Circle, hole: &Hole, panel: &Panel) -> bool 
     nearest(mark.path.segments(), circle.center) < circle.radius - ROUNDING_MM
 }
 
-pub(super) fn legend_off_panel(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn legend_off_panel(job: Checked<'_>, findings: &mut Findings) {
     for (design, panel, at) in placed(job) {
         let plate = Rect::from_center_size(Point::ORIGIN, panel.size);
         let trim = design.size() + at;
@@ -255,7 +255,7 @@ pub(super) fn legend_off_panel(job: Job<'_>, findings: &mut Findings) {
     }
 }
 
-pub(super) fn turned_legend(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn turned_legend(job: Checked<'_>, findings: &mut Findings) {
     for (design, _, _) in placed(job) {
         // Words of a dial or an arc are turned because the dial is.
         let alone = |words: &&Words| {
@@ -283,7 +283,7 @@ const ROW: usize = 4;
 const EVEN_MM: f64 = 0.15;
 const MEANT: f64 = 0.3;
 
-pub(super) fn uneven_gap(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn uneven_gap(job: Checked<'_>, findings: &mut Findings) {
     for panel in &job.spec.panels {
         for down in [false, true] {
             let along = |hole: &Hole| if down { hole.at.y } else { hole.at.x };

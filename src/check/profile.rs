@@ -1,13 +1,13 @@
 //! A printer's profile that does not fit the job.
 
-use super::Job;
+use super::Checked;
 use crate::finding::{Finding, Findings};
 use crate::units::fixed;
 
 /// Margins are read off in whole millimetres; less than this is no difference.
 const SEEN_MM: f64 = 0.05;
 
-pub(super) fn other_paper(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn other_paper(job: Checked<'_>, findings: &mut Findings) {
     let Some(profile) = &job.spec.printer.profile else { return };
     let paper = &job.spec.sheet.paper;
     if profile.is_for(paper.size) {
@@ -26,7 +26,7 @@ pub(super) fn other_paper(job: Job<'_>, findings: &mut Findings) {
     );
 }
 
-pub(super) fn narrow_margin(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn narrow_margin(job: Checked<'_>, findings: &mut Findings) {
     let setup = &job.spec.sheet;
     let profile = job.spec.printer.profile.as_ref();
     let Some(needed) = profile.and_then(|profile| profile.margins_on(setup.paper.size)) else {
@@ -58,7 +58,7 @@ pub(super) fn narrow_margin(job: Job<'_>, findings: &mut Findings) {
     }
 }
 
-pub(super) fn correction_unsaid(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn correction_unsaid(job: Checked<'_>, findings: &mut Findings) {
     let Some(profile) = &job.spec.printer.profile else { return };
     if job.spec.sheet.guides || profile.correction().is_none() {
         return;

@@ -1,11 +1,11 @@
 //! Text too small for the printer.
 
-use super::Job;
+use super::Checked;
 use crate::design::Words;
 use crate::finding::{Finding, Findings};
 use crate::spec::Printer;
 
-pub(super) fn small_text(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn small_text(job: Checked<'_>, findings: &mut Findings) {
     let printer = &job.spec.printer;
     for design in job.designs {
         let Some(label) = job.spec.labels.get(design.label) else { continue };

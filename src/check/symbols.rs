@@ -1,13 +1,13 @@
 //! Symbols that say something else than is meant.
 
-use super::Job;
+use super::Checked;
 use crate::finding::{Finding, Findings, Place};
 use crate::spec::{Caution, Element, Part, Sign};
 
 /// The symbol off beside the words stand-by: off says that nothing inside is live.
 ///
 /// Whether a switch stands by cannot be known from a drawing, so only the words on the label are judged.
-pub(super) fn stand_by_off(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn stand_by_off(job: Checked<'_>, findings: &mut Findings) {
     for label in &job.spec.labels {
         if !says_stand_by(&label.parts) {
             continue;
@@ -21,13 +21,13 @@ pub(super) fn stand_by_off(job: Job<'_>, findings: &mut Findings) {
     }
 }
 
-pub(super) fn protective_earth(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn protective_earth(job: Checked<'_>, findings: &mut Findings) {
     let message = "the symbol `protective-earth` marks the protective conductor's terminal only";
     let help = "take `earth`, `functional-earth` or `frame` for anything else";
     said(job, Caution::ProtectiveEarth, ("protective-earth", message, help), findings);
 }
 
-pub(super) fn no_safety_sign(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn no_safety_sign(job: Checked<'_>, findings: &mut Findings) {
     let message = "a decal made at home is no safety sign";
     let help = "where there is a real danger use signs to ISO 7010 or ANSI Z535 and the local law";
     said(job, Caution::Hazard, ("no-safety-sign", message, help), findings);
@@ -35,7 +35,7 @@ pub(super) fn no_safety_sign(job: Job<'_>, findings: &mut Findings) {
 
 /// A note wherever a symbol with this caution is used.
 fn said(
-    job: Job<'_>,
+    job: Checked<'_>,
     caution: Caution,
     (code, message, help): (&'static str, &str, &str),
     findings: &mut Findings,

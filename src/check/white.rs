@@ -1,6 +1,6 @@
 //! White that is too thin to print once its edge is drawn in.
 
-use super::Job;
+use super::Checked;
 use super::across::Drawing;
 use super::thin::{Kind, Memo};
 use crate::design::{Design, Mark, Plate};
@@ -12,7 +12,7 @@ use crate::spec::{UnderPrint, White, WhiteArea};
 /// Share of a mark's area under which white counts as gone.
 const GONE: f64 = 0.02;
 
-pub(super) fn thin_white(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn thin_white(job: Checked<'_>, findings: &mut Findings) {
     let needed_mm = job.spec.printer.thinnest_white;
     let memo = Memo::new(Kind::Ink, needed_mm);
     let found = in_order(job.designs, |design| {

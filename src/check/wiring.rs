@@ -1,17 +1,17 @@
 //! Whether a table of wires can be right at all: ends, terminals, rails, colours, and what would be confused.
 
-use super::Job;
+use super::Checked;
 use crate::finding::{Finding, Findings};
 use crate::spec::wiring::{End, Terminal, Wire, Wiring};
 use crate::wire::Nets;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The wiring, where the job has one.
-fn of(job: Job<'_>) -> Option<&Wiring> {
+fn of(job: Checked<'_>) -> Option<&Wiring> {
     job.spec.wiring.as_ref()
 }
 
-pub(super) fn same_wire(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn same_wire(job: Checked<'_>, findings: &mut Findings) {
     let mut seen: BTreeSet<&str> = BTreeSet::new();
     for wire in of(job).iter().flat_map(|wiring| &wiring.wires) {
         if !seen.insert(&wire.id) {
@@ -22,7 +22,7 @@ pub(super) fn same_wire(job: Job<'_>, findings: &mut Findings) {
     }
 }
 
-pub(super) fn end_missing(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn end_missing(job: Checked<'_>, findings: &mut Findings) {
     for wire in of(job).iter().flat_map(|wiring| &wiring.wires) {
         let message = match (&wire.from, &wire.to) {
             (Some(from), Some(to)) if from.key() == to.key() => {
@@ -38,7 +38,7 @@ pub(super) fn end_missing(job: Job<'_>, findings: &mut Findings) {
     }
 }
 
-pub(super) fn crowded_terminal(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn crowded_terminal(job: Checked<'_>, findings: &mut Findings) {
     let Some(wiring) = of(job) else { return };
     let nets = Nets::of(wiring);
     let mut wires: BTreeMap<String, (&Terminal, Vec<&Wire>)> = BTreeMap::new();
@@ -67,7 +67,7 @@ pub(super) fn crowded_terminal(job: Job<'_>, findings: &mut Findings) {
     }
 }
 
-pub(super) fn unknown_rail(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn unknown_rail(job: Checked<'_>, findings: &mut Findings) {
     let Some(wiring) = of(job) else { return };
     let nets = Nets::of(wiring);
     let mut known: BTreeSet<String> = BTreeSet::new();
@@ -98,7 +98,7 @@ pub(super) fn unknown_rail(job: Job<'_>, findings: &mut Findings) {
 /// The most wires named in one message.
 const MOST_NAMED: usize = 8;
 
-pub(super) fn rails_joined(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn rails_joined(job: Checked<'_>, findings: &mut Findings) {
     let Some(wiring) = of(job) else { return };
     let nets = Nets::of(wiring);
     for net in 0..nets.count() {
@@ -122,7 +122,7 @@ pub(super) fn rails_joined(job: Job<'_>, findings: &mut Findings) {
     }
 }
 
-pub(super) fn earth_colour(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn earth_colour(job: Checked<'_>, findings: &mut Findings) {
     for wire in of(job).iter().flat_map(|wiring| &wiring.wires) {
         let earth_coloured = wire.colour.as_ref().is_some_and(|colour| colour.is_earth());
         if earth_coloured && !is_earth(wire) {
@@ -173,7 +173,7 @@ fn mains_word(function: &str) -> Option<String> {
     tokens.find(|(at, token)| says(*at, token)).map(|(_, token)| (*token).to_owned())
 }
 
-pub(super) fn mains_role(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn mains_role(job: Checked<'_>, findings: &mut Findings) {
     let Some(wiring) = of(job) else { return };
     let mut supplies: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();
     for wire in &wiring.wires {
@@ -207,7 +207,7 @@ fn tokens(text: &str) -> impl Iterator<Item = &str> {
 /// Wires of one colour that run between the same two devices, and what they are called.
 type Alike<'a> = BTreeMap<([&'a str; 2], String), Vec<&'a Wire>>;
 
-pub(super) fn alike_wires(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn alike_wires(job: Checked<'_>, findings: &mut Findings) {
     let Some(wiring) = of(job) else { return };
     let mut alike: Alike<'_> = BTreeMap::new();
     for wire in &wiring.wires {
@@ -231,7 +231,7 @@ pub(super) fn alike_wires(job: Job<'_>, findings: &mut Findings) {
     }
 }
 
-pub(super) fn same_marker(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn same_marker(job: Checked<'_>, findings: &mut Findings) {
     let Some(wiring) = of(job) else { return };
     let mut printed: BTreeMap<&[String], &Wire> = BTreeMap::new();
     let mut told = BTreeSet::new();

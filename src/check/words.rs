@@ -1,6 +1,6 @@
 //! Words beside each other: legends that touch, one word shortened two ways.
 
-use super::Job;
+use super::Checked as Job;
 use crate::design::{Mark, Role, Words};
 use crate::finding::{Finding, Findings, Place};
 use crate::shape::Outline;

@@ -3,6 +3,7 @@
 //! A [`Finding`] never stops the next check: rooms collect them in [`Findings`], and the person gets
 //! all of them in one run. What stops the machine itself (a full disk) is an `Error` of its room.
 
+pub mod codes;
 mod report;
 
 pub use report::{Styling, as_json, as_text};
@@ -16,6 +17,18 @@ pub enum Severity {
     Warning,
     /// Worth knowing.
     Note,
+}
+
+impl Severity {
+    /// The word for it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Severity::Error => "error",
+            Severity::Warning => "warning",
+            Severity::Note => "note",
+        }
+    }
 }
 
 /// A stretch of bytes in one of the job's files.
@@ -34,7 +47,7 @@ pub struct Place {
 pub struct Finding {
     /// How bad it is.
     pub severity: Severity,
-    /// Its name in plain words, as used by `allow:`.
+    /// Its name in plain words, as used by `allow:`: one of [`codes`].
     pub code: &'static str,
     /// Where in the job's files; `None` when it is about the job as a whole.
     pub place: Option<Place>,
@@ -67,6 +80,11 @@ impl Finding {
     }
 
     fn new(severity: Severity, code: &'static str, message: String) -> Finding {
+        debug_assert!(
+            codes::find(code).is_some_and(|row| row.levels.contains(&severity)),
+            "finding::codes has no {} {code}",
+            severity.word()
+        );
         Finding {
             severity,
             code,
@@ -134,6 +152,13 @@ impl Findings {
     pub fn extend(&mut self, other: Findings) {
         for finding in other.list {
             self.push(finding);
+        }
+    }
+
+    /// Says of those that name no label that they are about this one.
+    pub fn label(&mut self, name: &str) {
+        for finding in self.list.iter_mut().filter(|finding| finding.label.is_none()) {
+            finding.label = Some(name.to_owned());
         }
     }
 

@@ -102,14 +102,14 @@ fn label(finding: &Finding) -> Option<Message<'static>> {
 /// `and 7 more: 5 errors, 1 warning, 1 note`.
 fn rest<'a>(hidden: impl Iterator<Item = &'a Finding>) -> String {
     let hidden: Vec<Severity> = hidden.map(|finding| finding.severity).collect();
-    let words =
-        [(Severity::Error, "error"), (Severity::Warning, "warning"), (Severity::Note, "note")];
-    let say = |(severity, word)| match hidden.iter().filter(|one| **one == severity).count() {
-        0 => None,
-        1 => Some(format!("1 {word}")),
-        n => Some(format!("{n} {word}s")),
+    let count = |severity| hidden.iter().filter(|one| **one == severity).count();
+    let say = |severity: Severity| match (count(severity), severity.word()) {
+        (0, _) => None,
+        (1, word) => Some(format!("1 {word}")),
+        (n, word) => Some(format!("{n} {word}s")),
     };
-    let parts: Vec<String> = words.into_iter().filter_map(say).collect();
+    let parts: Vec<String> =
+        [Severity::Error, Severity::Warning, Severity::Note].into_iter().filter_map(say).collect();
     format!("and {} more: {}", hidden.len(), parts.join(", "))
 }
 
@@ -142,11 +142,7 @@ pub fn as_json(findings: &Findings, sources: &Sources) -> String {
 fn entry<'a>(finding: &'a Finding, lines: &mut Lines<'a>) -> Entry<'a> {
     let spot = finding.place.and_then(|place| lines.spot(place));
     Entry {
-        severity: match finding.severity {
-            Severity::Error => "error",
-            Severity::Warning => "warning",
-            Severity::Note => "note",
-        },
+        severity: finding.severity.word(),
         code: finding.code,
         message: &finding.message,
         help: &finding.help,

@@ -43,6 +43,8 @@ pub(super) struct JobDraft {
     pub(super) viewed_from: Option<Shorthand<ViewedDraft>>,
     /// The wiring: a table or list of wires, their rails, and what their markers should be.
     pub(super) wires: Option<WiresDraft>,
+    /// Codes of findings about the job as a whole that you accept; labels and `wires` accept their own.
+    pub(super) allow: Option<Many>,
     /// Styles by name: keys of a label that many labels share.
     pub(super) styles: BTreeMap<String, LabelDraft>,
     /// The labels.

@@ -75,6 +75,17 @@ pub struct Spec {
     pub labels: Vec<Label>,
     /// The wiring, where the job has one; its markers join `labels` once they are worked out.
     pub wiring: Option<wiring::Wiring>,
+    /// Codes of findings about the job as a whole that the user accepts.
+    pub allow: Vec<Allowed>,
+}
+
+/// A code of findings that the user accepts.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Allowed {
+    /// As typed; it may be the code of no finding.
+    pub code: String,
+    /// Where it stands.
+    pub place: Place,
 }
 
 /// The kind of film (or paper) a label is printed on.
@@ -324,7 +335,7 @@ pub struct Label {
     /// Where it may be cut in two.
     pub split: Split,
     /// Codes of findings the user accepts here.
-    pub allow: Vec<String>,
+    pub allow: Vec<Allowed>,
     /// The user's remark, for the placement list.
     pub note: Option<String>,
     /// The panel it is the overlay of: an index into [`Spec::panels`].
@@ -336,6 +347,12 @@ pub struct Label {
 }
 
 impl Label {
+    /// Whether the user accepts findings with this code here.
+    #[must_use]
+    pub fn allows(&self, code: &str) -> bool {
+        self.allow.iter().any(|allowed| allowed.code == code)
+    }
+
     /// Whether it is a piece of white film to go behind another label: nothing else has nothing on it.
     #[must_use]
     pub fn is_backing(&self) -> bool {

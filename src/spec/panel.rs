@@ -22,6 +22,8 @@ pub struct Panel {
     pub deliver: Deliver,
     /// Where the holes are counted from.
     pub origin: Origin,
+    /// Codes of findings the user accepts on it, also where its own label is not printed.
+    pub allow: Vec<super::Allowed>,
     /// Where `panel:` stands.
     pub place: Place,
 }

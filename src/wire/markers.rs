@@ -8,8 +8,8 @@ use crate::font::Faces;
 use crate::parallel::in_order;
 use crate::spec::wiring::{End, Kind, Marks, Spot, Wire, Wiring};
 use crate::spec::{
-    Align, Applied, Edge, Element, Film, Label, Line, LineEnd, Paint, Part, Printer, Split, Text,
-    TextSize, White,
+    Align, Allowed, Applied, Edge, Element, Film, Label, Line, LineEnd, Paint, Part, Printer,
+    Split, Text, TextSize, White,
 };
 use crate::text;
 use kurbo::{Size, Vec2};
@@ -392,7 +392,9 @@ impl Bench<'_> {
             parts,
             split: Split::Never,
             // Said of the whole wiring where it is so.
-            allow: ["no-spare", "small-text", "near-cut"].map(str::to_owned).to_vec(),
+            allow: ["no-spare", "small-text", "near-cut"]
+                .map(|code| Allowed { code: code.to_owned(), place: wire.place })
+                .to_vec(),
             note: None,
             overlay_of: None,
             stands: None,

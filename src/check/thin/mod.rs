@@ -8,7 +8,7 @@ mod cure;
 mod memo;
 mod owner;
 
-use super::{Job, size};
+use super::{Checked, size};
 use crate::colour::Colour;
 use crate::design::{Design, Mark, Plate, Role};
 use crate::finding::{Finding, Findings, Place};
@@ -70,11 +70,11 @@ pub fn places(design: &Design, printer: &Printer) -> Vec<Thin> {
     all
 }
 
-pub(super) fn thin_ink(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn thin_ink(job: Checked<'_>, findings: &mut Findings) {
     tell(job, Kind::Ink, findings);
 }
 
-pub(super) fn clear_gap(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn clear_gap(job: Checked<'_>, findings: &mut Findings) {
     tell(job, Kind::Clear, findings);
 }
 
@@ -172,7 +172,7 @@ struct Group<'j> {
 /// Where it comes from, what it is, and whether the label lets it be.
 type Cause = (Place, What, bool);
 
-fn tell(job: Job<'_>, kind: Kind, findings: &mut Findings) {
+fn tell(job: Checked<'_>, kind: Kind, findings: &mut Findings) {
     let needed_mm = needed(kind, &job.spec.printer);
     let code = match kind {
         Kind::Ink => "thin-ink",
@@ -184,7 +184,7 @@ fn tell(job: Job<'_>, kind: Kind, findings: &mut Findings) {
     let mut groups: BTreeMap<Cause, Group<'_>> = BTreeMap::new();
     for (number, (design, found)) in designs.into_iter().zip(found).enumerate() {
         let Some(label) = job.spec.labels.get(design.label) else { continue };
-        let allowed = label.allow.iter().any(|allowed| allowed == code);
+        let allowed = label.allows(code);
         for (place, owner) in found {
             // Ten thousand markers are of one kind: told once for the wiring.
             let from = if label.marks.is_some() { Place::default() } else { owner.from };
@@ -213,7 +213,7 @@ fn tell(job: Job<'_>, kind: Kind, findings: &mut Findings) {
 
 /// The thin places of a design that are worth a finding, with what they belong to.
 fn of_design<'j>(
-    job: Job<'j>,
+    job: Checked<'j>,
     design: &'j Design,
     (kind, memo): (Kind, &Memo),
 ) -> Vec<(ThinPlace, Owner<'j>)> {
@@ -244,7 +244,7 @@ fn of_design<'j>(
     all
 }
 
-fn finding(job: Job<'_>, group: &Group<'_>, (code, needed_mm): (&'static str, f64)) -> Finding {
+fn finding(job: Checked<'_>, group: &Group<'_>, (code, needed_mm): (&'static str, f64)) -> Finding {
     let (worst, owner) = (&group.worst, &group.owner);
     let printer = &job.spec.printer.name;
     let (width, what) = (worst.width_mm, owner.words_for());

@@ -46,8 +46,8 @@ error[unknown-key]: a label has no `stile`
 
 #[test]
 fn a_finding_without_a_place_is_a_head_and_help() {
-    let text = report(Finding::note("no-labels", "the job has no labels").help("add one"));
-    assert!(text.starts_with("note[no-labels]: the job has no labels\n"), "{text}");
+    let text = report(Finding::error("no-labels", "the job has no labels").help("add one"));
+    assert!(text.starts_with("error[no-labels]: the job has no labels\n"), "{text}");
     assert!(text.trim_end().ends_with("= help: add one"), "{text}");
     assert!(!text.contains("-->"), "{text}");
     assert_eq!(as_text(&Findings::default(), &Sources::default(), Styling::Plain), "");
@@ -62,7 +62,7 @@ fn hostile_characters_are_harmless() {
     let mut findings = Findings::default();
     let place = span(line, "x");
     let bad = "\u{1b}]0;\u{202e}";
-    findings.push(Finding::error("bad", bad).at(place).label(bad).help(bad));
+    findings.push(Finding::error("bad-yaml", bad).at(place).label(bad).help(bad));
     let text = as_text(&findings, &sources, Styling::Plain);
     for letter in ['\u{1b}', '\u{202e}', '\u{7}', '\r', '\t'] {
         assert!(!text.contains(letter), "{letter:?} in {text:?}");
@@ -77,7 +77,7 @@ fn long_lines_are_cut_round_the_place() {
     let mut sources = Sources::default();
     sources.add("job.yaml", line);
     let mut findings = Findings::default();
-    findings.push(Finding::error("bad", "here").at(Place {
+    findings.push(Finding::error("bad-yaml", "here").at(Place {
         file: 0,
         start: 5_000_000,
         end: 9_000_000,
@@ -96,8 +96,8 @@ fn every_place_can_be_shown() {
             let mut sources = Sources::default();
             sources.add("job.yaml", text);
             let mut findings = Findings::default();
-            findings.push(Finding::error("bad", "here").at(Place { file: 0, start, end }));
-            findings.push(Finding::error("bad", "there").at(Place { file: 3, start, end }));
+            findings.push(Finding::error("bad-yaml", "here").at(Place { file: 0, start, end }));
+            findings.push(Finding::error("bad-yaml", "there").at(Place { file: 3, start, end }));
             let text = as_text(&findings, &sources, Styling::Terminal);
             assert!(text.contains("here") && text.contains("there"));
             assert!(as_json(&findings, &sources).contains("\"there\""));
@@ -114,8 +114,8 @@ fn counts_what_it_does_not_show() {
         let place = Place { file: 0, start: i * 5, end: i * 5 + 4 };
         let finding = match i {
             0..9_998 => Finding::warning("small-text", "too small"),
-            9_998 => Finding::note("kept", "kept"),
-            _ => Finding::error("bad", "the one error"),
+            9_998 => Finding::note("two-spellings", "kept"),
+            _ => Finding::error("bad-yaml", "the one error"),
         };
         findings.push(finding.at(place));
     }

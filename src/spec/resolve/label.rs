@@ -8,7 +8,7 @@ use crate::finding::Place;
 use crate::spec::cascade;
 use crate::spec::draft::{FrameDraft, LabelDraft, TextDraft};
 use crate::spec::typed::{Many, Typed};
-use crate::spec::{Applied, Edge, Film, Label, Part, Printer, Split, Surface, Viewed};
+use crate::spec::{Allowed, Applied, Edge, Film, Label, Part, Printer, Split, Surface, Viewed};
 use std::collections::BTreeMap;
 
 /// What the job says beside its labels.
@@ -162,7 +162,8 @@ fn split(many: Option<&Many>, reader: &mut Reader<'_, '_>) -> Split {
 }
 
 /// Codes of findings that are accepted.
-pub(super) fn codes(many: Option<Many>) -> Vec<String> {
+pub(super) fn codes(many: Option<Many>) -> Vec<Allowed> {
     let items = many.map(|many| many.items).unwrap_or_default();
-    items.into_iter().map(|item| item.text.trim().to_owned()).collect()
+    let allowed = |item: Typed| Allowed { code: item.text.trim().to_owned(), place: item.place };
+    items.into_iter().map(allowed).collect()
 }

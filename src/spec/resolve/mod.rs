@@ -164,6 +164,7 @@ fn resolve(
         panels,
         labels,
         wiring,
+        allow: label::codes(job.allow),
     }
 }
 
@@ -317,7 +318,8 @@ fn labels(
         let label = label::label(wanted, job, reader);
         let overlay_of = panel.map(|panel| {
             panel_of.insert(at, panels.len());
-            panels.push(Panel { name, ..panel });
+            let allow = label.as_ref().map(|label| label.allow.clone()).unwrap_or_default();
+            panels.push(Panel { name, allow, ..panel });
             panels.len() - 1
         });
         let of = stands_on.and_then(|at| panel_of.get(&at).copied());

@@ -108,8 +108,9 @@ fn panel(
     let corner_mm = reader.length(label.corner.as_ref(), Least::Nought).unwrap_or(0.0);
     let (holes, lost) = holes::holes(draft, (origin, size), place, reader);
     let on = label.on.as_ref().map(|on| on.text.trim().to_owned());
-    let name = String::new();
-    Some((Panel { name, size, corner_mm, on, holes, mark, deliver, origin, place }, lost))
+    // Its name and what it allows are its label's, which is read later.
+    let (name, allow) = (String::new(), Vec::new());
+    Some((Panel { name, size, corner_mm, on, holes, mark, deliver, origin, allow, place }, lost))
 }
 
 /// Tells of keys that only a panel's legend can have, on a label that is none.
