@@ -1,5 +1,6 @@
 //! The command line: arguments, files and talking to the person. Nothing else prints.
 
+mod list;
 mod test_print;
 
 use decalwright::files::{self, Folder, Outside, Writing};
@@ -7,6 +8,7 @@ use decalwright::finding::{Findings, Sources, Styling, as_json, as_text};
 use decalwright::job::{self, Content, Previews};
 use decalwright::spec::{self, Form};
 
+use list::{ExplainArgs, ListArgs};
 use test_print::{PrinterArgs, TestPrint};
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -39,6 +41,10 @@ enum Command {
     TestPrint(TestPrint),
     /// Make a printer's profile of what you read off its test prints.
     Printer(PrinterArgs),
+    /// List what there is: codes of findings.
+    List(ListArgs),
+    /// Explain a finding by its code: what it means, what to do, whether it can be accepted.
+    Explain(ExplainArgs),
     /// Print the JSON Schema of job files or printers' profiles, for editors.
     Schema {
         /// Of which files.
@@ -95,6 +101,8 @@ pub(crate) fn run() -> ExitCode {
             }));
             Ok(ExitCode::SUCCESS)
         }
+        Command::List(args) => Ok(list::list(&args)),
+        Command::Explain(args) => list::explain(&args),
         Command::Check(args) => check(&args).map_err(Into::into),
         Command::Sheet(args) => write(&args, job::lay, job::files),
         Command::Wires(args) => write(&args, job::lay_wires, job::wire_files),

@@ -10,7 +10,7 @@ mod wiring;
 
 use super::Severity;
 
-pub use shown::{as_json, as_table, explained};
+pub use shown::{Unknown, as_json, as_table, explain};
 
 /// One code: a row of the table.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -53,7 +53,8 @@ pub fn find(code: &str) -> Option<&'static FindingCode> {
     all().find(|row| row.code == code)
 }
 
-/// Letters that may differ between a code and the one that was meant: more suggests what nobody meant.
+/// Letters that may differ between a code and the one that was meant, less than half of them: more suggests what
+/// nobody meant.
 const MOST_SLIPS: usize = 3;
 
 /// The code that was most likely meant.
@@ -61,7 +62,8 @@ const MOST_SLIPS: usize = 3;
 pub fn nearest(code: &str) -> Option<&'static str> {
     let typed = code.to_lowercase();
     let near = all().map(|row| (strsim::osa_distance(&typed, row.code), row.code));
-    near.min().filter(|(slips, _)| *slips <= MOST_SLIPS).map(|(_, code)| code)
+    let most = MOST_SLIPS.min(typed.len().saturating_sub(1) / 2);
+    near.min().filter(|(slips, _)| *slips <= most).map(|(_, code)| code)
 }
 
 /// Source of a trade rule.

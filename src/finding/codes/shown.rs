@@ -1,6 +1,6 @@
 //! The table of codes as people read it, and as machines do.
 
-use super::{Accepted, FindingCode, all};
+use super::{Accepted, FindingCode, all, find, nearest};
 use crate::finding::Severity;
 use serde::Serialize;
 
@@ -22,9 +22,36 @@ pub fn as_table() -> String {
     std::iter::once(head).chain(lines).chain([below.to_owned()]).collect()
 }
 
+/// A code that no finding has, with the one that was most likely meant.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Unknown {
+    code: String,
+    near: Option<&'static str>,
+}
+
+impl std::fmt::Display for Unknown {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "no finding has the code {}; ", self.code)?;
+        match self.near {
+            Some(near) => write!(f, "did you mean {near}?"),
+            None => f.write_str("`decalwright list findings` lists them"),
+        }
+    }
+}
+
+impl std::error::Error for Unknown {}
+
+/// Explains the finding with this code; upper and lower case are alike.
+///
+/// # Errors
+/// [`Unknown`] when no finding has it.
+pub fn explain(code: &str) -> Result<String, Unknown> {
+    let found = find(&code.to_ascii_lowercase()).map(explained);
+    found.ok_or_else(|| Unknown { code: code.to_owned(), near: nearest(code) })
+}
+
 /// One code explained: what it means, what to do, whether it can be accepted, and where it comes from.
-#[must_use]
-pub fn explained(row: &FindingCode) -> String {
+fn explained(row: &FindingCode) -> String {
     let code = row.code;
     let mut accept = match row.accepted {
         Accepted::Label => format!(

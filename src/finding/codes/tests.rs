@@ -96,7 +96,11 @@ Accept:  Write `allow: [near-cut]` on the label or its style; for markers of
          note.
 Source:  common practice, no source
 ";
-    assert_eq!(explained(find("near-cut").unwrap()), expected);
-    let never = explained(find("code-unreadable").unwrap());
+    assert_eq!(explain("near-cut").unwrap(), expected);
+    let never = explain("CODE-unreadable").unwrap();
     assert!(never.contains("It cannot be accepted: a code that does not read back"), "{never}");
+    let unknown = explain("nearcut").unwrap_err().to_string();
+    assert_eq!(unknown, "no finding has the code nearcut; did you mean near-cut?");
+    let unknown = explain("?").unwrap_err().to_string();
+    assert_eq!(unknown, "no finding has the code ?; `decalwright list findings` lists them");
 }
