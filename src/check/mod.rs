@@ -151,10 +151,11 @@ fn merged(found: &Findings) -> Findings {
     merged
 }
 
-/// The name that differs by the fewest letters, in small or capital, up to `most`.
+/// The name that differs by the fewest letters, in small or capital, up to `most` and less than half of them.
 fn nearest<'k>(name: &str, known: impl Iterator<Item = &'k str>, most: usize) -> Option<&'k str> {
     let lower = name.to_lowercase();
     let near = known.map(|one| (strsim::osa_distance(&lower, &one.to_lowercase()), one));
+    let most = most.min(lower.len().saturating_sub(1) / 2);
     near.min().filter(|(distance, _)| *distance <= most).map(|(_, one)| one)
 }
 

@@ -392,7 +392,7 @@ impl Bench<'_> {
             parts,
             split: Split::Never,
             // Said of the whole wiring where it is so.
-            allow: ["no-spare", "small-text", "near-cut"]
+            allow: ["no-spare", "small-text"]
                 .map(|code| Allowed { code: code.to_owned(), place: wire.place })
                 .to_vec(),
             note: None,
