@@ -109,14 +109,10 @@ fn legends(design: &Design, there: Affine) -> Vec<Legend> {
 
 #[cfg(test)]
 mod tests {
-    use crate::job;
+    use super::super::testing::{findings, messages};
 
     fn told(job: &str) -> Vec<String> {
-        let mut nothing = |name: &str| Err(crate::files::Error::Outside(name.into()));
-        let outcome = job::lay("test.yaml", job.as_bytes(), &mut nothing);
-        assert!(outcome.laid.is_some(), "{:#?}", outcome.findings.list());
-        let found = outcome.findings.list().iter().filter(|one| one.code == "covered-words");
-        found.map(|one| one.message.clone()).collect()
+        messages(&findings(job), "covered-words")
     }
 
     #[test]

@@ -20,17 +20,18 @@ mod size;
 mod symbols;
 #[cfg(test)]
 mod testing;
-pub mod thin;
+mod thin;
 mod white;
 mod wiring;
 mod words;
 
-use crate::design::Design;
+use crate::design::{Design, Words};
 use crate::finding::{Finding, Findings, Place, Severity};
 use crate::font::Faces;
 use crate::parallel::in_order;
 use crate::sheet::Sheet;
-use crate::spec::Spec;
+use crate::spec::{Label, Spec};
+use kurbo::Point;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What the rules look at.
@@ -44,6 +45,42 @@ pub struct Checked<'a> {
     pub sheets: &'a [Sheet],
     /// The faces there are, to say which would do better.
     pub faces: &'a Faces,
+}
+
+/// A design with the label it was drawn for.
+#[derive(Clone, Copy, Debug)]
+struct Labelled<'a> {
+    label: &'a Label,
+    design: &'a Design,
+}
+
+impl<'a> Checked<'a> {
+    /// Every design with its label.
+    fn labelled(self) -> impl Iterator<Item = Labelled<'a>> {
+        self.designs.iter().filter_map(move |design| {
+            let label = self.spec.labels.get(design.label);
+            debug_assert!(label.is_some(), "{} is drawn for no label", design.name);
+            Some(Labelled { label: label?, design })
+        })
+    }
+
+    /// Every line of words, with the design it stands on.
+    fn words(self) -> impl Iterator<Item = (Labelled<'a>, &'a Words)> {
+        self.labelled().flat_map(|one| one.design.words.iter().map(move |words| (one, words)))
+    }
+}
+
+impl Labelled<'_> {
+    /// A finding about a point of the design, in its own frame.
+    fn found(self, finding: Finding, from: Place, spot: Point) -> Finding {
+        let spot = spot - self.design.size().origin();
+        finding.at(from).label(&self.label.name).spot(spot.x, spot.y)
+    }
+
+    /// A finding about a line of words.
+    fn on_words(self, finding: Finding, words: &Words) -> Finding {
+        self.found(finding, words.from, words.area.center())
+    }
 }
 
 /// One rule: the findings it gives all have its code, which [`crate::finding::codes`] explains.

@@ -66,20 +66,21 @@ pub struct Finding {
 impl Finding {
     /// An error with its code and message.
     pub fn error(code: &'static str, message: impl Into<String>) -> Finding {
-        Finding::new(Severity::Error, code, message.into())
+        Finding::new(Severity::Error, code, message)
     }
 
     /// A warning with its code and message.
     pub fn warning(code: &'static str, message: impl Into<String>) -> Finding {
-        Finding::new(Severity::Warning, code, message.into())
+        Finding::new(Severity::Warning, code, message)
     }
 
     /// A note with its code and message.
     pub fn note(code: &'static str, message: impl Into<String>) -> Finding {
-        Finding::new(Severity::Note, code, message.into())
+        Finding::new(Severity::Note, code, message)
     }
 
-    fn new(severity: Severity, code: &'static str, message: String) -> Finding {
+    /// A finding of a severity that was worked out.
+    pub fn new(severity: Severity, code: &'static str, message: impl Into<String>) -> Finding {
         debug_assert!(
             codes::find(code).is_some_and(|row| row.levels.contains(&severity)),
             "finding::codes has no {} {code}",
@@ -91,7 +92,7 @@ impl Finding {
             place: None,
             label: None,
             at_mm: None,
-            message,
+            message: message.into(),
             help: String::new(),
             measured: None,
         }
@@ -148,11 +149,9 @@ impl Findings {
         }
     }
 
-    /// Adds all of another list.
-    pub fn extend(&mut self, other: Findings) {
-        for finding in other.list {
-            self.push(finding);
-        }
+    /// Adds several, unless the very same are there already.
+    pub fn extend(&mut self, others: impl IntoIterator<Item = Finding>) {
+        others.into_iter().for_each(|finding| self.push(finding));
     }
 
     /// Says of those that name no label that they are about this one.
@@ -182,21 +181,25 @@ impl Findings {
 
     /// Puts them in the order of the files, errors first within one place, and drops doubles.
     pub fn sort(&mut self) {
-        self.list.sort_by(|a, b| {
-            (a.place.is_none(), a.place, a.severity, a.code, &a.message).cmp(&(
-                b.place.is_none(),
-                b.place,
-                b.severity,
-                b.code,
-                &b.message,
-            ))
-        });
+        fn order(one: &Finding) -> (bool, Option<Place>, Severity, &str, &str) {
+            (one.place.is_none(), one.place, one.severity, one.code, &one.message)
+        }
+        self.list.sort_by(|a, b| order(a).cmp(&order(b)));
         self.list.dedup();
     }
 
     /// Keeps only the findings `keep` says yes to.
     pub fn retain(&mut self, keep: impl FnMut(&Finding) -> bool) {
         self.list.retain(keep);
+    }
+}
+
+impl IntoIterator for Findings {
+    type Item = Finding;
+    type IntoIter = std::vec::IntoIter<Finding>;
+
+    fn into_iter(self) -> Self::IntoIter {
+        self.list.into_iter()
     }
 }
 
