@@ -11,13 +11,18 @@ use crate::spec::{Film, Label, Spec, White};
 use kurbo::{Affine, ParamCurve as _, ParamCurveDeriv as _, Rect, Vec2};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Contrast of letters, as a ratio: what can be read, and what is read with ease (WCAG 2.2, 1.4.3, made for
-/// screens).
-const LETTERS: (f64, f64) = (3.0, 4.5);
+/// Contrasts as ratios: what can be made out, and what is plain to see.
+#[derive(Clone, Copy)]
+struct Limits {
+    least: f64,
+    plain: f64,
+}
 
-/// Contrast of lines and areas: below the first nothing is seen (common practice, no source), above the second
-/// they are plain (WCAG 2.2, 1.4.11).
-const SHAPES: (f64, f64) = (1.5, 3.0);
+/// Contrast of letters (WCAG 2.2, 1.4.3, made for screens).
+const LETTERS: Limits = Limits { least: 3.0, plain: 4.5 };
+
+/// Contrast of lines and areas: the least is common practice, no source; plain is WCAG 2.2, 1.4.11.
+const SHAPES: Limits = Limits { least: 1.5, plain: 3.0 };
 
 /// Share of what is round a part that counts as its ground: less is a line that crosses it.
 const LEAST_SHARE: f64 = 0.15;
@@ -79,20 +84,14 @@ fn plainly_dark(design: &Design, on: &Seen<'_>) -> bool {
     !reversed
         && design.white.is_none()
         && inks.all(|plate| plate == first)
-        && on.ink(ink).contrast(on.bare) >= LETTERS.1
+        && on.ink(ink).contrast(on.bare) >= LETTERS.plain
 }
 
 /// The finding for a part that does not stand out enough.
-fn judged(
-    spec: &Spec,
-    label: &Label,
-    pair: &Pair,
-    (least, wanted): (f64, f64),
-    what: &str,
-) -> Option<Finding> {
+fn judged(spec: &Spec, label: &Label, pair: &Pair, limits: Limits, what: &str) -> Option<Finding> {
     let on = Seen::of(spec, label)?;
-    let contrast = pair.contrast(&on);
-    if contrast >= wanted {
+    let (contrast, plain) = (pair.contrast(&on), limits.plain);
+    if contrast >= plain {
         return None;
     }
     let (part, ground) = (pair.part.colour(&on), pair.ground.colour(&on));
@@ -101,17 +100,17 @@ fn judged(
         _ => format!("on {} film", label.film.word()),
     };
     let message = format!(
-        "{what} looks {part} against {ground} {place}: contrast {contrast:.1}:1, {wanted}:1 is plain"
+        "{what} looks {part} against {ground} {place}: contrast {contrast:.1}:1, {plain}:1 is plain"
     );
-    let severity = if contrast < least { Severity::Error } else { Severity::Warning };
+    let severity = if contrast < limits.least { Severity::Error } else { Severity::Warning };
     let finding = Finding::new(severity, "low-contrast", message);
-    Some(finding.measured(contrast, wanted).help(pair.cures(spec, label, wanted)))
+    Some(finding.measured(contrast, plain).help(pair.cures(spec, label, plain)))
 }
 
 /// The letters of a line of words and the ground they stand out least from.
 fn around_words(stack: &Stack<'_>, words: &Words, on: &Seen<'_>) -> Option<Pair> {
     let runs: Vec<Run<'_>> = stack.through(words, FOLLOWED_MM).concat();
-    // White letters with no ink round them are told by their white.
+    // White letters with no ink round them are found by the white that is printed.
     let by_white = words.reversed && runs.iter().all(|run| run.top.is_none());
     let (mut letters, mut ground) = (BTreeMap::new(), BTreeMap::new());
     for run in runs {
@@ -207,8 +206,8 @@ fn carries_words(design: &Design, mark: &Mark, bounds: Rect) -> bool {
 const SHIFTS: (f64, f64) = (5.0, 15.0);
 
 pub(super) fn colour_shift(job: Checked<'_>, findings: &mut Findings) {
-    // Labels of one kind share their shifts: each ink is told once for each look it takes.
-    let mut told = BTreeSet::new();
+    // Labels of one kind share their shifts: each ink is reported once for each colour it takes on.
+    let mut reported = BTreeSet::new();
     for Labelled { label, design } in job.labelled() {
         let Some(on) = Seen::of(job.spec, label) else { continue };
         let allowed = label.allows("colour-shift");
@@ -220,7 +219,7 @@ pub(super) fn colour_shift(job: Checked<'_>, findings: &mut Findings) {
                 continue;
             }
             let seen = Shade::of(Some(mark), stack.lies_on_white(mark)).colour(&on);
-            if told.insert((ink, seen, allowed)) {
+            if reported.insert((ink, seen, allowed)) {
                 let finding = shifted(job.spec, label, ink, seen);
                 findings.extend(finding.map(|finding| finding.at(mark.from)));
             }

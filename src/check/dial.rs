@@ -36,7 +36,7 @@ pub(super) fn crowded_marks(job: Checked<'_>, findings: &mut Findings) {
     });
 }
 
-/// Tells what is to be said of each dial and scale of the job.
+/// Reports what `judge` finds about each dial and scale of the job.
 fn each(job: Checked<'_>, findings: &mut Findings, judge: impl Fn(&Scale) -> Option<Finding>) {
     for label in &job.spec.labels {
         Part::each(&label.parts, &mut |part| {

@@ -12,7 +12,7 @@ use kurbo::{Affine, Insets, Rect};
 const KNIFE_ERROR_MM: f64 = 0.4;
 
 pub(super) fn near_cut(job: Checked<'_>, findings: &mut Findings) {
-    // Of markers it is said once, of their wires.
+    // Words too large for their marker are reported once for the wire, as `marker-too-small`.
     for (one, words) in job.words().filter(|(one, _)| one.label.marks.is_none()) {
         let left = room_to_trim(one.design, words);
         let finding = if left >= KNIFE_ERROR_MM {
@@ -53,7 +53,10 @@ pub(super) fn off_sheet(job: Checked<'_>, findings: &mut Findings) {
         let printable = paper.to_rect() - Insets::new(left, top, right, bottom);
         let corrected = profile.map_or(Affine::IDENTITY, |profile| profile.on_page(paper));
         for placement in &sheet.placements {
-            let Some(design) = job.designs.get(placement.design) else { continue };
+            let Some(design) = job.designs.get(placement.design) else {
+                debug_assert!(false, "a placement of no design");
+                continue;
+            };
             let there = corrected * placement.transform();
             let over = reaches_past(printable, there.transform_rect_bbox(design.reach()));
             if over <= ROUNDING_MM {

@@ -143,7 +143,7 @@ const RULES: &[Rule] = &[
     Rule { code: "same-marker", test: wiring::same_marker },
 ];
 
-/// Runs every rule, drops what labels, wiring and job accept, and tells once what many labels share.
+/// Runs every rule, drops what labels, wiring and job accept, and reports once what many labels share.
 pub fn run(job: Checked<'_>, findings: &mut Findings) {
     let of_rules = in_order(RULES, |rule| {
         let mut found = Findings::default();
@@ -157,7 +157,7 @@ pub fn run(job: Checked<'_>, findings: &mut Findings) {
     allow::without_effect(job.spec, findings);
 }
 
-/// What findings have in common that are told once.
+/// What findings have in common that are reported as one.
 type Alike<'f> = (&'f str, Severity, Option<Place>, &'f str);
 
 /// One finding where many labels share the very same slip of a style, with how many.
@@ -188,20 +188,12 @@ fn merged(found: &Findings) -> Findings {
     merged
 }
 
-/// The name that differs by the fewest letters, in small or capital, up to `most` and less than half of them.
-fn nearest<'k>(name: &str, known: impl Iterator<Item = &'k str>, most: usize) -> Option<&'k str> {
-    let lower = name.to_lowercase();
-    let near = known.map(|one| (strsim::osa_distance(&lower, &one.to_lowercase()), one));
-    let most = most.min(lower.len().saturating_sub(1) / 2);
-    near.min().filter(|(distance, _)| *distance <= most).map(|(_, one)| one)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     #[test]
-    fn the_same_slip_on_many_labels_is_told_once() {
+    fn the_same_slip_on_many_labels_is_reported_once() {
         let mut found = Findings::default();
         for label in ["a", "b", "c"] {
             found.push(Finding::warning("no-spare", "no spare").label(label));

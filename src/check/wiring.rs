@@ -1,6 +1,7 @@
 //! Whether a table of wires can be right at all: ends, terminals, rails, colours, and what would be confused.
 
 use super::Checked;
+use crate::finding::codes::nearest_name;
 use crate::finding::{Finding, Findings};
 use crate::spec::wiring::{End, Terminal, Wire, Wiring};
 use crate::wire::Nets;
@@ -16,7 +17,7 @@ fn wires(job: Checked<'_>) -> impl Iterator<Item = &Wire> {
     of(job).into_iter().flat_map(|wiring| &wiring.wires)
 }
 
-/// The terminals a wire is said to end at.
+/// The terminals given for the ends of a wire: two, unless the table lacks one.
 fn ends(wire: &Wire) -> impl Iterator<Item = &Terminal> {
     wire.from.iter().chain(&wire.to)
 }
@@ -86,7 +87,7 @@ pub(super) fn unknown_rail(job: Checked<'_>, findings: &mut Findings) {
     known.remove("");
     let mut tell = |name: &str, place, what: &str| {
         let message = format!("{what} {name:?} names nothing in the table");
-        let help = match super::nearest(name, known.iter().map(String::as_str), 2) {
+        let help = match nearest_name(name, known.iter().map(String::as_str), 2) {
             Some(near) => format!("did you mean {near}?"),
             None => "write it as in the table: a pin, a function or a terminal".to_owned(),
         };

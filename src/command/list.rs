@@ -1,6 +1,6 @@
 //! `list` and `explain`: what can be written and found, and what it means.
 
-use super::print;
+use super::{Ended, print};
 use decalwright::finding::codes;
 
 use clap::{Args, ValueEnum};
@@ -39,7 +39,7 @@ pub(crate) fn list(args: &ListArgs) -> ExitCode {
 }
 
 /// Prints what a code means and what to do about it.
-pub(crate) fn explain(args: &ExplainArgs) -> Result<ExitCode, Box<dyn std::error::Error>> {
+pub(crate) fn explain(args: &ExplainArgs) -> Ended {
     print(&codes::explain(args.code.trim())?);
     Ok(ExitCode::SUCCESS)
 }

@@ -1,4 +1,4 @@
-//! What is wrong with a job, said so that a person can put it right.
+//! What is wrong with a job, in words that help a person to put it right.
 //!
 //! A [`Finding`] never stops the next check: rooms collect them in [`Findings`], and the person gets
 //! all of them in one run. What stops the machine itself (a full disk) is an `Error` of its room.
@@ -8,8 +8,11 @@ mod report;
 
 pub use report::{Styling, as_json, as_text};
 
+use serde::Serialize;
+
 /// How bad it is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Severity {
     /// It will not come out right; nothing is written.
     Error,
@@ -20,6 +23,9 @@ pub enum Severity {
 }
 
 impl Severity {
+    /// All of them, the worst first.
+    pub const ALL: [Severity; 3] = [Severity::Error, Severity::Warning, Severity::Note];
+
     /// The word for it.
     #[must_use]
     pub fn word(self) -> &'static str {

@@ -1,4 +1,4 @@
-//! The same letter on ten thousand markers is judged once.
+//! Remembers the thin places of outlines: the same letter may stand on ten thousand markers.
 //!
 //! Ink that does not touch is judged part by part, and clear between two parts pair by pair. Parts are known
 //! again by their corners to a hundredth of a micrometre from their first one; what is judged is the rounded

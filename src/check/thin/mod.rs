@@ -1,6 +1,6 @@
 //! Ink and clear gaps thinner than the printer can make, found on the final outlines.
 //!
-//! What thin means, and what is a mere corner, is said in `shape::thin`. Marks of one colour that touch are
+//! What thin means, and what is a mere corner, is defined in `shape::thin`. Marks of one colour that touch are
 //! one ink. A gap is clear between any inks; black letters on yellow leave none. White counts as clear: on a
 //! printer without white it is film left bare. Codes have a rule of their own and are passed over.
 
@@ -138,7 +138,7 @@ struct Judge<'j> {
 }
 
 impl<'j> Judge<'j> {
-    /// Tells of the thinnest place of each cause.
+    /// Reports the thinnest place of each cause.
     fn tell(&self, findings: &mut Findings) {
         let all: Vec<Labelled<'j>> = self.job.labelled().collect();
         let found = in_order(&all, |one| self.of_design(*one));
@@ -146,7 +146,7 @@ impl<'j> Judge<'j> {
         for (number, (one, found)) in all.into_iter().zip(found).enumerate() {
             let allowed = one.label.allows(self.code);
             for (place, owner) in found {
-                // Ten thousand markers are of one kind: told once for the wiring.
+                // Ten thousand markers are of one kind: reported once for all of them.
                 let is_marker = one.label.marks.is_some();
                 let from = if is_marker { Place::default() } else { owner.from };
                 let group = groups.entry((from, owner.what, allowed)).or_insert_with(|| Group {
@@ -185,7 +185,7 @@ impl<'j> Judge<'j> {
     }
 
     fn is_worth_telling(&self, place: &ThinPlace, owner: &Owner<'_>) -> bool {
-        // Text that is too small to begin with is told so; what larger text would mend is not told again.
+        // Text that is too small is reported as such: what would be wide enough at the needed size is left out.
         let mended = owner.words.is_some_and(|words| {
             let cap = size::too_low(words, &self.job.spec.printer);
             cap.is_some_and(|cap| place.width_mm * cap / words.cap_height_mm >= self.needed_mm)

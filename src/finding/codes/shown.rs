@@ -74,7 +74,7 @@ fn explained(row: &FindingCode) -> String {
 #[derive(Serialize)]
 struct Entry {
     code: &'static str,
-    levels: Vec<&'static str>,
+    levels: &'static [Severity],
     accepted_by: Option<&'static str>,
     not_accepted: Option<&'static str>,
     meaning: &'static str,
@@ -87,7 +87,7 @@ struct Entry {
 pub fn as_json() -> String {
     let entry = |row: &FindingCode| Entry {
         code: row.code,
-        levels: row.levels.iter().map(|level| level.word()).collect(),
+        levels: row.levels,
         accepted_by: accepted_by(row),
         not_accepted: match row.accepted {
             Accepted::No(why) => Some(why),
