@@ -5,7 +5,7 @@
 #![allow(clippy::unwrap_used, reason = "a catalogue that cannot be read fails the test")]
 
 use decalwright::files::{Folder, Outside};
-use decalwright::finding::{Styling, as_text, codes};
+use decalwright::finding::{Severity, Styling, as_text, codes};
 use decalwright::job;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
@@ -60,15 +60,18 @@ fn every_bad_job_gets_its_report() {
 }
 
 #[test]
-fn every_code_has_a_report() {
+fn every_code_has_a_report_at_every_level() {
     let reports: String =
         with_ending("txt").iter().map(|path| std::fs::read_to_string(path).unwrap()).collect();
-    let shown = |code: &str| reports.contains(&format!("[{code}]: "));
-    let all: BTreeSet<&str> = codes::all().map(|row| row.code).collect();
     let excused: BTreeSet<&str> = NOT_SHOWN.iter().map(|(code, _)| *code).collect();
-    let missing: Vec<&&str> = all.difference(&excused).filter(|code| !shown(code)).collect();
-    assert!(missing.is_empty(), "no report shows {missing:?}");
-    let needless: Vec<&&str> =
-        excused.iter().filter(|code| shown(code) || !all.contains(*code)).collect();
+    let mut missing = BTreeSet::new();
+    for row in codes::all() {
+        let head = |level: &Severity| format!("{}[{}]: ", level.word(), row.code);
+        let heads = row.levels.iter().map(head).filter(|head| !reports.contains(head));
+        missing.extend(heads.map(|_| row.code));
+    }
+    let unexplained: Vec<&&str> = missing.difference(&excused).collect();
+    assert!(unexplained.is_empty(), "no report shows every level of {unexplained:?}");
+    let needless: Vec<&&str> = excused.difference(&missing).collect();
     assert!(needless.is_empty(), "no reason is needed for {needless:?}");
 }

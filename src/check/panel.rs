@@ -80,8 +80,12 @@ fn meeting(one: &Hole, other: &Hole) -> Option<Finding> {
     let covered = (own + others) / 2.0;
     let (one, other) = (&one.name, &other.name);
     if web < WEB_MM {
-        let severity = if web <= 0.0 { Severity::Error } else { Severity::Warning };
-        let message = format!("holes {one} and {other} leave {} mm between them", fixed(web, 2));
+        let (severity, what) = if web <= 0.0 {
+            (Severity::Error, format!("overlap by {} mm", fixed(-web, 2)))
+        } else {
+            (Severity::Warning, format!("leave {} mm between them", fixed(web, 2)))
+        };
+        let message = format!("holes {one} and {other} {what}");
         Some(Finding::new(severity, "holes-meet", message).measured(apart, WEB_MM))
     } else if apart < covered - ROUNDING_MM {
         let mm = fixed(covered - apart, 2);
