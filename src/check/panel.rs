@@ -6,7 +6,7 @@ use crate::design::{Design, Mark, OnPanel, Role, Words};
 use crate::finding::{Finding, Findings, Place, Severity};
 use crate::shape::{self, Outline};
 use crate::spec::panel::{Hole, Panel};
-use crate::spec::{Element, Label, Part};
+use crate::spec::{Element, Part};
 use crate::units::fixed;
 use kurbo::{Affine, Circle, ParamCurveNearest as _, Point, Rect, Shape as _, Vec2};
 use std::collections::{BTreeMap, BTreeSet};
@@ -111,11 +111,12 @@ fn placed<'j>(job: Checked<'j>) -> impl Iterator<Item = (Labelled<'j>, &'j Panel
 }
 
 pub(super) fn under_knob(job: Checked<'_>, findings: &mut Findings) {
-    for (Labelled { label, design }, panel, at) in placed(job) {
+    for (one, panel, at) in placed(job) {
+        let design = one.design;
         let reach = design.reach();
         let marks: Vec<(&Mark, Rect)> =
             design.marks.iter().map(|mark| (mark, mark.path.bounds())).collect();
-        let drawings = DrawnArt::all(design, label);
+        let drawings = drawings(one);
         for hole in &panel.holes {
             let (diameter, what) = covered(hole);
             let (middle, name) = (hole.at - at, &hole.name);
@@ -141,7 +142,7 @@ pub(super) fn under_knob(job: Checked<'_>, findings: &mut Findings) {
                 tell(Severity::Warning, "marks".to_owned(), mark.from, middle);
             }
             for (from, drawing) in &drawings {
-                let share = drawing.share_in(keep_out);
+                let share = share_in(keep_out, drawing);
                 if share >= HIDDEN_SHARE {
                     let covers = format!("{} % of the drawing", fixed(share * 100.0, 0));
                     tell(Severity::Warning, covers, *from, middle);
@@ -154,45 +155,33 @@ pub(super) fn under_knob(job: Checked<'_>, findings: &mut Findings) {
 /// Less of a drawing than this under a knob is seen by no one to be missing (common practice, no source).
 const HIDDEN_SHARE: f64 = 0.05;
 
-/// What one part from a file drew.
-#[derive(Default)]
-struct DrawnArt<'d> {
-    paths: Vec<&'d Outline>,
-    area: f64,
+/// What parts from files drew, by where they were asked for.
+fn drawings<'d>(one: Labelled<'d>) -> BTreeMap<Place, Vec<&'d Outline>> {
+    let mut drawings: BTreeMap<Place, Vec<&'d Outline>> = BTreeMap::new();
+    Part::each(&one.label.parts, &mut |part| {
+        if matches!(part.element, Element::Art(_)) {
+            drawings.insert(part.place, Vec::new());
+        }
+    });
+    for mark in &one.design.marks {
+        if let Some(paths) = drawings.get_mut(&mark.from) {
+            paths.push(&mark.path);
+        }
+    }
+    drawings
 }
 
-impl<'d> DrawnArt<'d> {
-    /// Those of a label, by where they were asked for.
-    fn all(design: &'d Design, label: &Label) -> BTreeMap<Place, DrawnArt<'d>> {
-        let mut drawings: BTreeMap<Place, DrawnArt<'d>> = BTreeMap::new();
-        let mut places = BTreeSet::new();
-        Part::each(&label.parts, &mut |part| {
-            if matches!(part.element, Element::Art(_)) {
-                places.insert(part.place);
-            }
-        });
-        for mark in design.marks.iter().filter(|mark| places.contains(&mark.from)) {
-            let drawing = drawings.entry(mark.from).or_default();
-            drawing.paths.push(&mark.path);
-            drawing.area += mark.path.area();
-        }
-        drawings
+/// Share of a drawing that lies in a circle; nothing of one that reaches all round it, which is a ground.
+fn share_in(circle: Circle, drawing: &[&Outline]) -> f64 {
+    let round = circle.bounding_box();
+    let bounds = drawing.iter().map(|path| path.bounds()).reduce(|a, b| a.union(b));
+    if bounds.is_none_or(|bounds| bounds.union(round) == bounds || !bounds.overlaps(round)) {
+        return 0.0;
     }
-
-    /// Share of it that lies in a circle; nothing of one that reaches all round it, which is a ground.
-    fn share_in(&self, circle: Circle) -> f64 {
-        let round = circle.bounding_box();
-        let near = self.paths.iter().filter(|path| path.bounds().overlaps(round));
-        let Some(bounds) = self.paths.iter().map(|path| path.bounds()).reduce(|a, b| a.union(b))
-        else {
-            return 0.0;
-        };
-        if bounds.union(round) == bounds {
-            return 0.0;
-        }
-        let disc = shape::disc(circle.center, circle.radius * 2.0);
-        near.map(|path| path.common(&disc).area()).sum::<f64>() / self.area.max(f64::MIN_POSITIVE)
-    }
+    let disc = shape::disc(circle.center, circle.radius * 2.0);
+    let near = drawing.iter().filter(|path| path.bounds().overlaps(round));
+    let hidden: f64 = near.map(|path| path.common(&disc).area()).sum();
+    hidden / drawing.iter().map(|path| path.area()).sum::<f64>().max(f64::MIN_POSITIVE)
 }
 
 /// The diameter in which nothing can be read, mm, and why: covered, or a window that takes the ink away.
