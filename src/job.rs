@@ -91,7 +91,7 @@ fn lay_part(
     let laid = spec.map(|spec| {
         let (spec, designs) = expand::drawn(spec, &faces, &mut findings);
         let sheets = sheet::lay(&spec, &designs, &faces, &mut findings);
-        let job = check::Job { spec: &spec, designs: &designs, sheets: &sheets, faces: &faces };
+        let job = check::Checked { spec: &spec, designs: &designs, sheets: &sheets, faces: &faces };
         check::run(job, &mut findings);
         Laid { spec, designs, sheets, faces }
     });

@@ -1,12 +1,12 @@
 //! Paint that does nothing, or not what was meant, on the film it is printed on.
 
-use super::Job;
+use super::Checked;
 use crate::colour::Colour;
 use crate::design::{Mark, Role};
 use crate::finding::{Finding, Findings, Place};
 use crate::spec::{Applied, Film, Label, Paint, Part, White};
 
-pub(super) fn white_on_clear(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn white_on_clear(job: Checked<'_>, findings: &mut Findings) {
     let unprinted = |label: &&Label| label.film == Film::Clear && label.white == White::None;
     for label in job.spec.labels.iter().filter(unprinted) {
         for place in painted(&label.parts, Paint::Ink(Colour::WHITE)) {
@@ -25,7 +25,7 @@ pub(super) fn white_on_clear(job: Job<'_>, findings: &mut Findings) {
     }
 }
 
-pub(super) fn clear_on_white(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn clear_on_white(job: Checked<'_>, findings: &mut Findings) {
     for label in &job.spec.labels {
         let shows = match (&label.white, label.film) {
             (White::Backing { .. }, Film::Clear) => "the white of its backing".to_owned(),
@@ -43,7 +43,7 @@ pub(super) fn clear_on_white(job: Job<'_>, findings: &mut Findings) {
     }
 }
 
-pub(super) fn hidden_by_film(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn hidden_by_film(job: Checked<'_>, findings: &mut Findings) {
     for label in job.spec.labels.iter().filter(|label| label.film != Film::Clear) {
         let how = match label.applied {
             Applied::InsideWindow => "inside a window is seen from behind, through the film",
@@ -71,7 +71,7 @@ pub(super) fn hidden_by_film(job: Job<'_>, findings: &mut Findings) {
 const AT_THE_TRIM_MM: f64 = 0.05;
 const LEAST_BLEED_MM: f64 = 0.3;
 
-pub(super) fn white_edge(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn white_edge(job: Checked<'_>, findings: &mut Findings) {
     for design in job.designs.iter().filter(|design| design.bleed_mm < LEAST_BLEED_MM) {
         let Some(label) = job.spec.labels.get(design.label) else { continue };
         if !matches!(label.film, Film::White | Film::Sticker) {
@@ -95,7 +95,7 @@ pub(super) fn white_edge(job: Job<'_>, findings: &mut Findings) {
     }
 }
 
-pub(super) fn no_white(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn no_white(job: Checked<'_>, findings: &mut Findings) {
     let printer = &job.spec.printer;
     let under = |label: &&Label| matches!(label.white, White::Under(_));
     for label in job.spec.labels.iter().filter(under) {
@@ -115,7 +115,7 @@ pub(super) fn no_white(job: Job<'_>, findings: &mut Findings) {
     }
 }
 
-pub(super) fn reads_backwards_unsaid(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn reads_backwards_unsaid(job: Checked<'_>, findings: &mut Findings) {
     if job.spec.sheet.guides {
         return;
     }

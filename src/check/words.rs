@@ -1,6 +1,6 @@
 //! Words beside each other: legends that touch, one word shortened two ways.
 
-use super::Job;
+use super::Checked;
 use crate::design::{Mark, Role, Words};
 use crate::finding::{Finding, Findings, Place};
 use crate::shape::Outline;
@@ -21,7 +21,7 @@ struct Legend<'j> {
     label: &'j str,
 }
 
-pub(super) fn legends_touch(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn legends_touch(job: Checked<'_>, findings: &mut Findings) {
     let apart = APART_MM.max(job.spec.printer.thinnest_clear);
     let mut by_panel: BTreeMap<usize, Vec<Legend<'_>>> = BTreeMap::new();
     for design in job.designs {
@@ -54,7 +54,7 @@ pub(super) fn legends_touch(job: Job<'_>, findings: &mut Findings) {
 type Stood<'j> = (&'j Words, Rect, &'j str);
 
 /// Tells of words over each other of which one is clear in ink: no mark of it is left to touch.
-fn reversed_touch(job: Job<'_>, findings: &mut Findings) {
+fn reversed_touch(job: Checked<'_>, findings: &mut Findings) {
     let mut by_frame: BTreeMap<(bool, usize), Vec<Stood<'_>>> = BTreeMap::new();
     for (number, design) in job.designs.iter().enumerate() {
         let at = design.on_panel.map(|on| on.at).unwrap_or_default();
@@ -108,7 +108,7 @@ fn touching(all: &[Legend<'_>], apart: f64, findings: &mut Findings) {
     }
 }
 
-pub(super) fn two_spellings(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn two_spellings(job: Checked<'_>, findings: &mut Findings) {
     let mut first: BTreeMap<String, (Place, &str)> = BTreeMap::new();
     let all = job.designs.iter().flat_map(|design| {
         let label = job.spec.labels.get(design.label).map_or("", |label| &label.name);

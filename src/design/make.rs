@@ -17,8 +17,9 @@ pub fn make(spec: &Spec, faces: &Faces, findings: &mut Findings) -> Vec<Design> 
     let numbered: Vec<(usize, &Label)> = spec.labels.iter().enumerate().collect();
     let drawn = in_order(&numbered, |(index, label)| of_label(spec, (*index, label), faces));
     let mut designs = Vec::with_capacity(spec.labels.len());
-    for (of_label, found) in drawn {
+    for ((of_label, mut found), label) in drawn.into_iter().zip(&spec.labels) {
         designs.extend(of_label);
+        found.label(&label.name);
         findings.extend(found);
     }
     designs

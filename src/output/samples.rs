@@ -18,6 +18,7 @@ pub(crate) const RED: Colour = Colour { rgb: [173, 43, 36] };
 /// A job without labels.
 pub(crate) fn empty_spec() -> Spec {
     Spec {
+        allow: Vec::new(),
         wiring: None,
         title: "Signal lamp <test> & \"trial\"".to_owned(),
         revision: Some("B".to_owned()),

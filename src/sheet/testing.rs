@@ -13,6 +13,7 @@ use std::collections::BTreeMap;
 /// A job of so many labels, one copy each, on A4 with 10 mm margins and a 2 mm gap, no guides.
 pub(super) fn spec(labels: usize) -> Spec {
     Spec {
+        allow: Vec::new(),
         wiring: None,
         title: "Harbour signal console".into(),
         revision: Some("B".into()),

@@ -5,7 +5,9 @@
 
 use super::element::number_parts;
 use super::fonts::{self, FontKeys};
-use super::label::{JobDefaults, Label, LabelKeys, LabelKind, Legendary, on_it_alone, place_of};
+use super::label::{
+    JobDefaults, Label, LabelKeys, LabelKind, Legendary, codes, on_it_alone, place_of,
+};
 use super::names::{self, RequestedName};
 use super::panel::{self, Panel, PanelContext, Span, Stands};
 use super::printer::{self, PrinterKeys};
@@ -20,7 +22,7 @@ use crate::colour::Colour;
 use crate::files::Fetch;
 use crate::finding::{Finding, Findings, Place, Sources};
 use crate::font::Faces;
-use crate::yaml::{self, AsTree, Form, Placed, Scalar, Tree, read as keys_of};
+use crate::yaml::{self, AsTree, Form, OneOrList, Placed, Scalar, Tree, read as keys_of};
 use schemars::JsonSchema;
 use serde::Deserialize;
 use std::collections::BTreeMap;
@@ -68,6 +70,8 @@ pub(super) struct JobKeys {
     viewed_from: Option<ViewedKeys>,
     /// The wiring: a table or list of wires, their rails, and what their markers should be.
     wires: Option<WiresKeys>,
+    /// Codes of findings about the job as a whole that you accept; labels and `wires` accept their own.
+    allow: Option<OneOrList>,
     /// Styles by name: keys of a label that many labels share.
     #[allow(dead_code, reason = "laid over each other as trees")]
     styles: AsTree<BTreeMap<String, LabelKeys>>,
@@ -189,6 +193,7 @@ fn resolve(name: &str, root: &Tree, bundled: &Tree, context: &mut ReadContext<'_
         panels,
         labels,
         wiring,
+        allow: codes(job.allow.as_ref()),
     }
 }
 

@@ -11,7 +11,7 @@ use super::seen::{self, Viewed, ViewedKeys, White, WhiteKeys};
 use super::sheet::{Applied, Film, ForAll};
 use super::surfaces::Surface;
 use super::wiring::MarkerOf;
-use super::{lift, spares};
+use super::{Allowed, lift, spares};
 use crate::finding::Place;
 use crate::yaml::{AsTree, OneOrList, Placed, Scalar, Tree, read};
 use kurbo::Size;
@@ -65,7 +65,7 @@ pub(super) struct LabelKeys {
     /// Where it may be cut in two: `words`, or distances from the left edge.
     split: Option<OneOrList>,
     /// Codes of findings you accept here.
-    allow: Option<OneOrList>,
+    pub(super) allow: Option<OneOrList>,
     /// A remark for the placement list.
     note: Option<Scalar>,
     /// A table beside the job: one label for each row, `{column}` filled in.
@@ -149,7 +149,7 @@ pub struct Label {
     /// Where it may be cut in two.
     pub split: Split,
     /// Codes of findings the user accepts here.
-    pub allow: Vec<String>,
+    pub allow: Vec<Allowed>,
     /// The user's remark, for the placement list.
     pub note: Option<String>,
     /// What it is for.
@@ -172,6 +172,12 @@ pub enum LabelKind {
 }
 
 impl Label {
+    /// Whether the user accepts findings with this code here.
+    #[must_use]
+    pub fn allows(&self, code: &str) -> bool {
+        self.allow.iter().any(|allowed| allowed.code == code)
+    }
+
     /// The panel it is the overlay of.
     #[must_use]
     pub fn overlay_of(&self) -> Option<usize> {
@@ -394,7 +400,8 @@ fn split(list: &Option<OneOrList>, reader: &mut Reader<'_, '_>) -> Split {
 }
 
 /// Codes of findings that are accepted.
-pub(super) fn codes(list: Option<&OneOrList>) -> Vec<String> {
+pub(super) fn codes(list: Option<&OneOrList>) -> Vec<Allowed> {
     let items = list.map(|list| list.items.as_slice()).unwrap_or_default();
-    items.iter().map(|item| item.trimmed().to_owned()).collect()
+    let allowed = |item: &Scalar| Allowed { code: item.trimmed().to_owned(), place: item.place };
+    items.iter().map(allowed).collect()
 }

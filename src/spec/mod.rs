@@ -60,6 +60,7 @@ pub use surfaces::Surface;
 pub use symbols::{Caution, GRID, SIGNS, Sign};
 
 use crate::colour::Colour;
+use crate::finding::Place;
 use std::collections::BTreeMap;
 
 /// A whole job, with no defaults left.
@@ -85,6 +86,17 @@ pub struct Spec {
     pub labels: Vec<Label>,
     /// The wiring, where the job has one; its markers join `labels` once they are worked out.
     pub wiring: Option<wiring::Wiring>,
+    /// Codes of findings about the job as a whole that the user accepts.
+    pub allow: Vec<Allowed>,
+}
+
+/// A code of findings that the user accepts.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Allowed {
+    /// As typed; it may be the code of no finding.
+    pub code: String,
+    /// Where it stands.
+    pub place: Place,
 }
 
 /// Files that people write.

@@ -7,7 +7,8 @@ use crate::font::Faces;
 use crate::parallel::in_order;
 use crate::spec::wiring::{End, MarkerKind, MarkerOf, Spot, Wire, Wiring};
 use crate::spec::{
-    Applied, Edge, Element, Film, Label, LabelKind, Line, Paint, Part, Printer, Split, Text, White,
+    Allowed, Applied, Edge, Element, Film, Label, LabelKind, Line, Paint, Part, Printer, Split,
+    Text, White,
 };
 use crate::text;
 use kurbo::{Size, Vec2};
@@ -382,7 +383,9 @@ impl Bench<'_> {
             parts,
             split: Split::Never,
             // Said of the whole wiring where it is so.
-            allow: ["no-spare", "small-text", "near-cut"].map(str::to_owned).to_vec(),
+            allow: ["no-spare", "small-text"]
+                .map(|code| Allowed { code: code.to_owned(), place: wire.place })
+                .to_vec(),
             note: None,
             kind: LabelKind::Marker(MarkerOf {
                 wire: index,

@@ -16,7 +16,7 @@ pub use plate::{Deliver, FITTINGS, Hole, HoleMark, Origin, Panel, Side, Stands};
 use super::element::legend::Legend;
 use super::element::{Element, Part};
 use super::job::{Role, Wanted, repeated};
-use super::label::{Label, LabelKeys, LabelKind};
+use super::label::{Label, LabelKeys, LabelKind, codes};
 use super::reader::{Least, Reader, quoted};
 use super::styles::Styles;
 use crate::finding::{Finding, Place};
@@ -139,6 +139,7 @@ impl PanelContext {
             mark: reader.word(&self.keys.mark).unwrap_or(HoleMark::Cut),
             deliver: reader.word(&self.keys.deliver).unwrap_or(Deliver::Overlay),
             origin: self.origin,
+            allow: codes(label.allow.as_ref()),
             place: self.place,
         }
     }

@@ -1,6 +1,7 @@
 //! Panels as meant: a plate with holes in it, and where its legends stand.
 
 use crate::finding::Place;
+use crate::spec::Allowed;
 use crate::spec::choice::choice;
 use kurbo::{Point, Rect, Size, Vec2};
 
@@ -23,6 +24,8 @@ pub struct Panel {
     pub deliver: Deliver,
     /// Where the holes are counted from.
     pub origin: Origin,
+    /// Codes of findings the user accepts on it, also where its own label is not printed.
+    pub allow: Vec<Allowed>,
     /// Where `panel:` stands.
     pub place: Place,
 }

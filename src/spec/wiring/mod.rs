@@ -32,7 +32,7 @@ pub struct Wiring {
     /// What the markers should be.
     pub markers: Markers,
     /// Codes of findings about the wiring that the user accepts.
-    pub allow: Vec<String>,
+    pub allow: Vec<super::Allowed>,
     /// Where `wires:` stands.
     pub place: Place,
 }
