@@ -182,14 +182,11 @@ pub(super) trait Keys {
 
 /// Declares [`Element`], and the one-key maps of `parts:` that make them.
 macro_rules! elements {
-    ($(
-        $(#[$doc:meta])* $variant:ident($meant:ty)
-        $(, $(#[$key_doc:meta])* $key:ident: $keys:ty)*;
-    )+) => {
+    ($($variant:ident($meant:ty) $(, $(#[$doc:meta])* $key:ident: $keys:ty)*;)+) => {
         /// The kinds of thing a label can hold.
         #[derive(Clone, Debug, PartialEq)]
         pub enum Element {
-            $($(#[$doc])* $variant($meant),)+
+            $(#[doc = concat!("See `", stringify!($meant), "`.")] $variant($meant),)+
         }
 
         impl Element {
@@ -214,7 +211,7 @@ macro_rules! elements {
         #[serde(rename_all = "kebab-case")]
         #[schemars(extend("x-one" = "a part is one element"))]
         pub(super) enum PartKeys {
-            $($($(#[$key_doc])* $key($keys),)*)+
+            $($($(#[$doc])* $key($keys),)*)+
         }
 
         impl PartKeys {
@@ -227,34 +224,25 @@ macro_rules! elements {
     };
 }
 
+// What it means; then each key that makes it, with what editors show for the key, and its keys.
 elements! {
-    /// Words.
     Text(text::Text), /** Words. */ Text: text::TextKeys;
-    /// A box or an ellipse, filled or lined.
     Box(frame::Frame), /** A box or an ellipse. */ Box: frame::FrameKeys;
-    /// A straight line or stripe.
     Line(line::Line), /** A line or stripes. */ Line: line::LineKeys;
-    /// A disc or ring.
     Ring(ring::Ring), /** A ring. */ Ring: ring::RingKeys, /** A disc. */ Disc: ring::DiscKeys;
-    /// A row of chevrons.
     Chevron(chevron::Chevron), /** Chevrons pointing right. */ Chevron: chevron::ChevronKeys;
-    /// A dial or a straight scale.
     Scale(Box<scale::Scale>),
         /** A dial: marks and numbers round a centre. */ Dial: scale::DialKeys,
         /** A straight scale. */ Scale: scale::StraightKeys;
-    /// A symbol of the built-in set.
     Symbol(symbol::Symbol), /** A symbol: its name, or a map. */ Symbol: symbol::SymbolKeys;
-    /// A drawing from a file.
     Art(art::Art), /** A drawing from an SVG file. */ Art: art::ArtKeys;
-    /// A code for machines to read.
     Code(code::Code), /** A code for machines to read. */ Code: code::CodeKeys;
-    /// A bracket over a group of controls.
-    Bracket(Box<bracket::Bracket>), /** A bracket over a group of controls. */ Bracket: bracket::BracketKeys;
-    /// Parts in a row or column.
+    Bracket(Box<bracket::Bracket>),
+        /** A bracket over a group of controls. */ Bracket: bracket::BracketKeys;
     Group(group::Group),
         /** Parts side by side. */ Row: group::RowKeys,
         /** Parts one under another. */ Column: group::ColumnKeys;
-    /// A panel's legend: parts that stand to one side of a point.
+    // A panel makes these of its own keys.
     Legend(legend::Legend);
 }
 
