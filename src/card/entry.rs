@@ -52,7 +52,7 @@ pub(super) fn sections<'a>(
         // Wire markers are listed on the wiring sheets.
         let label = spec.labels.get(design.label);
         debug_assert!(label.is_some(), "a design is of one of the labels");
-        let Some(label) = label.filter(|label| label.marks.is_none()) else { continue };
+        let Some(label) = label.filter(|label| label.marker_of().is_none()) else { continue };
         let words = design.words.iter().map(|words| words.text.as_str());
         let codes = design.codes.iter().map(|code| code.text.as_str());
         let surface = label.on.as_deref();
@@ -62,7 +62,7 @@ pub(super) fn sections<'a>(
             design,
             words: words.chain(codes).collect(),
             surface: surface.and_then(|name| Some((name, spec.surfaces.get(name)?))),
-            on_panel: label.stands.as_ref().and_then(|stands| on_panel(spec, stands)),
+            on_panel: label.stands().and_then(|stands| on_panel(spec, stands)),
             label,
             pieces: pieces.remove(&index).unwrap_or_default(),
         });

@@ -7,6 +7,7 @@ use crate::finding::Place;
 use crate::font::Faces;
 use crate::output::{Page, Placed};
 use crate::shape::{self, Outline};
+use crate::spec::PartId;
 use kurbo::{Affine, Point, Rect, Size, Vec2};
 use std::rc::Rc;
 
@@ -92,6 +93,7 @@ impl Strip {
             turned_deg,
             cap_height_mm: level.cap(),
             reversed: false,
+            part: PartId::default(),
             from: Place::default(),
         });
     }
@@ -113,7 +115,8 @@ impl Strip {
     /// Paints an outline.
     pub(crate) fn fill(&mut self, path: Outline, colour: Colour) {
         let plate = Plate::Ink(colour);
-        self.marks.push(Mark { path, plate, role: Role::Line, from: Place::default() });
+        let (part, from) = (PartId::default(), Place::default());
+        self.marks.push(Mark { path, plate, role: Role::Line, part, from });
     }
 
     /// Puts the strip on a page with its origin here.

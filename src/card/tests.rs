@@ -30,7 +30,7 @@ labels:
     applied: inside-window
     note: Lay it on the left pane, 20 mm above the sill.
   - {name: channel-201, text: "201", style: small, size: [9 mm, 5 mm]}
-  - {name: stripe, on: housing, parts: [box: {size: [120 mm, 4 mm], fill: "#b3261e"}]}
+  - {name: stripe, on: housing, parts: [box: {size: [120 mm, 4 mm], fill: "#ad2b24"}]}
   - {name: storm-cone, text: STORM CONE ≥ 8, style: stencil, size: [34 mm, 8 mm]}
   - {name: breakers, text: [BREAKERS, A to F], style: stencil, size: [26 mm, 12 mm], on: funnel}
   - {name: serial, text: "No. 0047 <B> & 'C'", style: stencil, size: [36 mm, 6 mm]}

@@ -9,7 +9,7 @@ use crate::finding::{Findings, Place};
 use crate::font::Faces;
 use crate::shape::Outline;
 use crate::sheet;
-use crate::spec::Text;
+use crate::spec::{PartId, Text};
 use crate::text;
 use std::collections::BTreeMap;
 
@@ -132,6 +132,7 @@ impl<'a> Typesetter<'a> {
             path,
             plate: Plate::Ink(colour),
             role: Role::Text,
+            part: PartId::default(),
             from: Place::default(),
         };
         self.drawings.push(Design {

@@ -6,18 +6,19 @@ use crate::finding::Place;
 use crate::shape::{self, Outline};
 use crate::sheet::{CopyOrSpare, Placement, Sheet};
 use crate::spec::{
-    Applied, Cuts, Edge, Film, Label, Margins, Paper, Printer, Process, SheetSetup, Spec, Split,
-    Surface, White,
+    Applied, Cuts, Edge, Film, Label, Margins, Paper, PartId, Printer, Process, SheetSetup, Spec,
+    Split, Surface, White,
 };
 use kurbo::{Point, Rect, Size};
 use std::collections::BTreeMap;
 
 /// A red.
-pub(crate) const RED: Colour = Colour { rgb: [179, 38, 30] };
+pub(crate) const RED: Colour = Colour { rgb: [173, 43, 36] };
 
 /// A job without labels.
 pub(crate) fn empty_spec() -> Spec {
     Spec {
+        allow: Vec::new(),
         wiring: None,
         title: "Signal lamp <test> & \"trial\"".to_owned(),
         revision: Some("B".to_owned()),
@@ -81,15 +82,13 @@ pub(crate) fn label(name: &str) -> Label {
         split: Split::Never,
         allow: Vec::new(),
         note: None,
-        overlay_of: None,
-        stands: None,
-        marks: None,
+        kind: crate::spec::LabelKind::Decal,
     }
 }
 
 /// A mark in ink.
 pub(crate) fn ink(path: Outline, colour: Colour, role: Role) -> Mark {
-    Mark { path, plate: Plate::Ink(colour), role, from: Place::default() }
+    Mark { path, plate: Plate::Ink(colour), role, part: PartId::default(), from: Place::default() }
 }
 
 /// A design with a rectangular trim round the origin.
@@ -143,6 +142,7 @@ pub(crate) fn signal_job() -> (Spec, Vec<Design>, Sheet) {
         path: shape::rectangle(Rect::new(10.0, 200.0, 110.0, 201.0)),
         plate: Plate::Guide,
         role: Role::Line,
+        part: PartId::default(),
         from: Place::default(),
     };
     let sheet = Sheet {

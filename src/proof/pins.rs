@@ -81,9 +81,11 @@ mod tests {
         let mut findings = Findings::default();
         findings.push(Finding::warning("small-text", "low").label("fairway").spot(3.0, 4.0));
         findings.push(Finding::warning("small-text", "low").label("fairway").spot(17.0, 4.0));
-        findings.push(Finding::note("x", "about the job"));
-        findings.push(Finding::note("x", "about a label").label("fairway"));
-        findings.push(Finding::note("x", "about no label of ours").label("gone").spot(1.0, 1.0));
+        findings.push(Finding::note("two-spellings", "about the job"));
+        findings.push(Finding::note("two-spellings", "about a label").label("fairway"));
+        findings.push(
+            Finding::note("two-spellings", "about no label of ours").label("gone").spot(1.0, 1.0),
+        );
         let (sources, faces) = (Sources::default(), Faces::bundled());
         let job = Job {
             spec: &spec,

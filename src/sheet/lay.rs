@@ -29,7 +29,7 @@ pub fn lay(spec: &Spec, designs: &[Design], faces: &Faces, findings: &mut Findin
             fits
         });
         let (markers, labels): (Vec<_>, Vec<_>) =
-            fitting.into_iter().partition(|one| one.label.marks.is_some());
+            fitting.into_iter().partition(|one| one.label.marker_of().is_some());
         // White that is printed last and white that is printed first would need the sheet fed three times.
         let (last, first): (Vec<_>, Vec<_>) =
             labels.into_iter().partition(|one| one.is_white(WhiteOrder::Last));

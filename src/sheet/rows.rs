@@ -38,7 +38,7 @@ pub(super) fn rows(
     let (left, right) = beside(largest.width, all.width(), LEAD.x, strips.right);
     let (top, bottom) = beside(largest.height, all.height(), LEAD.y, strips.foot);
     let area = Rect::new(all.x0 + left, all.y0 + top, all.x1 - right, all.y1 - bottom);
-    let wire_of = |one: &NeededDesign| one.label.marks.as_ref().map(|marks| marks.wire);
+    let wire_of = |one: &NeededDesign| one.label.marker_of().map(|marker| marker.wire);
     let mut wires: Vec<&[NeededDesign]> =
         needed.chunk_by(|one, next| wire_of(one) == wire_of(next)).collect();
     let height = |wire: &[NeededDesign]| wire.iter().map(|one| nanometres(size(one).height)).max();

@@ -5,7 +5,7 @@ use crate::design::{Design, Words};
 use crate::finding::{Findings, Place};
 use crate::font::Faces;
 use crate::output::samples;
-use crate::spec::{Label, Margins, Paper, Profile, SheetSetup, Spec};
+use crate::spec::{Label, Margins, Paper, PartId, Profile, SheetSetup, Spec};
 use kurbo::{Rect, Size};
 
 /// A job of so many labels, one copy each, on A4 with 10 mm margins and a 2 mm gap, no guides.
@@ -58,6 +58,7 @@ pub(super) fn words(text: &str) -> Words {
         turned_deg: 0.0,
         cap_height_mm: 2.0,
         reversed: false,
+        part: PartId::default(),
         from: Place::default(),
     }
 }

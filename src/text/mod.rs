@@ -105,7 +105,7 @@ fn rows<'f>(
     let mut remarks = remarks::Remarks::new(faces, face, text);
     let mut rows = Vec::with_capacity(text.lines.len());
     for typed in &text.lines {
-        let covered = coverage::cover(faces, face, typed.trim());
+        let covered = coverage::cover(faces, face, typed);
         let row = if line::is_mixed(typed) && covered.missing.is_empty() {
             remarks.mixed(typed);
             Row::default()
@@ -148,10 +148,10 @@ fn cap_height(face: &Face, text: &Text, ink: Rect) -> f64 {
     match text.size {
         TextSize::CapHeight(mm) => mm,
         TextSize::Em(mm) => mm * line::cap_of_em(face),
-        TextSize::Fit(room) if ink.width() > 0.0 && ink.height() > 0.0 => {
+        TextSize::FillBox(room) if ink.width() > 0.0 && ink.height() > 0.0 => {
             (room.width / ink.width()).min(room.height / ink.height())
         }
-        TextSize::Fit(room) => room.height,
+        TextSize::FillBox(room) => room.height,
     }
 }
 

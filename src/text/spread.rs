@@ -25,7 +25,7 @@ pub(super) fn tracking(
         text.lines
             .iter()
             .map(|typed| {
-                let covered = coverage::cover(faces, face, typed.trim());
+                let covered = coverage::cover(faces, face, typed);
                 line::line(&covered, line::habits(&text), tracking).width
             })
             .collect::<Vec<f64>>()

@@ -74,7 +74,7 @@ fn legend(spec: &Spec, design: &Design, paths: &mut Vec<(Outline, Colour)>) {
         let line = if mark.role == Role::Text { SHOWN_MM * 0.8 } else { SHOWN_MM };
         paths.push((mark.path.rim(line).placed(there), DARK));
     }
-    if spec.labels.get(design.label).is_some_and(|label| label.stands.is_some()) {
+    if spec.labels.get(design.label).is_some_and(|label| label.stands().is_some()) {
         paths.push((design.trim.placed(there).rim(SHOWN_MM), QUIET));
     }
 }

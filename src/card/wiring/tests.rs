@@ -45,8 +45,8 @@ fn console() -> (Spec, Wiring) {
     let job = b"title: Harbour signal console\ndate: 3 March 2031\nwires: {table: console.csv, rails: [GND, V5, V12]}\n";
     let (sources, findings) = (&mut Sources::default(), &mut Findings::default());
     let (faces, fetch) = (&mut Faces::bundled(), &mut |_: &str| Ok(CONSOLE.as_bytes().to_vec()));
-    let mut desk = spec::Desk { faces, fetch, sources, findings };
-    let spec = spec::read("console.yaml", job, &mut desk).unwrap();
+    let mut context = spec::ReadContext { faces, fetch, sources, findings };
+    let spec = spec::read("console.yaml", job, &mut context).unwrap();
     let wiring = spec.wiring.clone().unwrap();
     (spec, wiring)
 }

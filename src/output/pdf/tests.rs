@@ -11,6 +11,7 @@ use crate::design::{Design, Mark, Plate, Role, Words};
 use crate::finding::Place;
 use crate::output::{About, Page, Placed, words_on};
 use crate::shape::{self, Outline};
+use crate::spec::PartId;
 use hayro::hayro_interpret as interpret;
 use hayro::hayro_syntax::{
     Pdf, metadata::Metadata, object::Dict, object::Name, object::Rect as Box, object::Stream,
@@ -21,10 +22,10 @@ use kurbo::{Affine, BezPath, Point, Rect, Size};
 /// Dots to a millimetre at 600 dpi.
 const DOTS_PER_MM: f64 = 600.0 / 25.4;
 
-const RED: Colour = Colour { rgb: [0xb3, 0x26, 0x1e] };
+const RED: Colour = Colour { rgb: [0xad, 0x2b, 0x24] };
 
 fn mark(path: Outline, plate: Plate) -> Mark {
-    Mark { path, plate, role: Role::Fill, from: Place::default() }
+    Mark { path, plate, role: Role::Fill, part: PartId::default(), from: Place::default() }
 }
 
 fn design(marks: Vec<Mark>, words: Vec<Words>) -> Design {
@@ -50,6 +51,7 @@ fn words(text: &str, area: Rect) -> Words {
         turned_deg: 0.0,
         cap_height_mm: area.height(),
         reversed: false,
+        part: PartId::default(),
         from: Place::default(),
     }
 }
@@ -269,7 +271,7 @@ fn same_pages_same_bytes() {
     let once = write(&about, &designs, &pages).unwrap();
     assert_eq!(once, write(&about, &designs, &pages).unwrap());
     let text = String::from_utf8_lossy(&once);
-    for clock_or_chance in ["CreationDate", "ModDate", "Adobe Illustrator"] {
+    for clock_or_chance in ["CreationDate", "ModDate"] {
         assert!(!text.contains(clock_or_chance), "{clock_or_chance}");
     }
     let other = About { title: "Tide gauges".into(), subject: String::new() };
@@ -380,6 +382,30 @@ fn the_title_survives_marks_and_other_scripts() {
         found.chunks(2).map(|pair| u16::from_be_bytes([pair[0], pair[1]])).collect();
     assert_eq!(String::from_utf16(&units).unwrap(), format!("\u{feff}{title}"));
     assert_eq!(&**subject, b"rev C, 3 May");
+}
+
+#[test]
+fn the_metadata_names_no_maker_but_ours() {
+    let about = About { title: "Tide gauge".into(), subject: "rev C".into() };
+    let bytes = write(&about, &[], &[page(Size::new(50.0, 50.0), Vec::new())]).unwrap();
+    let ours = concat!("decalwright ", env!("CARGO_PKG_VERSION"));
+    // Every word of the XMP packet (ISO 16684-1) that is not of the document itself.
+    let text = String::from_utf8_lossy(&bytes);
+    let (start, end) = (text.find("<x:xmpmeta").unwrap(), text.find("</x:xmpmeta>").unwrap());
+    let packet = format!("{}</x:xmpmeta>", &text[start..end]);
+    let packet = resvg::usvg::roxmltree::Document::parse(&packet).unwrap();
+    let words = packet.descendants().filter_map(|node| node.text()).map(str::trim);
+    let of_document = ["", "application/pdf", "Tide gauge", "rev C"];
+    let makers: Vec<&str> = words.filter(|words| !of_document.contains(words)).collect();
+    assert!(!makers.is_empty() && makers.iter().all(|maker| *maker == ours), "{makers:?}");
+    // The document information dictionary (ISO 32000-1 table 317), read by hayro.
+    let pdf = Pdf::new(bytes).unwrap();
+    let said = pdf.metadata();
+    assert_eq!(
+        (said.creator.as_deref(), said.producer.as_deref()),
+        (Some(ours.as_bytes()), Some(ours.as_bytes()))
+    );
+    assert_eq!((&said.author, &said.keywords), (&None, &None));
 }
 
 #[test]

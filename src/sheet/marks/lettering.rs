@@ -6,7 +6,7 @@ use crate::finding::{Findings, Place};
 use crate::font::Faces;
 use crate::shape::Outline;
 use crate::sheet::{Sheet, SheetContext};
-use crate::spec::{Align, Paint, Text, TextSize};
+use crate::spec::{Align, Paint, PartId, Text, TextSize};
 use crate::text;
 use kurbo::{Affine, Point, Rect};
 use std::collections::BTreeMap;
@@ -182,6 +182,7 @@ impl GuideDrawing {
             turned_deg,
             cap_height_mm: cap,
             reversed: false,
+            part: PartId::default(),
             from: self.place,
         });
     }
@@ -194,7 +195,8 @@ impl GuideDrawing {
             if !path.is_empty() {
                 // Grown letter by letter, it holds memory for up to twice as much as it has: give that back.
                 let path = path.snug();
-                sheet.marks.push(Mark { path, plate: Plate::Guide, role, from: self.place });
+                let (part, from) = (PartId::default(), self.place);
+                sheet.marks.push(Mark { path, plate: Plate::Guide, role, part, from });
             }
         }
         sheet.words.extend(self.words);

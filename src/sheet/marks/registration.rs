@@ -3,6 +3,7 @@
 use super::SheetDresser;
 use crate::design::{Mark, Plate, Role};
 use crate::shape::{Outline, disc, rectangle};
+use crate::spec::PartId;
 use kurbo::{Point, Rect, Size};
 
 /// Side of the square a mark takes, air included, mm.
@@ -29,7 +30,8 @@ impl SheetDresser<'_, '_> {
             if self.waste.is_free(area) {
                 self.waste.take(area);
                 let (path, from) = (cross(area.center()), self.context.spec.sheet.place);
-                marks.push(Mark { path, plate: Plate::Guide, role: Role::Line, from });
+                let part = PartId::default();
+                marks.push(Mark { path, plate: Plate::Guide, role: Role::Line, part, from });
             }
         }
         self.waste.base -= SIDE;

@@ -2,8 +2,8 @@ use super::super::testing;
 use super::*;
 use crate::design::Design;
 use crate::sheet::Parting;
-use crate::spec::Spec;
-use crate::spec::wiring::{End, Kind, Marks, Spot};
+use crate::spec::wiring::{End, MarkerKind, MarkerOf, Spot};
+use crate::spec::{LabelKind, Spec};
 
 /// Two markers a wire, each so large.
 fn harness(sizes: &[(f64, f64)]) -> (Spec, Vec<Design>) {
@@ -12,8 +12,9 @@ fn harness(sizes: &[(f64, f64)]) -> (Spec, Vec<Design>) {
     for (at, (width, height)) in sizes.iter().enumerate() {
         for (end, spot) in [Spot::End(End::From), Spot::End(End::To)].into_iter().enumerate() {
             let number = 2 * at + end;
-            let marks = Marks { wire: at, spot, kind: Kind::Wrap, stretch: Vec2::new(1.0, 1.0) };
-            spec.labels[number].marks = Some(marks);
+            let kind = MarkerKind::Wrap;
+            let marker = MarkerOf { wire: at, spot, kind, stretch: Vec2::new(1.0, 1.0) };
+            spec.labels[number].kind = LabelKind::Marker(marker);
             designs.push(testing::design(number, *width, *height, 0.0));
         }
     }
