@@ -1,9 +1,9 @@
 //! One value at a time: lengths, numbers, choices and colours, each mistake told once with its place.
 
-use super::art::Read;
 use super::repeat::Rows;
 use super::{Choice, ReadContext};
 use crate::colour::Colour;
+use crate::drawing::Read;
 use crate::finding::{Finding, Place};
 use crate::units::{Length, fixed};
 use crate::yaml::{OneOrList, Scalar, Tree};

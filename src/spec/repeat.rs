@@ -1,7 +1,8 @@
 //! One label made into many: a table's rows, or the numbers of a series.
 
 use super::reader::{Reader, quoted};
-use super::{fill, series, table};
+use super::{fill, series};
+use crate::table;
 use crate::yaml::{OneOrList, Scalar, Tree, read};
 use schemars::JsonSchema;
 use serde::Deserialize;

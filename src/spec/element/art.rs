@@ -1,8 +1,8 @@
 //! Drawings from files, at true size or fitted.
 
 use super::{AnyElement, Around, Element, Keys, Paint, Part, placed};
+use crate::drawing::{self, Artwork, Bitmap, Page, Read, Refused};
 use crate::finding::{Finding, Place};
-use crate::spec::art::{self, Artwork, Bitmap, Page, Read, Refused};
 use crate::spec::reader::{Least, Reader, quoted};
 use crate::units::fixed;
 use crate::yaml::{OneOrList, Scalar};
@@ -144,7 +144,7 @@ fn drawing(file: &Scalar, reader: &mut Reader<'_, '_>) -> Option<Read> {
         return known.clone();
     }
     let read = match (reader.context.fetch)(name) {
-        Ok(bytes) => match art::read(&bytes) {
+        Ok(bytes) => match drawing::read(&bytes) {
             Ok(read) => Some(read),
             Err(slips) => {
                 for slip in &slips {

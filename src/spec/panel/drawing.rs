@@ -2,9 +2,8 @@
 
 use super::Origin;
 use super::holes::{Asked, Fitting};
+use crate::drawing::{Page, circles, dxf};
 use crate::finding::{Finding, Place};
-use crate::spec::art::{Page, circles};
-use crate::spec::dxf;
 use crate::spec::element::art;
 use crate::spec::reader::{Least, Reader, quoted};
 use crate::units::rounded;

@@ -12,22 +12,22 @@ const LARGEST: usize = 8 * 1024 * 1024;
 
 /// A circle, in the drawing's own unit, y up.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Circle {
-    pub(super) layer: String,
-    pub(super) middle: Point,
-    pub(super) radius: f64,
+pub(crate) struct Circle {
+    pub(crate) layer: String,
+    pub(crate) middle: Point,
+    pub(crate) radius: f64,
 }
 
 /// What a drawing holds for us.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub(super) struct Circles {
+pub(crate) struct Circles {
     /// Millimetres in one of its units; `None` when it does not say.
-    pub(super) unit_mm: Option<f64>,
-    pub(super) circles: Vec<Circle>,
+    pub(crate) unit_mm: Option<f64>,
+    pub(crate) circles: Vec<Circle>,
     /// Layers anything lies on.
-    pub(super) layers: BTreeSet<String>,
+    pub(crate) layers: BTreeSet<String>,
     /// Whether it places blocks, which may hold circles that are not read.
-    pub(super) has_blocks: bool,
+    pub(crate) has_blocks: bool,
 }
 
 /// One entity as its pairs are met.
@@ -46,7 +46,7 @@ struct Entity {
 ///
 /// # Errors
 /// What is wrong with it, to follow the file's name.
-pub(super) fn read(bytes: &[u8]) -> Result<Circles, String> {
+pub(crate) fn read(bytes: &[u8]) -> Result<Circles, String> {
     if bytes.len() > LARGEST {
         return Err("is larger than 8 MiB".to_owned());
     }

@@ -13,9 +13,9 @@ const ROUND: f64 = 0.002;
 
 /// A circle on the drawing's page, mm from its top left corner, y down.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(in crate::spec) struct DrawnCircle {
-    pub(in crate::spec) middle: Point,
-    pub(in crate::spec) radius: f64,
+pub(crate) struct DrawnCircle {
+    pub(crate) middle: Point,
+    pub(crate) radius: f64,
 }
 
 /// The circles of a drawing, only those within the group of this id or label when one is given, and the
@@ -23,7 +23,7 @@ pub(in crate::spec) struct DrawnCircle {
 ///
 /// # Errors
 /// All that stands against the drawing.
-pub(in crate::spec) fn circles(
+pub(crate) fn circles(
     bytes: &[u8],
     layer: Option<&str>,
 ) -> Result<(Vec<DrawnCircle>, Page, Size), Vec<Refused>> {

@@ -16,15 +16,15 @@ const MOST_COLUMNS: usize = 200;
 
 /// A table: named columns, and rows that each have a cell for every column.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Table {
+pub(crate) struct Table {
     /// Their names, in order, without space round them.
-    pub(super) columns: Vec<String>,
+    pub(crate) columns: Vec<String>,
     /// As long as `columns` each; rows with nothing in them are left out.
-    pub(super) rows: Vec<Vec<Scalar>>,
+    pub(crate) rows: Vec<Vec<Scalar>>,
 }
 
 /// Reads a table and adds its text to `sources`; `None` when anything is wrong with it.
-pub(super) fn read(
+pub(crate) fn read(
     name: &str,
     bytes: &[u8],
     sources: &mut Sources,
