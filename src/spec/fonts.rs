@@ -3,23 +3,21 @@
 use super::reader::{Reader, quoted};
 use crate::finding::Finding;
 use crate::font::Licence;
-use crate::yaml::Scalar;
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{Scalar, keys};
 use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
-/// A font file beside the job.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct FontKeys {
-    /// The file's name.
-    file: Option<Scalar>,
-    /// Its SHA-256; another file is then refused.
-    sha256: Option<Scalar>,
-    /// Which face of a collection, from 0.
-    index: Option<Scalar>,
+keys! {
+    /// A font file beside the job.
+    pub(super) struct FontKeys {
+        /// The file's name.
+        file: Option<Scalar>,
+        /// Its SHA-256; another file is then refused.
+        sha256: Option<Scalar>,
+        /// Which face of a collection, from 0.
+        index: Option<Scalar>,
+    }
 }
 
 /// Adds every font of the job to the faces labels can ask for.

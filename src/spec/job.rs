@@ -20,9 +20,7 @@ use crate::colour::Colour;
 use crate::files::Fetch;
 use crate::finding::{Finding, Findings, Place, Sources};
 use crate::font::Faces;
-use crate::yaml::{self, AsTree, Form, Placed, Scalar, Tree, read as keys_of};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{self, AsTree, Form, Placed, Scalar, Tree, keys, read as keys_of};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 use std::sync::OnceLock;
@@ -40,47 +38,47 @@ pub(super) const BUNDLED: (&str, &[u8]) =
 /// The longest name of a label, and the longest title, revision and date, bytes: they are printed in the waste.
 const LONGEST_NAME: usize = 200;
 
-/// A whole job file.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct JobKeys {
-    /// Title of the job, printed at the foot of every sheet.
-    title: Option<Scalar>,
-    /// Revision as you number it, printed at the foot.
-    revision: Option<Scalar>,
-    /// Date as you write it, printed at the foot; never the computer's clock.
-    date: Option<Scalar>,
-    /// Scale of the model, `1:87`; lengths that end in `prototype` are divided by it.
-    scale: Option<Scalar>,
-    /// Film, paper and how the sheets are filled and cut.
-    sheet: Option<Placed<SheetKeys>>,
-    /// The printer's class or process, and what it can do.
-    printer: Option<PrinterKeys>,
-    /// Colours by name: `beacon: "#ad2b24"`, or a map of how it is shown and how it is printed.
-    colours: BTreeMap<String, ColourKeys>,
-    /// Texts by name, used as `{name}` in any label: one change here changes all.
-    words: BTreeMap<String, Scalar>,
-    /// Font files beside the job, by the name labels use for them.
-    fonts: BTreeMap<String, FontKeys>,
-    /// What the labels go on: a colour, or a map with colour, finish and applied.
-    surfaces: BTreeMap<String, Placed<SurfaceKeys>>,
-    /// From where the labels are read: a distance, or a map; a surface or a label may say another.
-    viewed_from: Option<ViewedKeys>,
-    /// The wiring: a table or list of wires, their rails, and what their markers should be.
-    wires: Option<WiresKeys>,
-    /// Styles by name: keys of a label that many labels share.
-    #[allow(dead_code, reason = "laid over each other as trees")]
-    styles: AsTree<BTreeMap<String, LabelKeys>>,
-    /// The labels.
-    #[allow(dead_code, reason = "laid over their styles as trees")]
-    labels: AsTree<Vec<LabelOrWords>>,
+keys! {
+    /// A whole job file.
+    pub(super) struct JobKeys {
+        /// Title of the job, printed at the foot of every sheet.
+        title: Option<Scalar>,
+        /// Revision as you number it, printed at the foot.
+        revision: Option<Scalar>,
+        /// Date as you write it, printed at the foot; never the computer's clock.
+        date: Option<Scalar>,
+        /// Scale of the model, `1:87`; lengths that end in `prototype` are divided by it.
+        scale: Option<Scalar>,
+        /// Film, paper and how the sheets are filled and cut.
+        sheet: Option<Placed<SheetKeys>>,
+        /// The printer's class or process, and what it can do.
+        printer: Option<PrinterKeys>,
+        /// Colours by name: `beacon: "#ad2b24"`, or a map of how it is shown and how it is printed.
+        colours: BTreeMap<String, ColourKeys>,
+        /// Texts by name, used as `{name}` in any label: one change here changes all.
+        words: BTreeMap<String, Scalar>,
+        /// Font files beside the job, by the name labels use for them.
+        fonts: BTreeMap<String, FontKeys>,
+        /// What the labels go on: a colour, or a map with colour, finish and applied.
+        surfaces: BTreeMap<String, Placed<SurfaceKeys>>,
+        /// From where the labels are read: a distance, or a map; a surface or a label may say another.
+        viewed_from: Option<ViewedKeys>,
+        /// The wiring: a table or list of wires, their rails, and what their markers should be.
+        wires: Option<WiresKeys>,
+        /// Styles by name: keys of a label that many labels share.
+        #[allow(dead_code, reason = "laid over each other as trees")]
+        styles: AsTree<BTreeMap<String, LabelKeys>>,
+        /// The labels.
+        #[allow(dead_code, reason = "laid over their styles as trees")]
+        labels: AsTree<Vec<LabelOrWords>>,
+    }
 }
 
-/// A label, or its words alone.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(transparent)]
-#[schemars(extend("x-short" = "text"))]
-struct LabelOrWords(#[allow(dead_code, reason = "labels are read as trees")] LabelKeys);
+keys! {
+    /// A label, or its words alone.
+    #[schemars(extend("x-short" = "text"))]
+    struct LabelOrWords(#[allow(dead_code, reason = "labels are read as trees")] LabelKeys);
+}
 
 /// What a job is read with: its fonts, its files, and where what is wrong is written down.
 pub struct ReadContext<'a> {

@@ -3,42 +3,40 @@
 use super::choice::choice;
 use super::profile::{self, Profile};
 use super::reader::{Least, Reader};
-use crate::yaml::Scalar;
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{Scalar, keys};
 
-/// The printer's class or process, and what it can do.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct PrinterKeys {
-    /// A profile beside the job, made by `decalwright printer` from test prints; keys here win over it.
-    profile: Option<Scalar>,
-    /// Your own name for it, printed at the foot.
-    name: Option<Scalar>,
-    /// `laser` or `ink-jet`.
-    process: Option<Scalar>,
-    /// `laser-1200`, `laser-600`, `ink-jet`, `ink-jet-uncoated` or `white-ink`.
-    class: Option<Scalar>,
-    /// Thinnest line of ink it prints.
-    thinnest_ink: Option<Scalar>,
-    /// Thinnest clear gap it keeps open.
-    thinnest_clear: Option<Scalar>,
-    /// Smallest cap height it prints in ink.
-    smallest_cap: Option<Scalar>,
-    /// Smallest cap height it keeps clear in ink.
-    smallest_cap_reversed: Option<Scalar>,
-    /// Dots to the inch; codes are made of whole dots.
-    dots_per_inch: Option<Scalar>,
-    /// `dye`, `pigment` or `toner`: how much of what is under it the ink lets through.
-    inks: Option<Scalar>,
-    /// Share of its own colour that ink keeps on any ground: `20 %`.
-    opacity: Option<Scalar>,
-    /// The same for white ink or toner.
-    white_opacity: Option<Scalar>,
-    /// Thinnest line of white it prints.
-    thinnest_white: Option<Scalar>,
-    /// 1 when white and colours are printed in one pass, 2 when the sheet is fed twice.
-    white_passes: Option<Scalar>,
+keys! {
+    /// The printer's class or process, and what it can do.
+    pub(super) struct PrinterKeys {
+        /// A profile beside the job, made by `decalwright printer` from test prints; keys here win over it.
+        profile: Option<Scalar>,
+        /// Your own name for it, printed at the foot.
+        name: Option<Scalar>,
+        /// `laser` or `ink-jet`.
+        process: Option<Scalar>,
+        /// `laser-1200`, `laser-600`, `ink-jet`, `ink-jet-uncoated` or `white-ink`.
+        class: Option<Scalar>,
+        /// Thinnest line of ink it prints.
+        thinnest_ink: Option<Scalar>,
+        /// Thinnest clear gap it keeps open.
+        thinnest_clear: Option<Scalar>,
+        /// Smallest cap height it prints in ink.
+        smallest_cap: Option<Scalar>,
+        /// Smallest cap height it keeps clear in ink.
+        smallest_cap_reversed: Option<Scalar>,
+        /// Dots to the inch; codes are made of whole dots.
+        dots_per_inch: Option<Scalar>,
+        /// `dye`, `pigment` or `toner`: how much of what is under it the ink lets through.
+        inks: Option<Scalar>,
+        /// Share of its own colour that ink keeps on any ground: `20 %`.
+        opacity: Option<Scalar>,
+        /// The same for white ink or toner.
+        white_opacity: Option<Scalar>,
+        /// Thinnest line of white it prints.
+        thinnest_white: Option<Scalar>,
+        /// 1 when white and colours are printed in one pass, 2 when the sheet is fed twice.
+        white_passes: Option<Scalar>,
+    }
 }
 
 choice! {

@@ -3,20 +3,18 @@
 use super::reader::{Reader, quoted};
 use super::{fill, series};
 use crate::table;
-use crate::yaml::{OneOrList, Scalar, Tree, read};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{OneOrList, Scalar, Tree, keys, read};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
 /// The most counters of one series.
 const MOST_COUNTERS: usize = 4;
 
-/// The counters of a series by name; a range alone is that of `n`.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(transparent)]
-#[schemars(extend("x-short" = "n"))]
-pub(super) struct SeriesKeys(BTreeMap<String, OneOrList>);
+keys! {
+    /// The counters of a series by name; a range alone is that of `n`.
+    #[schemars(extend("x-short" = "n"))]
+    pub(super) struct SeriesKeys(BTreeMap<String, OneOrList>);
+}
 
 /// What is filled in, one row a label.
 #[derive(Clone, Debug, Default)]

@@ -5,10 +5,8 @@ use super::profile::Profile;
 use super::reader::{Least, Reader, quoted};
 use crate::finding::Place;
 use crate::units::fixed;
-use crate::yaml::{OneOrList, Placed, Scalar};
+use crate::yaml::{OneOrList, Placed, Scalar, keys};
 use kurbo::Size;
-use schemars::JsonSchema;
-use serde::Deserialize;
 
 /// Sheets by name, upright, mm: ISO 216 for the A series; Letter is 8.5 × 11 in, Legal 8.5 × 14 in.
 pub(super) const PAPERS: [(&str, f64, f64); 6] = [
@@ -140,28 +138,28 @@ pub struct SheetSetup {
     pub place: Place,
 }
 
-/// Film, paper and how the sheets are filled and cut.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct SheetKeys {
-    /// `clear`, `white`, `sticker` or `paper`; a label may choose another.
-    film: Option<Scalar>,
-    /// `A3` to `A6`, `Letter`, `Legal`, with `landscape` if lying, or [width, height].
-    paper: Option<OneOrList>,
-    /// Where nothing can be printed: one length, [top and bottom, left and right], or [top, right, bottom, left].
-    margin: Option<OneOrList>,
-    /// Least distance between the trims of neighbours.
-    gap: Option<Scalar>,
-    /// `free`, or `straight` for knife and ruler from edge to edge.
-    cuts: Option<Scalar>,
-    /// Whether labels may be laid with a quarter turn: `yes` or `no`.
-    turn: Option<Scalar>,
-    /// Whether names, ticks and bars are printed in the waste: `yes` or `no`.
-    guides: Option<Scalar>,
-    /// Spares of each label: a number, or a share such as `10 %`.
-    spares: Option<Scalar>,
-    /// `face-up`, `face-down`, `inside-window` or `heat-transfer`: decides what is mirrored.
-    applied: Option<Scalar>,
+keys! {
+    /// Film, paper and how the sheets are filled and cut.
+    pub(super) struct SheetKeys {
+        /// `clear`, `white`, `sticker` or `paper`; a label may choose another.
+        film: Option<Scalar>,
+        /// `A3` to `A6`, `Letter`, `Legal`, with `landscape` if lying, or [width, height].
+        paper: Option<OneOrList>,
+        /// Where nothing can be printed: one length, [top and bottom, left and right], or [top, right, bottom, left].
+        margin: Option<OneOrList>,
+        /// Least distance between the trims of neighbours.
+        gap: Option<Scalar>,
+        /// `free`, or `straight` for knife and ruler from edge to edge.
+        cuts: Option<Scalar>,
+        /// Whether labels may be laid with a quarter turn: `yes` or `no`.
+        turn: Option<Scalar>,
+        /// Whether names, ticks and bars are printed in the waste: `yes` or `no`.
+        guides: Option<Scalar>,
+        /// Spares of each label: a number, or a share such as `10 %`.
+        spares: Option<Scalar>,
+        /// `face-up`, `face-down`, `inside-window` or `heat-transfer`: decides what is mirrored.
+        applied: Option<Scalar>,
+    }
 }
 
 /// What the sheet says for labels that do not say it themselves.

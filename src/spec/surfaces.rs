@@ -6,27 +6,25 @@ use super::seen::{self, ColourKeys, Viewed, ViewedKeys};
 use super::sheet::Applied;
 use crate::colour::Colour;
 use crate::finding::Place;
-use crate::yaml::{Placed, Scalar};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{Placed, Scalar, keys};
 use std::collections::BTreeMap;
 
 /// Names the job may not give to a colour: they mean something else already.
 const NOT_COLOURS: [&str; 2] = ["clear", "none"];
 
-/// What labels go on.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-#[schemars(extend("x-short" = "colour"))]
-pub(super) struct SurfaceKeys {
-    /// Its colour.
-    colour: Option<Scalar>,
-    /// Its finish, in your words: matt, gloss, metallic.
-    finish: Option<Scalar>,
-    /// How labels get onto it.
-    applied: Option<Scalar>,
-    /// From where it is read: a distance, or a map.
-    viewed_from: Option<ViewedKeys>,
+keys! {
+    /// What labels go on.
+    #[schemars(extend("x-short" = "colour"))]
+    pub(super) struct SurfaceKeys {
+        /// Its colour.
+        colour: Option<Scalar>,
+        /// Its finish, in your words: matt, gloss, metallic.
+        finish: Option<Scalar>,
+        /// How labels get onto it.
+        applied: Option<Scalar>,
+        /// From where it is read: a distance, or a map.
+        viewed_from: Option<ViewedKeys>,
+    }
 }
 
 /// What labels go on.

@@ -5,10 +5,8 @@ use crate::drawing::{self, Artwork, Bitmap, Page, Read, Refused};
 use crate::finding::{Finding, Place};
 use crate::spec::reader::{Least, Reader, quoted};
 use crate::units::fixed;
-use crate::yaml::{OneOrList, Scalar};
+use crate::yaml::{OneOrList, Scalar, keys};
 use kurbo::Size;
-use schemars::JsonSchema;
-use serde::Deserialize;
 use std::sync::Arc;
 
 /// Sides stretched by more than this ratio are reported; less is a rounded size.
@@ -17,26 +15,26 @@ const STRETCHED: f64 = 1.005;
 /// Dots to the inch a picture should have where it is printed (common practice, no source).
 const DOTS_WANTED: f64 = 300.0;
 
-/// A drawing from an SVG file.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(in crate::spec) struct ArtKeys {
-    /// The SVG file beside the job.
-    file: Option<Scalar>,
-    /// [width, height] of the drawing's page, sides stretched to both.
-    size: Option<OneOrList>,
-    /// Width of the drawing's page; the height follows.
-    width: Option<Scalar>,
-    /// Height of the drawing's page; the width follows.
-    height: Option<Scalar>,
-    /// As large as fits into [width, height].
-    fit: Option<OneOrList>,
-    /// `own` for the drawing's colours, one colour for all of it, or `clear`.
-    paint: Option<Scalar>,
-    /// Where the middle of its page is.
-    at: Option<OneOrList>,
-    /// Degrees clockwise.
-    turned: Option<Scalar>,
+keys! {
+    /// A drawing from an SVG file.
+    pub(in crate::spec) struct ArtKeys {
+        /// The SVG file beside the job.
+        file: Option<Scalar>,
+        /// [width, height] of the drawing's page, sides stretched to both.
+        size: Option<OneOrList>,
+        /// Width of the drawing's page; the height follows.
+        width: Option<Scalar>,
+        /// Height of the drawing's page; the width follows.
+        height: Option<Scalar>,
+        /// As large as fits into [width, height].
+        fit: Option<OneOrList>,
+        /// `own` for the drawing's colours, one colour for all of it, or `clear`.
+        paint: Option<Scalar>,
+        /// Where the middle of its page is.
+        at: Option<OneOrList>,
+        /// Degrees clockwise.
+        turned: Option<Scalar>,
+    }
 }
 
 /// A drawing on a label. Labels that use the same file share it.

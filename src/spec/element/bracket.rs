@@ -4,34 +4,32 @@ use super::text::{Text, TextKeys};
 use super::{AnyElement, Around, Element, Keys, Paint, Part, Stroke, needed, placed};
 use crate::finding::Place;
 use crate::spec::reader::{Least, Reader};
-use crate::yaml::{OneOrList, Scalar};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{OneOrList, Scalar, keys};
 
 /// Width of its line when not said, mm, and length of its bent ends (common practice, no source).
 pub(in crate::spec) const USUAL_WIDTH_MM: f64 = 0.35;
 const USUAL_ENDS_MM: f64 = 1.5;
 
-/// A bracket: a line with both ends bent, its title in the middle.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(in crate::spec) struct BracketKeys {
-    /// From end to end.
-    length: Option<Scalar>,
-    /// Length of the bent ends.
-    ends: Option<Scalar>,
-    /// `down` or `up`: which way the ends are bent.
-    bent: Option<Scalar>,
-    /// Width of the line.
-    width: Option<Scalar>,
-    /// A colour, or `clear`.
-    paint: Option<Scalar>,
-    /// The title that interrupts the line.
-    title: Option<TextKeys>,
-    /// Where the middle of the line is.
-    at: Option<OneOrList>,
-    /// Degrees clockwise.
-    turned: Option<Scalar>,
+keys! {
+    /// A bracket: a line with both ends bent, its title in the middle.
+    pub(in crate::spec) struct BracketKeys {
+        /// From end to end.
+        length: Option<Scalar>,
+        /// Length of the bent ends.
+        ends: Option<Scalar>,
+        /// `down` or `up`: which way the ends are bent.
+        bent: Option<Scalar>,
+        /// Width of the line.
+        width: Option<Scalar>,
+        /// A colour, or `clear`.
+        paint: Option<Scalar>,
+        /// The title that interrupts the line.
+        title: Option<TextKeys>,
+        /// Where the middle of the line is.
+        at: Option<OneOrList>,
+        /// Degrees clockwise.
+        turned: Option<Scalar>,
+    }
 }
 
 /// A level line with both ends bent, its title in the middle of it.

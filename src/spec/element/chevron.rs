@@ -4,33 +4,31 @@ use super::line::MOST_IN_TURN;
 use super::{AnyElement, Around, Element, Keys, Paint, Part, Stroke, needed, placed};
 use crate::finding::Place;
 use crate::spec::reader::{Least, Reader};
-use crate::yaml::{OneOrList, Scalar};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{OneOrList, Scalar, keys};
 
 /// Angle between the arms of a chevron, degrees: common practice, no source.
 const USUAL_ANGLE: f64 = 90.0;
 
-/// Chevrons pointing right, one behind another.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(in crate::spec) struct ChevronKeys {
-    /// How many.
-    count: Option<Scalar>,
-    /// Width of each band along its direction.
-    width: Option<Scalar>,
-    /// Between bands, along the direction.
-    gap: Option<Scalar>,
-    /// Overall height.
-    height: Option<Scalar>,
-    /// Angle between the two arms, degrees.
-    angle: Option<Scalar>,
-    /// A colour or `clear`; a list is taken in turn by the bands.
-    paint: Option<OneOrList>,
-    /// Where the middle of all is.
-    at: Option<OneOrList>,
-    /// Degrees clockwise.
-    turned: Option<Scalar>,
+keys! {
+    /// Chevrons pointing right, one behind another.
+    pub(in crate::spec) struct ChevronKeys {
+        /// How many.
+        count: Option<Scalar>,
+        /// Width of each band along its direction.
+        width: Option<Scalar>,
+        /// Between bands, along the direction.
+        gap: Option<Scalar>,
+        /// Overall height.
+        height: Option<Scalar>,
+        /// Angle between the two arms, degrees.
+        angle: Option<Scalar>,
+        /// A colour or `clear`; a list is taken in turn by the bands.
+        paint: Option<OneOrList>,
+        /// Where the middle of all is.
+        at: Option<OneOrList>,
+        /// Degrees clockwise.
+        turned: Option<Scalar>,
+    }
 }
 
 /// Chevrons pointing right, one behind another.

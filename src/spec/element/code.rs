@@ -5,9 +5,7 @@ use crate::finding::Place;
 use crate::spec::choice::choice;
 use crate::spec::reader::{Least, Reader};
 use crate::spec::{Printer, Process};
-use crate::yaml::{OneOrList, Scalar};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{OneOrList, Scalar, keys};
 
 /// The most modules anybody would keep free.
 const MOST_QUIET: f64 = 50.0;
@@ -85,28 +83,28 @@ choice! {
     }
 }
 
-/// A code for machines to read.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(in crate::spec) struct CodeKeys {
-    /// What it says.
-    text: Option<Scalar>,
-    /// `qr`, `data-matrix` or `code-128`.
-    kind: Option<Scalar>,
-    /// Width of one module; rounded up to whole dots of the printer.
-    module: Option<Scalar>,
-    /// Error correction of a QR code: `L`, `M`, `Q` or `H`.
-    level: Option<Scalar>,
-    /// The room it may take, quiet zone and all: one length, or [width, height].
-    size: Option<OneOrList>,
-    /// Modules kept free round it, if not those the standard asks for.
-    quiet: Option<Scalar>,
-    /// A colour, or `clear`, of the dark modules.
-    paint: Option<Scalar>,
-    /// Where its middle is: [right, down] from the middle of the label.
-    at: Option<OneOrList>,
-    /// Degrees clockwise.
-    turned: Option<Scalar>,
+keys! {
+    /// A code for machines to read.
+    pub(in crate::spec) struct CodeKeys {
+        /// What it says.
+        text: Option<Scalar>,
+        /// `qr`, `data-matrix` or `code-128`.
+        kind: Option<Scalar>,
+        /// Width of one module; rounded up to whole dots of the printer.
+        module: Option<Scalar>,
+        /// Error correction of a QR code: `L`, `M`, `Q` or `H`.
+        level: Option<Scalar>,
+        /// The room it may take, quiet zone and all: one length, or [width, height].
+        size: Option<OneOrList>,
+        /// Modules kept free round it, if not those the standard asks for.
+        quiet: Option<Scalar>,
+        /// A colour, or `clear`, of the dark modules.
+        paint: Option<Scalar>,
+        /// Where its middle is: [right, down] from the middle of the label.
+        at: Option<OneOrList>,
+        /// Degrees clockwise.
+        turned: Option<Scalar>,
+    }
 }
 
 /// A code on a label, drawn upright with its quiet zone centred on the part's point.

@@ -4,10 +4,8 @@ use super::{AnyElement, Around, Element, Keys, Paint, Part, Stroke, placed};
 use crate::finding::Place;
 use crate::spec::choice::choice;
 use crate::spec::reader::{Least, Reader, quoted};
-use crate::yaml::{OneOrList, Scalar};
+use crate::yaml::{OneOrList, Scalar, keys};
 use kurbo::{Size, Vec2};
-use schemars::JsonSchema;
-use serde::Deserialize;
 
 choice! {
     /// The word for an outline, before its measure is read.
@@ -32,46 +30,44 @@ const USUAL_POINT: f64 = 2.0;
 /// Width of a border that does not say, mm: what every class of printer can print.
 const USUAL_LINE: f64 = 0.5;
 
-/// A box or an ellipse.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-#[schemars(extend("x-short" = "fill", "x-none" = true))]
-pub(in crate::spec) struct FrameKeys {
-    /// [width, height], or one length for both; without it the box goes round the other parts.
-    size: Option<OneOrList>,
-    /// Space between the box and what it holds: one length, or [across, down].
-    padding: Option<OneOrList>,
-    /// Least [width, height] when it goes round other parts.
-    least: Option<OneOrList>,
-    /// `rounded`, `round-ended`, `ellipse`, `slanted` or `pointed`.
-    shape: Option<Scalar>,
-    /// Corner radius of a rounded box.
-    radius: Option<Scalar>,
-    /// How far a slanted box leans right, degrees from upright.
-    slant: Option<Scalar>,
-    /// Length of the point of a pointed box.
-    point: Option<Scalar>,
-    /// A colour, `clear`, or `none`.
-    fill: Option<Scalar>,
-    /// The border: its width, or a map; `none` takes a style's away.
-    line: Option<FrameLineKeys>,
-    /// Where its middle is: [right, down] from the middle of the label.
-    at: Option<OneOrList>,
-    /// Degrees clockwise.
-    turned: Option<Scalar>,
-}
+keys! {
+    /// A box or an ellipse.
+    #[schemars(extend("x-short" = "fill", "x-none" = true))]
+    pub(in crate::spec) struct FrameKeys {
+        /// [width, height], or one length for both; without it the box goes round the other parts.
+        size: Option<OneOrList>,
+        /// Space between the box and what it holds: one length, or [across, down].
+        padding: Option<OneOrList>,
+        /// Least [width, height] when it goes round other parts.
+        least: Option<OneOrList>,
+        /// `rounded`, `round-ended`, `ellipse`, `slanted` or `pointed`.
+        shape: Option<Scalar>,
+        /// Corner radius of a rounded box.
+        radius: Option<Scalar>,
+        /// How far a slanted box leans right, degrees from upright.
+        slant: Option<Scalar>,
+        /// Length of the point of a pointed box.
+        point: Option<Scalar>,
+        /// A colour, `clear`, or `none`.
+        fill: Option<Scalar>,
+        /// The border: its width, or a map; `none` takes a style's away.
+        line: Option<FrameLineKeys>,
+        /// Where its middle is: [right, down] from the middle of the label.
+        at: Option<OneOrList>,
+        /// Degrees clockwise.
+        turned: Option<Scalar>,
+    }
 
-/// The border of a box.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-#[schemars(extend("x-short" = "width", "x-none" = true))]
-struct FrameLineKeys {
-    /// Its width.
-    width: Option<Scalar>,
-    /// How far inside the box's edge it starts.
-    inset: Option<Scalar>,
-    /// A colour, or `clear`.
-    paint: Option<Scalar>,
+    /// The border of a box.
+    #[schemars(extend("x-short" = "width", "x-none" = true))]
+    struct FrameLineKeys {
+        /// Its width.
+        width: Option<Scalar>,
+        /// How far inside the box's edge it starts.
+        inset: Option<Scalar>,
+        /// A colour, or `clear`.
+        paint: Option<Scalar>,
+    }
 }
 
 /// The outline of a box.

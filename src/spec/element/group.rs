@@ -4,38 +4,34 @@ use super::{AnyElement, Around, Element, Keys, Paint, Part, PartKeys, parts, pla
 use crate::finding::Place;
 use crate::spec::choice::choice;
 use crate::spec::reader::{Least, Reader};
-use crate::yaml::{OneOrList, Placed, Scalar};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{OneOrList, Placed, Scalar, keys};
 
 /// From member to member when not said, mm.
 const USUAL_GAP_MM: f64 = 1.0;
 
-/// Parts in a row or column.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(in crate::spec) struct GroupKeys {
-    /// The parts, in order.
-    parts: Vec<Placed<PartKeys>>,
-    /// Between the bounds of neighbours.
-    gap: Option<Scalar>,
-    /// `start`, `centre`, `end` or `base-line`.
-    align: Option<Scalar>,
-    /// Where the middle of all is.
-    at: Option<OneOrList>,
-    /// Degrees clockwise.
-    turned: Option<Scalar>,
+keys! {
+    /// Parts in a row or column.
+    pub(in crate::spec) struct GroupKeys {
+        /// The parts, in order.
+        parts: Vec<Placed<PartKeys>>,
+        /// Between the bounds of neighbours.
+        gap: Option<Scalar>,
+        /// `start`, `centre`, `end` or `base-line`.
+        align: Option<Scalar>,
+        /// Where the middle of all is.
+        at: Option<OneOrList>,
+        /// Degrees clockwise.
+        turned: Option<Scalar>,
+    }
 }
 
-/// Parts side by side.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(transparent)]
-pub(in crate::spec) struct RowKeys(GroupKeys);
+keys! {
+    /// Parts side by side.
+    pub(in crate::spec) struct RowKeys(GroupKeys);
 
-/// Parts one under another.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(transparent)]
-pub(in crate::spec) struct ColumnKeys(GroupKeys);
+    /// Parts one under another.
+    pub(in crate::spec) struct ColumnKeys(GroupKeys);
+}
 
 /// Which way a group runs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -3,9 +3,7 @@
 use super::{AnyElement, Around, Element, Keys, Paint, Part, Stroke, needed, placed};
 use crate::finding::Place;
 use crate::spec::reader::{Least, Reader};
-use crate::yaml::{OneOrList, Scalar};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{OneOrList, Scalar, keys};
 
 /// The most stripes or chevrons in one part.
 pub(super) const MOST_IN_TURN: u32 = 1000;
@@ -16,30 +14,30 @@ const USUAL_SLANT: f64 = 45.0;
 /// Length of an arrow head in stripe widths: common practice, no source.
 const USUAL_HEAD: f64 = 3.0;
 
-/// A straight line or a stack of stripes, level before it is turned.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(in crate::spec) struct LineKeys {
-    /// From end to end.
-    length: Option<Scalar>,
-    /// Width of each stripe.
-    width: Option<Scalar>,
-    /// How many stripes, one under another.
-    count: Option<Scalar>,
-    /// From middle to middle of neighbouring stripes.
-    pitch: Option<Scalar>,
-    /// `square`, `round`, `arrow` or `slant`: one for both ends, or [left, right].
-    ends: Option<OneOrList>,
-    /// Slant of the ends, degrees from square, leaning right when positive.
-    slant: Option<Scalar>,
-    /// Length of an arrow head in stripe widths.
-    head: Option<Scalar>,
-    /// A colour or `clear`; a list is taken in turn by the stripes.
-    paint: Option<OneOrList>,
-    /// Where its middle is.
-    at: Option<OneOrList>,
-    /// Degrees clockwise.
-    turned: Option<Scalar>,
+keys! {
+    /// A straight line or a stack of stripes, level before it is turned.
+    pub(in crate::spec) struct LineKeys {
+        /// From end to end.
+        length: Option<Scalar>,
+        /// Width of each stripe.
+        width: Option<Scalar>,
+        /// How many stripes, one under another.
+        count: Option<Scalar>,
+        /// From middle to middle of neighbouring stripes.
+        pitch: Option<Scalar>,
+        /// `square`, `round`, `arrow` or `slant`: one for both ends, or [left, right].
+        ends: Option<OneOrList>,
+        /// Slant of the ends, degrees from square, leaning right when positive.
+        slant: Option<Scalar>,
+        /// Length of an arrow head in stripe widths.
+        head: Option<Scalar>,
+        /// A colour or `clear`; a list is taken in turn by the stripes.
+        paint: Option<OneOrList>,
+        /// Where its middle is.
+        at: Option<OneOrList>,
+        /// Degrees clockwise.
+        turned: Option<Scalar>,
+    }
 }
 
 /// A straight line or stripe, lying level before it is turned.

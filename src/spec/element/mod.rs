@@ -19,10 +19,8 @@ pub mod text;
 use super::reader::{Least, Reader};
 use crate::colour::Colour;
 use crate::finding::Place;
-use crate::yaml::{OneOrList, Placed, Scalar};
+use crate::yaml::{FromTree, OneOrList, Placed, Scalar, Tree};
 use kurbo::Vec2;
-use schemars::JsonSchema;
-use serde::Deserialize;
 
 /// What a part does to what lies under it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -210,11 +208,20 @@ macro_rules! elements {
         }
 
         /// One part: a map with one key that names the element.
-        #[derive(Clone, Debug, Deserialize, JsonSchema)]
-        #[serde(rename_all = "kebab-case")]
-        #[schemars(extend("x-one" = "a part is one element"))]
+        #[derive(Clone, Debug, schemars::JsonSchema)]
+        #[schemars(rename_all = "kebab-case", extend("x-one" = "a part is one element"))]
         pub(super) enum PartKeys {
             $($($(#[$key_doc])* $key($keys),)*)+
+        }
+
+        impl FromTree for PartKeys {
+            fn from_tree(part: &Tree) -> Option<PartKeys> {
+                let (key, value) = part.entries().first()?;
+                $($(if key.text.eq_ignore_ascii_case(stringify!($key)) {
+                    return FromTree::from_tree(value).map(PartKeys::$key);
+                })*)+
+                None
+            }
         }
 
         impl PartKeys {

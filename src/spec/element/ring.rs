@@ -3,34 +3,30 @@
 use super::{AnyElement, Around, Element, Keys, Paint, Part, Stroke, needed, placed};
 use crate::finding::Place;
 use crate::spec::reader::Reader;
-use crate::yaml::{OneOrList, Scalar};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{OneOrList, Scalar, keys};
 
-/// A ring.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(in crate::spec) struct RingKeys {
-    /// Outer diameter.
-    outer: Option<Scalar>,
-    /// Inner diameter.
-    inner: Option<Scalar>,
-    /// A colour, or `clear`.
-    paint: Option<Scalar>,
-    /// Where its middle is.
-    at: Option<OneOrList>,
-}
+keys! {
+    /// A ring.
+    pub(in crate::spec) struct RingKeys {
+        /// Outer diameter.
+        outer: Option<Scalar>,
+        /// Inner diameter.
+        inner: Option<Scalar>,
+        /// A colour, or `clear`.
+        paint: Option<Scalar>,
+        /// Where its middle is.
+        at: Option<OneOrList>,
+    }
 
-/// A disc.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(in crate::spec) struct DiscKeys {
-    /// Its diameter.
-    diameter: Option<Scalar>,
-    /// A colour, or `clear`.
-    paint: Option<Scalar>,
-    /// Where its middle is.
-    at: Option<OneOrList>,
+    /// A disc.
+    pub(in crate::spec) struct DiscKeys {
+        /// Its diameter.
+        diameter: Option<Scalar>,
+        /// A colour, or `clear`.
+        paint: Option<Scalar>,
+        /// Where its middle is.
+        at: Option<OneOrList>,
+    }
 }
 
 /// A disc, or a ring when it has an inner diameter.

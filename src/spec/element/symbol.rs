@@ -4,9 +4,7 @@ use super::{AnyElement, Around, Element, Keys, Paint, Part, Stroke, placed};
 use crate::finding::Place;
 use crate::spec::reader::{Least, Reader, quoted};
 use crate::spec::symbols::{GRID, SIGNS, Sign};
-use crate::yaml::{OneOrList, Scalar};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{OneOrList, Scalar, keys};
 
 /// How many cap heights a symbol is high beside the label's text (common practice, no source): its grid
 /// has air round it, so that a circle comes out 1.8 cap heights high.
@@ -18,23 +16,23 @@ const USUAL_SIZE: f64 = 6.0;
 /// Stroke of a symbol that does not say, in units of its grid.
 const USUAL_STROKE: f64 = 2.0;
 
-/// A symbol of the built-in set.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-#[schemars(extend("x-short" = "name"))]
-pub(in crate::spec) struct SymbolKeys {
-    /// Its name: `on`, `off`, `stand-by`, `earth`, `arrow`…
-    name: Option<Scalar>,
-    /// Side of the square it is drawn in; without it twice the cap height of the label's text.
-    size: Option<Scalar>,
-    /// Width of its strokes, as thick as the letters beside it; without it a tenth of the size.
-    stroke: Option<Scalar>,
-    /// A colour, or `clear`; without it that of the label's text.
-    paint: Option<Scalar>,
-    /// Where its middle is.
-    at: Option<OneOrList>,
-    /// Degrees clockwise.
-    turned: Option<Scalar>,
+keys! {
+    /// A symbol of the built-in set.
+    #[schemars(extend("x-short" = "name"))]
+    pub(in crate::spec) struct SymbolKeys {
+        /// Its name: `on`, `off`, `stand-by`, `earth`, `arrow`…
+        name: Option<Scalar>,
+        /// Side of the square it is drawn in; without it twice the cap height of the label's text.
+        size: Option<Scalar>,
+        /// Width of its strokes, as thick as the letters beside it; without it a tenth of the size.
+        stroke: Option<Scalar>,
+        /// A colour, or `clear`; without it that of the label's text.
+        paint: Option<Scalar>,
+        /// Where its middle is.
+        at: Option<OneOrList>,
+        /// Degrees clockwise.
+        turned: Option<Scalar>,
+    }
 }
 
 /// A symbol on a label.

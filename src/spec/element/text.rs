@@ -4,67 +4,63 @@ use super::{AnyElement, Around, Element, Keys, Paint, Part, placed};
 use crate::finding::{Finding, Place};
 use crate::spec::choice::choice;
 use crate::spec::reader::{Least, Reader};
-use crate::yaml::{OneOrList, Scalar};
+use crate::yaml::{OneOrList, Scalar, keys};
 use kurbo::Size;
-use schemars::JsonSchema;
-use serde::Deserialize;
 
 /// What stands in where a value was wrong, and where nothing else is said; the values people get are those of the
 /// style `plain`.
 const CAP_HEIGHT: f64 = 3.0;
 const LINE_PITCH: f64 = 1.7;
 
-/// Words and how they are set.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-#[schemars(extend("x-short" = "text"))]
-pub(in crate::spec) struct TextKeys {
-    /// The words; a list is one entry a line.
-    pub(in crate::spec) text: Option<OneOrList>,
-    /// A role (`label`, `condensed`…), a family, or a name under `fonts`.
-    font: Option<Scalar>,
-    /// Height of a flat capital.
-    pub(in crate::spec) cap_height: Option<Scalar>,
-    /// Size of the font's em, instead of the cap height.
-    em: Option<Scalar>,
-    /// As large as fits into [width, height].
-    fit: Option<OneOrList>,
-    /// Extra space between letters, as a share of the cap height.
-    tracking: Option<Scalar>,
-    /// Base line to base line, as a multiple of the cap height.
-    line_pitch: Option<Scalar>,
-    /// `left`, `centre` or `right`.
-    align: Option<Scalar>,
-    /// The widest it may be; wider is an error.
-    width: Option<Scalar>,
-    /// Spaced out to be this wide; the letters keep their shape.
-    spread: Option<Scalar>,
-    /// The arc it stands on; `at` is then the arc's centre.
-    arc: Option<ArcKeys>,
-    /// Figures of one width: `yes` or `no`.
-    tabular: Option<Scalar>,
-    /// `as-typed` or `upper`.
-    case: Option<Scalar>,
-    /// A colour, or `clear`.
-    paint: Option<Scalar>,
-    /// Where it stands: [right, down] from the middle of the label.
-    at: Option<OneOrList>,
-    /// Degrees clockwise.
-    turned: Option<Scalar>,
-}
+keys! {
+    /// Words and how they are set.
+    #[schemars(extend("x-short" = "text"))]
+    pub(in crate::spec) struct TextKeys {
+        /// The words; a list is one entry a line.
+        pub(in crate::spec) text: Option<OneOrList>,
+        /// A role (`label`, `condensed`…), a family, or a name under `fonts`.
+        font: Option<Scalar>,
+        /// Height of a flat capital.
+        pub(in crate::spec) cap_height: Option<Scalar>,
+        /// Size of the font's em, instead of the cap height.
+        em: Option<Scalar>,
+        /// As large as fits into [width, height].
+        fit: Option<OneOrList>,
+        /// Extra space between letters, as a share of the cap height.
+        tracking: Option<Scalar>,
+        /// Base line to base line, as a multiple of the cap height.
+        line_pitch: Option<Scalar>,
+        /// `left`, `centre` or `right`.
+        align: Option<Scalar>,
+        /// The widest it may be; wider is an error.
+        width: Option<Scalar>,
+        /// Spaced out to be this wide; the letters keep their shape.
+        spread: Option<Scalar>,
+        /// The arc it stands on; `at` is then the arc's centre.
+        arc: Option<ArcKeys>,
+        /// Figures of one width: `yes` or `no`.
+        tabular: Option<Scalar>,
+        /// `as-typed` or `upper`.
+        case: Option<Scalar>,
+        /// A colour, or `clear`.
+        paint: Option<Scalar>,
+        /// Where it stands: [right, down] from the middle of the label.
+        at: Option<OneOrList>,
+        /// Degrees clockwise.
+        turned: Option<Scalar>,
+    }
 
-/// The arc a text stands on.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-struct ArcKeys {
-    /// Radius of the base line.
-    radius: Option<Scalar>,
-    /// Where the middle of the text is: degrees clockwise from straight up.
-    centre: Option<Scalar>,
-    /// `outward` (feet to the centre, for the top) or `inward` (heads to the centre, for the bottom).
-    reads: Option<Scalar>,
-    /// Degrees the text is spaced out to fill; the letters keep their shape.
-    sweep: Option<Scalar>,
+    /// The arc a text stands on.
+    struct ArcKeys {
+        /// Radius of the base line.
+        radius: Option<Scalar>,
+        /// Where the middle of the text is: degrees clockwise from straight up.
+        centre: Option<Scalar>,
+        /// `outward` (feet to the centre, for the top) or `inward` (heads to the centre, for the bottom).
+        reads: Option<Scalar>,
+        /// Degrees the text is spaced out to fill; the letters keep their shape.
+        sweep: Option<Scalar>,
+    }
 }
 
 /// Words on a label.

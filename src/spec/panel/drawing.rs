@@ -7,23 +7,21 @@ use crate::finding::{Finding, Place};
 use crate::spec::element::art;
 use crate::spec::reader::{Least, Reader, quoted};
 use crate::units::rounded;
-use crate::yaml::{OneOrList, Scalar};
+use crate::yaml::{OneOrList, Scalar, keys};
 use kurbo::{Point, Size, Vec2};
-use schemars::JsonSchema;
-use serde::Deserialize;
 
-/// A drawing whose circles are holes.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct DrawingKeys {
-    /// The file's name, ending in `.dxf` or `.svg`.
-    file: Option<Scalar>,
-    /// Only circles on this layer (SVG: in the group with this id) are holes.
-    layer: Option<Scalar>,
-    /// Where the drawing's origin (SVG: its top left corner) lies, [x, y] from the panel's origin.
-    at: Option<OneOrList>,
-    /// What the names of its holes start with: `H` gives H1, H2, … row by row.
-    prefix: Option<Scalar>,
+keys! {
+    /// A drawing whose circles are holes.
+    pub(super) struct DrawingKeys {
+        /// The file's name, ending in `.dxf` or `.svg`.
+        file: Option<Scalar>,
+        /// Only circles on this layer (SVG: in the group with this id) are holes.
+        layer: Option<Scalar>,
+        /// Where the drawing's origin (SVG: its top left corner) lies, [x, y] from the panel's origin.
+        at: Option<OneOrList>,
+        /// What the names of its holes start with: `H` gives H1, H2, … row by row.
+        prefix: Option<Scalar>,
+    }
 }
 
 /// Circles nearer than this are one drawn twice, and rows of holes differ by more, mm.

@@ -4,10 +4,8 @@ use super::{Hole, Origin, PanelKeys, drawing, drill_table};
 use crate::finding::{Place, Severity};
 use crate::spec::panel::plate::{CLEAR_RING_MM, FITTINGS};
 use crate::spec::reader::{Least, Reader, quoted};
-use crate::yaml::{OneOrList, Placed, Scalar};
+use crate::yaml::{OneOrList, Placed, Scalar, keys};
 use kurbo::{Point, Size, Vec2};
-use schemars::JsonSchema;
-use serde::Deserialize;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The most holes of one panel.
@@ -19,42 +17,40 @@ const MOST_MEETING: usize = 50;
 /// How far a drawn hole may be from a fitting's diameter to be taken for its hole, mm.
 const SAME_DIAMETER_MM: f64 = 0.05;
 
-/// A round hole.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct HoleKeys {
-    /// Its name, for legends to stand at.
-    name: Option<Scalar>,
-    /// Its middle, [x, y] from the panel's origin.
-    at: Option<OneOrList>,
-    /// The kind of part: one of `fittings`, or a usual one such as `led-5`.
-    kind: Option<Scalar>,
-    /// Its diameter, if not the kind's.
-    diameter: Option<Scalar>,
-    /// Diameter of the window without ink round it; 0 lets ink run to the hole.
-    clear: Option<Scalar>,
-    /// Largest diameter of the nut or washer.
-    nut: Option<Scalar>,
-    /// Diameter of the knob, cap or bezel.
-    knob: Option<Scalar>,
-    /// Diameter of a circle that nothing to be read may enter.
-    keep_clear: Option<Scalar>,
-}
+keys! {
+    /// A round hole.
+    pub(super) struct HoleKeys {
+        /// Its name, for legends to stand at.
+        name: Option<Scalar>,
+        /// Its middle, [x, y] from the panel's origin.
+        at: Option<OneOrList>,
+        /// The kind of part: one of `fittings`, or a usual one such as `led-5`.
+        kind: Option<Scalar>,
+        /// Its diameter, if not the kind's.
+        diameter: Option<Scalar>,
+        /// Diameter of the window without ink round it; 0 lets ink run to the hole.
+        clear: Option<Scalar>,
+        /// Largest diameter of the nut or washer.
+        nut: Option<Scalar>,
+        /// Diameter of the knob, cap or bezel.
+        knob: Option<Scalar>,
+        /// Diameter of a circle that nothing to be read may enter.
+        keep_clear: Option<Scalar>,
+    }
 
-/// What a kind of part needs and covers.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct FittingKeys {
-    /// Diameter of its hole.
-    diameter: Option<Scalar>,
-    /// Diameter of the window without ink round it.
-    clear: Option<Scalar>,
-    /// Largest diameter of the nut or washer.
-    nut: Option<Scalar>,
-    /// Diameter of the knob, cap or bezel.
-    knob: Option<Scalar>,
-    /// Diameter of a circle that nothing to be read may enter.
-    keep_clear: Option<Scalar>,
+    /// What a kind of part needs and covers.
+    pub(super) struct FittingKeys {
+        /// Diameter of its hole.
+        diameter: Option<Scalar>,
+        /// Diameter of the window without ink round it.
+        clear: Option<Scalar>,
+        /// Largest diameter of the nut or washer.
+        nut: Option<Scalar>,
+        /// Diameter of the knob, cap or bezel.
+        knob: Option<Scalar>,
+        /// Diameter of a circle that nothing to be read may enter.
+        keep_clear: Option<Scalar>,
+    }
 }
 
 /// What a kind of part needs and covers: diameters, mm, where they are given.

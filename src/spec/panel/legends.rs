@@ -13,10 +13,8 @@ use crate::spec::names::{self, RequestedName};
 use crate::spec::reader::{Least, Reader, quoted};
 use crate::spec::styles::{self, Styles};
 use crate::units::rounded;
-use crate::yaml::{OneOrList, Scalar, Tree, read};
+use crate::yaml::{OneOrList, Scalar, Tree, keys, read};
 use kurbo::{Point, Rect};
-use schemars::JsonSchema;
-use serde::Deserialize;
 use std::rc::Rc;
 
 /// Levels there are: positions, names, groups, title, and two more.
@@ -37,28 +35,28 @@ const DECIMALS: i32 = 4;
 const LIKE_ITS_PANEL: [&str; 7] =
     ["on", "film", "spares", "applied", "viewed_from", "white", "lift"];
 
-/// A bracket over several holes, with a title.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct GroupingKeys {
-    /// Its words.
-    title: Option<OneOrList>,
-    /// The holes it spans.
-    holes: Option<OneOrList>,
-    /// `above` or `below` them.
-    side: Option<Scalar>,
-    /// From the line through the outermost holes' middles to the bracket.
-    from_middle: Option<Scalar>,
-    /// How far it reaches past the outermost holes' keep-out circles.
-    reach: Option<Scalar>,
-    /// Style of its title.
-    style: Option<Scalar>,
-    /// Level of its title; 3 when not said.
-    level: Option<Scalar>,
-    /// Width of its line.
-    width: Option<Scalar>,
-    /// A colour, or `clear`: of the line, and of the title unless its style says otherwise.
-    paint: Option<Scalar>,
+keys! {
+    /// A bracket over several holes, with a title.
+    pub(super) struct GroupingKeys {
+        /// Its words.
+        title: Option<OneOrList>,
+        /// The holes it spans.
+        holes: Option<OneOrList>,
+        /// `above` or `below` them.
+        side: Option<Scalar>,
+        /// From the line through the outermost holes' middles to the bracket.
+        from_middle: Option<Scalar>,
+        /// How far it reaches past the outermost holes' keep-out circles.
+        reach: Option<Scalar>,
+        /// Style of its title.
+        style: Option<Scalar>,
+        /// Level of its title; 3 when not said.
+        level: Option<Scalar>,
+        /// Width of its line.
+        width: Option<Scalar>,
+        /// A colour, or `clear`: of the line, and of the title unless its style says otherwise.
+        paint: Option<Scalar>,
+    }
 }
 
 /// The bracket that a legend's words are the title of.

@@ -20,14 +20,12 @@ use super::label::{Label, LabelKeys, LabelKind};
 use super::reader::{Least, Reader, quoted};
 use super::styles::Styles;
 use crate::finding::{Finding, Place};
-use crate::yaml::{AsTree, Placed, Scalar, Tree, read};
+use crate::yaml::{AsTree, Placed, Scalar, Tree, keys, read};
 use drawing::DrawingKeys;
 use holes::{FittingKeys, HoleKeys, Lost};
 use kurbo::Size;
 use legends::GroupingKeys;
 pub(super) use legends::Span;
-use schemars::JsonSchema;
-use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
@@ -40,36 +38,36 @@ const USUAL_CAP_MM: f64 = 2.5;
 /// Each level of legends is larger than the one under it by this (common practice, no source).
 const LEVEL: f64 = 1.25;
 
-/// The holes of a panel and the legends at them.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct PanelKeys {
-    /// `top-left`, `bottom-left` or `middle`: where places on the panel are counted from.
-    origin: Option<Scalar>,
-    /// `mm` or `in`: unit of plain numbers in the drill table and of a drawing that does not say.
-    unit: Option<Scalar>,
-    /// The holes one by one.
-    holes: Vec<Placed<HoleKeys>>,
-    /// A drill table beside the job: columns x, y, diameter, name, kind; also nut, knob, clear, keep_clear.
-    drill_table: Option<Scalar>,
-    /// A DXF or SVG drawing beside the job whose circles are holes.
-    drawing: Option<DrawingKeys>,
-    /// Kinds of parts by name: what hole they need and what they cover.
-    fittings: BTreeMap<String, FittingKeys>,
-    /// `cut`, `centre` or `none`: how holes show on an overlay.
-    mark: Option<Scalar>,
-    /// `overlay` for one decal, `pieces` for a small decal for each legend.
-    deliver: Option<Scalar>,
-    /// Between a legend and the knob, nut or hole it stands at.
-    gap: Option<Scalar>,
-    /// Cap height of level 1; each level above is a quarter larger.
-    cap_height: Option<Scalar>,
-    /// What is written on it: labels with `hole` and `side`, or `at`.
-    #[allow(dead_code, reason = "laid over their styles as trees")]
-    legends: AsTree<Vec<LabelKeys>>,
-    /// Brackets over several holes, with a title.
-    #[allow(dead_code, reason = "their titles are laid over styles as trees")]
-    groups: AsTree<Vec<GroupingKeys>>,
+keys! {
+    /// The holes of a panel and the legends at them.
+    pub(super) struct PanelKeys {
+        /// `top-left`, `bottom-left` or `middle`: where places on the panel are counted from.
+        origin: Option<Scalar>,
+        /// `mm` or `in`: unit of plain numbers in the drill table and of a drawing that does not say.
+        unit: Option<Scalar>,
+        /// The holes one by one.
+        holes: Vec<Placed<HoleKeys>>,
+        /// A drill table beside the job: columns x, y, diameter, name, kind; also nut, knob, clear, keep_clear.
+        drill_table: Option<Scalar>,
+        /// A DXF or SVG drawing beside the job whose circles are holes.
+        drawing: Option<DrawingKeys>,
+        /// Kinds of parts by name: what hole they need and what they cover.
+        fittings: BTreeMap<String, FittingKeys>,
+        /// `cut`, `centre` or `none`: how holes show on an overlay.
+        mark: Option<Scalar>,
+        /// `overlay` for one decal, `pieces` for a small decal for each legend.
+        deliver: Option<Scalar>,
+        /// Between a legend and the knob, nut or hole it stands at.
+        gap: Option<Scalar>,
+        /// Cap height of level 1; each level above is a quarter larger.
+        cap_height: Option<Scalar>,
+        /// What is written on it: labels with `hole` and `side`, or `at`.
+        #[allow(dead_code, reason = "laid over their styles as trees")]
+        legends: AsTree<Vec<LabelKeys>>,
+        /// Brackets over several holes, with a title.
+        #[allow(dead_code, reason = "their titles are laid over styles as trees")]
+        groups: AsTree<Vec<GroupingKeys>>,
+    }
 }
 
 /// A panel before its label is read: what its legends need of it.

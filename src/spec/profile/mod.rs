@@ -17,9 +17,7 @@ use super::sheet::{self, Margins};
 use crate::colour::{Colour, neighbours};
 use crate::finding::{Finding, Place};
 use crate::units::fixed;
-use crate::yaml::{self, Form, OneOrList, Scalar, read as keys_of};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{self, Form, OneOrList, Scalar, keys, read as keys_of};
 use std::collections::BTreeMap;
 use std::ops::RangeInclusive;
 use std::sync::OnceLock;
@@ -38,50 +36,48 @@ const MOST_OPAQUE: f64 = 0.5;
 /// The widest margin of a printer, mm: a quarter of A5 would be more than any leaves.
 const WIDEST_MARGIN_MM: f64 = 30.0;
 
-/// What was read off the test prints of one printer on one paper.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct ProfileKeys {
-    /// Your name for the printer.
-    printer: Option<Scalar>,
-    /// The paper of the test print: `A3` to `A6`, `Letter`, `Legal`, with `landscape` if lying.
-    paper: Option<OneOrList>,
-    /// Date as you write it, printed on corrected sheets; never the computer's clock.
-    date: Option<Scalar>,
-    /// `laser-1200`, `laser-600`, `ink-jet`, `ink-jet-uncoated` or `white-ink`: for what is not said here.
-    class: Option<Scalar>,
-    /// The bars of 100 mm as measured: [across, down].
-    bars: Option<OneOrList>,
-    /// The square of 50 mm as measured: [across, down].
-    square: Option<OneOrList>,
-    /// The square's diagonals as measured: [from top left, from top right].
-    diagonals: Option<OneOrList>,
-    /// Where the square's middle came out: [from the left edge, from the top edge].
-    middle: Option<OneOrList>,
-    /// The steps where printing stops: [top, right, bottom, left].
-    margins: Option<OneOrList>,
-    /// Thinnest line of ink you see whole.
-    thinnest_ink: Option<Scalar>,
-    /// Thinnest clear line you see open.
-    thinnest_clear: Option<Scalar>,
-    /// Smallest cap height you can read in ink.
-    smallest_cap: Option<Scalar>,
-    /// Smallest cap height you can read in clear.
-    smallest_cap_reversed: Option<Scalar>,
-    /// The step of the ladder that yellow over black looks like: `10 %`.
-    opacity: Option<Scalar>,
-    /// Colours picked on the part: `beacon: {shown: "#ad2b24", print: D2}`.
-    colours: BTreeMap<String, PickedKeys>,
-}
+keys! {
+    /// What was read off the test prints of one printer on one paper.
+    pub(super) struct ProfileKeys {
+        /// Your name for the printer.
+        printer: Option<Scalar>,
+        /// The paper of the test print: `A3` to `A6`, `Letter`, `Legal`, with `landscape` if lying.
+        paper: Option<OneOrList>,
+        /// Date as you write it, printed on corrected sheets; never the computer's clock.
+        date: Option<Scalar>,
+        /// `laser-1200`, `laser-600`, `ink-jet`, `ink-jet-uncoated` or `white-ink`: for what is not said here.
+        class: Option<Scalar>,
+        /// The bars of 100 mm as measured: [across, down].
+        bars: Option<OneOrList>,
+        /// The square of 50 mm as measured: [across, down].
+        square: Option<OneOrList>,
+        /// The square's diagonals as measured: [from top left, from top right].
+        diagonals: Option<OneOrList>,
+        /// Where the square's middle came out: [from the left edge, from the top edge].
+        middle: Option<OneOrList>,
+        /// The steps where printing stops: [top, right, bottom, left].
+        margins: Option<OneOrList>,
+        /// Thinnest line of ink you see whole.
+        thinnest_ink: Option<Scalar>,
+        /// Thinnest clear line you see open.
+        thinnest_clear: Option<Scalar>,
+        /// Smallest cap height you can read in ink.
+        smallest_cap: Option<Scalar>,
+        /// Smallest cap height you can read in clear.
+        smallest_cap_reversed: Option<Scalar>,
+        /// The step of the ladder that yellow over black looks like: `10 %`.
+        opacity: Option<Scalar>,
+        /// Colours picked on the part: `beacon: {shown: "#ad2b24", print: D2}`.
+        colours: BTreeMap<String, PickedKeys>,
+    }
 
-/// A colour picked on the part.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-struct PickedKeys {
-    /// The colour that was wanted, as on the head of its page.
-    shown: Option<Scalar>,
-    /// The patch that looks like it: its code, or its value.
-    print: Option<Scalar>,
+    /// A colour picked on the part.
+    struct PickedKeys {
+        /// The colour that was wanted, as on the head of its page.
+        shown: Option<Scalar>,
+        /// The patch that looks like it: its code, or its value.
+        print: Option<Scalar>,
+    }
 }
 /// What the file of a profile holds.
 pub(super) fn form() -> &'static Form {

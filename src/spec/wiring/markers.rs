@@ -4,10 +4,8 @@ use crate::finding::Place;
 use crate::spec::choice::choice;
 use crate::spec::reader::{Least, Reader, quoted};
 use crate::spec::{Choice, Film, series};
-use crate::yaml::{OneOrList, Scalar};
+use crate::yaml::{OneOrList, Scalar, keys};
 use kurbo::{Point, Size, Vec2};
-use schemars::JsonSchema;
-use serde::Deserialize;
 use std::collections::BTreeSet;
 
 /// Thickness of sticker stock and of film, mm (common practice, no source).
@@ -23,63 +21,59 @@ const USUAL_FONT: &str = "wire";
 /// The most stickers on a sheet either way.
 const MOST_CELLS: u32 = 100;
 
-/// What the markers should be.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-#[schemars(extend("x-short" = "kind"))]
-pub(super) struct MarkerKeys {
-    /// `auto`, `wrap`, `laminated`, `flag`, `flag-along` or `sleeve`; a column `marker` may say so for one wire.
-    kind: Option<Scalar>,
+keys! {
+    /// What the markers should be.
+    #[schemars(extend("x-short" = "kind"))]
+    pub(super) struct MarkerKeys {
+        /// `auto`, `wrap`, `laminated`, `flag`, `flag-along` or `sleeve`; a column `marker` may say so for one wire.
+        kind: Option<Scalar>,
+        /// Another kind on thin wires.
+        thin: Option<ThinKeys>,
+        /// `sticker`, `paper`, `clear` or `white`.
+        film: Option<Scalar>,
+        /// Thickness of that.
+        thickness: Option<Scalar>,
+        /// Cap height; without it the largest that fits.
+        cap_height: Option<Scalar>,
+        /// The font.
+        font: Option<Scalar>,
+        /// Length of a flag's face; without it as long as its words.
+        face: Option<Scalar>,
+        /// Height of a flag.
+        height: Option<Scalar>,
+        /// Most length along the wire of a wrap or sleeve.
+        along: Option<Scalar>,
+        /// Clear tail of a laminated wrap, in turns.
+        tail_turns: Option<Scalar>,
+        /// A mark at least every so far along wires whose length is given.
+        every: Option<Scalar>,
+        /// Pre-cut stickers to print on.
+        grid: Option<GridKeys>,
+    }
+
     /// Another kind on thin wires.
-    thin: Option<ThinKeys>,
-    /// `sticker`, `paper`, `clear` or `white`.
-    film: Option<Scalar>,
-    /// Thickness of that.
-    thickness: Option<Scalar>,
-    /// Cap height; without it the largest that fits.
-    cap_height: Option<Scalar>,
-    /// The font.
-    font: Option<Scalar>,
-    /// Length of a flag's face; without it as long as its words.
-    face: Option<Scalar>,
-    /// Height of a flag.
-    height: Option<Scalar>,
-    /// Most length along the wire of a wrap or sleeve.
-    along: Option<Scalar>,
-    /// Clear tail of a laminated wrap, in turns.
-    tail_turns: Option<Scalar>,
-    /// A mark at least every so far along wires whose length is given.
-    every: Option<Scalar>,
-    /// Pre-cut stickers to print on.
-    grid: Option<GridKeys>,
-}
+    struct ThinKeys {
+        /// Wires thinner than this.
+        under: Option<Scalar>,
+        /// The kind they get.
+        kind: Option<Scalar>,
+    }
 
-/// Another kind on thin wires.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-struct ThinKeys {
-    /// Wires thinner than this.
-    under: Option<Scalar>,
-    /// The kind they get.
-    kind: Option<Scalar>,
-}
-
-/// A sheet of pre-cut stickers.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-struct GridKeys {
-    /// How many stickers side by side.
-    columns: Option<Scalar>,
-    /// How many one under another.
-    rows: Option<Scalar>,
-    /// [width, height] of a sticker.
-    size: Option<OneOrList>,
-    /// From corner to corner of neighbours, [right, down]; without it they touch.
-    pitch: Option<OneOrList>,
-    /// Top left corner of the first sticker, [right, down] from the paper's.
-    first: Option<OneOrList>,
-    /// Stickers of the first sheet that are gone, counted along the rows: `1..12`.
-    used: Option<OneOrList>,
+    /// A sheet of pre-cut stickers.
+    struct GridKeys {
+        /// How many stickers side by side.
+        columns: Option<Scalar>,
+        /// How many one under another.
+        rows: Option<Scalar>,
+        /// [width, height] of a sticker.
+        size: Option<OneOrList>,
+        /// From corner to corner of neighbours, [right, down]; without it they touch.
+        pitch: Option<OneOrList>,
+        /// Top left corner of the first sticker, [right, down] from the paper's.
+        first: Option<OneOrList>,
+        /// Stickers of the first sheet that are gone, counted along the rows: `1..12`.
+        used: Option<OneOrList>,
+    }
 }
 choice! {
     /// Kinds of wire marker.

@@ -7,9 +7,7 @@ use crate::finding::Place;
 use crate::spec::label::codes;
 use crate::spec::reader::{Reader, quoted};
 use crate::spec::repeat;
-use crate::yaml::{OneOrList, Scalar};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{OneOrList, Scalar, keys};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
@@ -22,30 +20,30 @@ const MOST_TAKEN: u32 = 100;
 /// What a marker says where the job does not: which wire it is, and between which terminals.
 const USUAL_TEXT: [&str; 2] = ["{wire}", "{local} > {remote}"];
 
-/// The wiring of a job.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(in crate::spec) struct WiresKeys {
-    /// A table beside the job, one wire a row: wire, from, to, colour, gauge or diameter, length, function, note.
-    table: Option<Scalar>,
-    /// Wires written here, each a map with the columns a table would have.
-    list: Vec<BTreeMap<String, Scalar>>,
-    /// Supplies and grounds many wires share: names of pins or functions (`GND`), or terminals (`PS1:V12`).
-    rails: Option<OneOrList>,
-    /// Terminals that take more than one wire: `K1:COM: 2`.
-    takes: BTreeMap<String, Scalar>,
-    /// Insulation where only the gauge is known: `pvc`, `silicone` or `wire-wrap`.
-    insulation: Option<Scalar>,
-    /// Lines of each marker: `{wire}`, `{local}` (this end), `{remote}` (the other), or any column.
-    text: Option<OneOrList>,
-    /// Lines at the end a wire comes from, where they are not the same.
-    text_from: Option<OneOrList>,
-    /// Lines at the end a wire goes to, where they are not the same.
-    text_to: Option<OneOrList>,
-    /// The kind of marker, or a map.
-    marker: Option<MarkerKeys>,
-    /// Codes of findings about the wiring you accept.
-    allow: Option<OneOrList>,
+keys! {
+    /// The wiring of a job.
+    pub(in crate::spec) struct WiresKeys {
+        /// A table beside the job, one wire a row: wire, from, to, colour, gauge or diameter, length, function, note.
+        table: Option<Scalar>,
+        /// Wires written here, each a map with the columns a table would have.
+        list: Vec<BTreeMap<String, Scalar>>,
+        /// Supplies and grounds many wires share: names of pins or functions (`GND`), or terminals (`PS1:V12`).
+        rails: Option<OneOrList>,
+        /// Terminals that take more than one wire: `K1:COM: 2`.
+        takes: BTreeMap<String, Scalar>,
+        /// Insulation where only the gauge is known: `pvc`, `silicone` or `wire-wrap`.
+        insulation: Option<Scalar>,
+        /// Lines of each marker: `{wire}`, `{local}` (this end), `{remote}` (the other), or any column.
+        text: Option<OneOrList>,
+        /// Lines at the end a wire comes from, where they are not the same.
+        text_from: Option<OneOrList>,
+        /// Lines at the end a wire goes to, where they are not the same.
+        text_to: Option<OneOrList>,
+        /// The kind of marker, or a map.
+        marker: Option<MarkerKeys>,
+        /// Codes of findings about the wiring you accept.
+        allow: Option<OneOrList>,
+    }
 }
 
 /// The wiring that is asked for.

@@ -12,10 +12,8 @@ use super::{AnyElement, Around, Element, Keys, Paint, Part, Stroke, placed};
 use crate::finding::Place;
 use crate::spec::choice::choice;
 use crate::spec::reader::{Least, Reader, plain_number, quoted};
-use crate::yaml::{OneOrList, Scalar};
+use crate::yaml::{OneOrList, Scalar, keys};
 use kurbo::Vec2;
-use schemars::JsonSchema;
-use serde::Deserialize;
 use std::collections::BTreeMap;
 
 /// Sweep of a dial that does not say, degrees: that of most potentiometers' scales (270 to 300 is usual).
@@ -24,118 +22,114 @@ const USUAL_SWEEP: f64 = 270.0;
 /// Share of a log potentiometer's track at half travel (from memory).
 const USUAL_BEND: f64 = 0.15;
 
-/// A dial, or a straight scale.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(in crate::spec) struct ScaleKeys {
-    /// Dial: radius of the base line the marks start from.
-    radius: Option<Scalar>,
-    /// Dial: degrees from the first mark to the last.
-    sweep: Option<Scalar>,
-    /// Dial: where it starts, degrees clockwise from straight up; half the sweep to the left when not said.
-    start: Option<Scalar>,
-    /// Dial: `clockwise` or `anticlockwise`. Straight scale: it runs `right`, `left`, `up` or `down`.
-    direction: Option<Scalar>,
-    /// Straight scale: length from the first mark to the last.
-    length: Option<Scalar>,
-    /// Value at the start.
-    from: Option<Scalar>,
-    /// Value at the end.
-    to: Option<Scalar>,
-    /// `linear`, `log`, `decibel` (even in volts), or `pot` (the two straight pieces of a real log pot).
-    law: Option<Scalar>,
-    /// Pot: share of its track at half travel, 15 % when not said.
-    bend: Option<Scalar>,
-    /// Values or words, each with its degrees clockwise from straight up (straight scale: length from the
-    /// start); instead of a law.
-    table: BTreeMap<String, Scalar>,
-    /// A long mark with its number at every multiple of this.
-    step: Option<Scalar>,
-    /// The numbers themselves, instead of a step.
-    values: Option<OneOrList>,
-    /// How many marks between neighbouring numbers; a list is taken in turn.
-    between: Option<OneOrList>,
-    /// Middle-sized marks: their step, or a list of values.
-    middle: Option<OneOrList>,
-    /// Short marks: their step, or a list of values.
-    minor: Option<OneOrList>,
-    /// Words in place of numbers: `{0: OFF, 10: MAX}`.
-    texts: BTreeMap<String, Scalar>,
-    /// Lengths of long, middle and short marks; one sets the others in proportion.
-    lengths: Option<OneOrList>,
-    /// Widths of long, middle and short marks; one is for all.
-    widths: Option<OneOrList>,
-    /// Side of the base line the marks are on: `outside`, `inside` or `both`.
-    marks: Option<Scalar>,
-    /// `outside`, `inside` or `none`.
-    numbers: Option<Scalar>,
-    /// `upright`, or `radial`: turned with the marks.
-    reads: Option<Scalar>,
-    /// Dial: radius of the numbers' middles. Straight scale: their distance from the base line.
-    number_radius: Option<Scalar>,
-    /// Clear space between numbers and marks.
-    number_gap: Option<Scalar>,
-    /// Cap height of the numbers.
-    cap_height: Option<Scalar>,
-    /// The distance it is read from: sets mark lengths, widths and the cap height where they are not said.
-    view: Option<Scalar>,
-    /// The numbers' font.
-    font: Option<Scalar>,
-    /// A colour, or `clear`, for marks and numbers.
-    paint: Option<Scalar>,
-    /// The unit, written once.
-    unit: Option<Scalar>,
-    /// Where the middle of the unit is: [right, down] from the dial's centre.
-    unit_at: Option<OneOrList>,
-    /// Cap height of the unit.
-    unit_height: Option<Scalar>,
-    /// Width of a line along the base line.
-    line: Option<Scalar>,
-    /// Values where the control clicks: the scale is broken there.
-    detent: Option<OneOrList>,
-    /// How wide the break is.
-    detent_gap: Option<Scalar>,
-    /// Coloured stretches.
-    zones: Vec<ZoneKeys>,
-    /// Dial: diameter of the knob, to tell what it hides.
-    knob: Option<Scalar>,
-    /// Dial: outer diameter of a ring for the pointer to run in.
-    pointer_ring: Option<Scalar>,
-    /// Where its centre (straight scale: its middle) is.
-    at: Option<OneOrList>,
-    /// Degrees clockwise, numbers and all.
-    turned: Option<Scalar>,
+keys! {
+    /// A dial, or a straight scale.
+    pub(in crate::spec) struct ScaleKeys {
+        /// Dial: radius of the base line the marks start from.
+        radius: Option<Scalar>,
+        /// Dial: degrees from the first mark to the last.
+        sweep: Option<Scalar>,
+        /// Dial: where it starts, degrees clockwise from straight up; half the sweep to the left when not said.
+        start: Option<Scalar>,
+        /// Dial: `clockwise` or `anticlockwise`. Straight scale: it runs `right`, `left`, `up` or `down`.
+        direction: Option<Scalar>,
+        /// Straight scale: length from the first mark to the last.
+        length: Option<Scalar>,
+        /// Value at the start.
+        from: Option<Scalar>,
+        /// Value at the end.
+        to: Option<Scalar>,
+        /// `linear`, `log`, `decibel` (even in volts), or `pot` (the two straight pieces of a real log pot).
+        law: Option<Scalar>,
+        /// Pot: share of its track at half travel, 15 % when not said.
+        bend: Option<Scalar>,
+        /// Values or words, each with its degrees clockwise from straight up (straight scale: length from the
+        /// start); instead of a law.
+        table: BTreeMap<String, Scalar>,
+        /// A long mark with its number at every multiple of this.
+        step: Option<Scalar>,
+        /// The numbers themselves, instead of a step.
+        values: Option<OneOrList>,
+        /// How many marks between neighbouring numbers; a list is taken in turn.
+        between: Option<OneOrList>,
+        /// Middle-sized marks: their step, or a list of values.
+        middle: Option<OneOrList>,
+        /// Short marks: their step, or a list of values.
+        minor: Option<OneOrList>,
+        /// Words in place of numbers: `{0: OFF, 10: MAX}`.
+        texts: BTreeMap<String, Scalar>,
+        /// Lengths of long, middle and short marks; one sets the others in proportion.
+        lengths: Option<OneOrList>,
+        /// Widths of long, middle and short marks; one is for all.
+        widths: Option<OneOrList>,
+        /// Side of the base line the marks are on: `outside`, `inside` or `both`.
+        marks: Option<Scalar>,
+        /// `outside`, `inside` or `none`.
+        numbers: Option<Scalar>,
+        /// `upright`, or `radial`: turned with the marks.
+        reads: Option<Scalar>,
+        /// Dial: radius of the numbers' middles. Straight scale: their distance from the base line.
+        number_radius: Option<Scalar>,
+        /// Clear space between numbers and marks.
+        number_gap: Option<Scalar>,
+        /// Cap height of the numbers.
+        cap_height: Option<Scalar>,
+        /// The distance it is read from: sets mark lengths, widths and the cap height where they are not said.
+        view: Option<Scalar>,
+        /// The numbers' font.
+        font: Option<Scalar>,
+        /// A colour, or `clear`, for marks and numbers.
+        paint: Option<Scalar>,
+        /// The unit, written once.
+        unit: Option<Scalar>,
+        /// Where the middle of the unit is: [right, down] from the dial's centre.
+        unit_at: Option<OneOrList>,
+        /// Cap height of the unit.
+        unit_height: Option<Scalar>,
+        /// Width of a line along the base line.
+        line: Option<Scalar>,
+        /// Values where the control clicks: the scale is broken there.
+        detent: Option<OneOrList>,
+        /// How wide the break is.
+        detent_gap: Option<Scalar>,
+        /// Coloured stretches.
+        zones: Vec<ZoneKeys>,
+        /// Dial: diameter of the knob, to tell what it hides.
+        knob: Option<Scalar>,
+        /// Dial: outer diameter of a ring for the pointer to run in.
+        pointer_ring: Option<Scalar>,
+        /// Where its centre (straight scale: its middle) is.
+        at: Option<OneOrList>,
+        /// Degrees clockwise, numbers and all.
+        turned: Option<Scalar>,
+    }
+
+    /// A coloured stretch of a scale.
+    struct ZoneKeys {
+        /// Value at one end.
+        from: Option<Scalar>,
+        /// Value at the other.
+        to: Option<Scalar>,
+        /// Width of the band.
+        width: Option<Scalar>,
+        /// Side of the base line it lies on: `outside` or `inside`; away from the marks when not said.
+        side: Option<Scalar>,
+        /// Clear space between the band and the base line.
+        gap: Option<Scalar>,
+        /// `solid` or `hatched`.
+        look: Option<Scalar>,
+        /// A colour, or `clear`.
+        paint: Option<Scalar>,
+    }
 }
 
-/// A coloured stretch of a scale.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-struct ZoneKeys {
-    /// Value at one end.
-    from: Option<Scalar>,
-    /// Value at the other.
-    to: Option<Scalar>,
-    /// Width of the band.
-    width: Option<Scalar>,
-    /// Side of the base line it lies on: `outside` or `inside`; away from the marks when not said.
-    side: Option<Scalar>,
-    /// Clear space between the band and the base line.
-    gap: Option<Scalar>,
-    /// `solid` or `hatched`.
-    look: Option<Scalar>,
-    /// A colour, or `clear`.
-    paint: Option<Scalar>,
+keys! {
+    /// A dial: marks and numbers round a centre.
+    pub(in crate::spec) struct DialKeys(ScaleKeys);
+
+    /// A straight scale.
+    pub(in crate::spec) struct StraightKeys(ScaleKeys);
 }
-
-/// A dial: marks and numbers round a centre.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(transparent)]
-pub(in crate::spec) struct DialKeys(ScaleKeys);
-
-/// A straight scale.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(transparent)]
-pub(in crate::spec) struct StraightKeys(ScaleKeys);
 
 /// Sizes of marks; a scale has three at most (MIL-HDBK-759B).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
