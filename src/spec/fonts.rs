@@ -38,14 +38,7 @@ fn font(name: &str, keys: &FontKeys, reader: &mut Reader<'_, '_>) {
         reader.wrong("missing", place.unwrap_or_default(), message, "add `file:` and its name");
         return;
     };
-    let bytes = match (reader.context.fetch)(file.trimmed()) {
-        Ok(bytes) => bytes,
-        Err(error) => {
-            let help = "put the file beside the job, or correct its name";
-            reader.wrong("font-file", file.place, error.to_string(), help);
-            return;
-        }
-    };
+    let Some(bytes) = reader.fetch("font-file", "file", file) else { return };
     if let Some(pinned) = &keys.sha256 {
         let found = hex(&Sha256::digest(&bytes));
         if !pinned.trimmed().eq_ignore_ascii_case(&found) {
@@ -61,8 +54,7 @@ fn font(name: &str, keys: &FontKeys, reader: &mut Reader<'_, '_>) {
             if let Some(note) = reader.context.faces.licence_note(face) {
                 let message = format!("{}: {note}", quoted(&file.text));
                 let finding = Finding::note("font-licence", message).at(file.place);
-                let help = "nothing to do if you have looked";
-                reader.context.findings.push(finding.help(help));
+                reader.context.findings.push(finding.help("nothing to do if you have looked"));
             }
         }
         Err(not) => {

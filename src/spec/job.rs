@@ -168,8 +168,7 @@ fn resolve(name: &str, root: &Tree, bundled: &Tree, context: &mut ReadContext<'_
     let wiring = job.wires.as_ref().map(|keys| wiring::wires(keys, start, &mut reader));
     let labels = root.get("labels").map(|labels| labels.items()).unwrap_or_default();
     if labels.is_empty() && wiring.is_none() {
-        let message = "the job has no labels".to_owned();
-        reader.wrong("no-labels", start, message, "add `labels: [RUN, REST]`");
+        reader.wrong("no-labels", start, "the job has no labels", "add `labels: [RUN, REST]`");
     }
     let (wanted, contexts) = wanted(labels, &styles, start, &mut reader);
     let viewed = seen::viewed(&job.viewed_from, &mut reader);
@@ -301,7 +300,7 @@ pub(super) fn repeated(label: &Rc<Tree>, place: Place, reader: &mut Reader<'_, '
     reader.columns.clone_from(&rows.columns);
     let mut all = Vec::with_capacity(rows.rows.len());
     for row in rows.rows.iter().take(MOST_LABELS + 1) {
-        let one = rows.filled(label, row);
+        let one = repeat::filled(label, &rows.columns, row);
         let same_name = one.scalar("name") == label.scalar("name");
         let one = reader.with_words(&one);
         // Words that are a whole cell stand in the table, and so does their label.

@@ -304,7 +304,7 @@ impl LabelKeys {
             corner: reader.length(&self.corner, Least::Nought),
             size: reader.size(&self.size),
             split: split(&self.split, reader),
-            allow: codes(self.allow.as_ref()),
+            allow: codes(&self.allow),
             note: self.note.map(|note| note.text),
             kind,
             parts: parts?,
@@ -328,9 +328,8 @@ impl LabelKeys {
         let stands_alone =
             self.r#box.as_ref().is_some_and(|frame| self.size.is_some() || frame.has_size());
         if is_bare && !carries && !stands_alone {
-            let message = "the label has nothing on it".to_owned();
             let help = "give it `text:`, `parts:` or a box with a size";
-            reader.wrong("empty-label", place, message, help);
+            reader.wrong("empty-label", place, "the label has nothing on it", help);
             return None;
         }
         let cap_mm =
@@ -360,10 +359,8 @@ fn surface(
     if job.surfaces.contains_key(name) {
         return Some(name.to_owned());
     }
-    let help = match reader.nearest(name, job.surfaces.keys().map(String::as_str)) {
-        Some(near) => format!("did you mean `{near}`?"),
-        None => "add it under `surfaces:` with its colour".into(),
-    };
+    let surfaces = job.surfaces.keys().map(String::as_str);
+    let help = reader.did_you_mean(name, surfaces, "add it under `surfaces:` with its colour");
     let message = format!("no surface is called {}", quoted(name));
     reader.wrong("unknown-surface", scalar.place, message, help);
     None
@@ -391,7 +388,6 @@ fn split(list: &Option<OneOrList>, reader: &mut Reader<'_, '_>) -> Split {
 }
 
 /// Codes of findings that are accepted.
-pub(super) fn codes(list: Option<&OneOrList>) -> Vec<String> {
-    let items = list.map(|list| list.items.as_slice()).unwrap_or_default();
-    items.iter().map(|item| item.trimmed().to_owned()).collect()
+pub(super) fn codes(list: &Option<OneOrList>) -> Vec<String> {
+    OneOrList::all(list).iter().map(|item| item.trimmed().to_owned()).collect()
 }

@@ -161,7 +161,7 @@ pub(super) fn check(label: &Tree, reader: &mut Reader<'_, '_>) {
     if let Some(level) = label.get("level")
         && label.get("text").is_some_and(|text| has_any(text, &SIZES))
     {
-        let message = "a level sets the cap height, and the text gives another size".to_owned();
+        let message = "a level sets the cap height, and the text gives another size";
         reader.wrong("two-sizes", level.place, message, "keep one of them");
     }
 }

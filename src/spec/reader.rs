@@ -1,10 +1,10 @@
 //! One value at a time: lengths, numbers, choices and colours, each mistake told once with its place.
 
-use super::repeat::Rows;
 use super::{Choice, ReadContext};
 use crate::colour::Colour;
 use crate::drawing::Read;
 use crate::finding::{Finding, Place};
+use crate::table::Table;
 use crate::units::{Length, fixed};
 use crate::yaml::{OneOrList, Scalar, Tree};
 use kurbo::{Size, Vec2};
@@ -55,7 +55,7 @@ pub(super) struct Reader<'r, 'd> {
     /// Fonts asked for so far, and whether they are known.
     pub(super) fonts: BTreeMap<String, bool>,
     /// Tables read so far, by file name.
-    pub(super) tables: BTreeMap<String, Rc<Rows>>,
+    pub(super) tables: BTreeMap<String, Rc<Table>>,
     /// Drawings read so far, by file name; `None` for those that cannot be used.
     pub(super) drawings: BTreeMap<String, Option<Read>>,
     /// Columns and counters of the label being filled in, for suggesting one that was meant.
@@ -101,9 +101,10 @@ impl Reader<'_, '_> {
         &mut self,
         code: &'static str,
         place: Place,
-        message: String,
+        message: impl Into<String>,
         help: impl Into<String>,
     ) {
+        let message = message.into();
         if self.told.len() >= MOST_TOLD || !self.told.insert((place, message.clone())) {
             return;
         }
@@ -130,11 +131,42 @@ impl Reader<'_, '_> {
             return true;
         }
         if self.room > 0 {
-            let message = "the labels and their styles are too much for one job".to_owned();
+            let message = "the labels and their styles are too much for one job";
             self.wrong("too-many", place, message, "make two jobs of it");
         }
         self.room = 0;
         false
+    }
+
+    /// The bytes of a file beside the job; `None`, and reported under this code, when there is no such file.
+    pub(super) fn fetch(
+        &mut self,
+        code: &'static str,
+        what: &str,
+        file: &Scalar,
+    ) -> Option<Vec<u8>> {
+        let error = match (self.context.fetch)(file.trimmed()) {
+            Ok(bytes) => return Some(bytes),
+            Err(error) => error.to_string(),
+        };
+        let help = format!("put the {what} beside the job, or correct its name");
+        self.wrong(code, file.place, error, help);
+        None
+    }
+
+    /// A value that a thing cannot do without, as typed; `None`, and reported with an example, when it is not given.
+    pub(super) fn needed<'s>(
+        &mut self,
+        scalar: &'s Option<Scalar>,
+        thing: &str,
+        (key, example): (&str, &str),
+        place: Place,
+    ) -> Option<&'s Scalar> {
+        if scalar.is_none() {
+            let help = format!("add it, for example `{key}: {example}`");
+            self.wrong("missing", place, format!("{thing} needs `{key}`"), help);
+        }
+        scalar.as_ref()
     }
 
     /// A length in mm; `None` when not given or wrong.
@@ -316,9 +348,8 @@ impl Reader<'_, '_> {
             _ => {}
         }
         let what = if plain { "is out of bounds" } else { "is not a whole number" };
-        let message = format!("{} {what}", quoted(text));
         let help = format!("give a whole number from {} to {}", bounds.start(), bounds.end());
-        self.wrong("bad-number", scalar.place, message, help);
+        self.wrong("bad-number", scalar.place, format!("{} {what}", quoted(text)), help);
         None
     }
 
@@ -343,10 +374,8 @@ impl Reader<'_, '_> {
         }
         let words: Vec<String> = choices.iter().map(|(word, _)| format!("`{word}`")).collect();
         let message = format!("{} is not one of {}", quoted(text), words.join(", "));
-        let help = match self.nearest(text, choices.iter().map(|(word, _)| *word)) {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => "write one of them".into(),
-        };
+        let known = choices.iter().map(|(word, _)| *word);
+        let help = self.did_you_mean(text, known, "write one of them");
         self.wrong("bad-value", scalar.place, message, help);
         None
     }

@@ -160,8 +160,7 @@ pub(super) fn viewed(keys: &Option<ViewedKeys>, reader: &mut Reader<'_, '_>) -> 
     let reading_as = reader.word(reading).unwrap_or(Reading::Panel);
     if distance.is_none() {
         let place = reading.as_ref().map(|reading| reading.place).unwrap_or_default();
-        let message = "no distance is given".to_owned();
-        reader.wrong("missing", place, message, "add `distance: 700 mm`");
+        reader.wrong("missing", place, "no distance is given", "add `distance: 700 mm`");
     }
     let distance_mm = reader.far(distance)?;
     Some(Viewed { distance_mm, reading: reading_as })
@@ -226,7 +225,7 @@ fn area(map: &WhiteKeys, reader: &mut Reader<'_, '_>) -> WhiteArea {
         return if whole == Some(true) { WhiteArea::Label } else { WhiteArea::Ink };
     };
     if let Some(area) = &map.area {
-        let message = "`area` and `of` both say where white is printed".to_owned();
+        let message = "`area` and `of` both say where white is printed";
         reader.wrong("two-areas", area.place, message, "keep one of them");
     }
     WhiteArea::Of(of.items.iter().filter_map(|item| reader.colour(item)).collect())

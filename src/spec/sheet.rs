@@ -213,10 +213,9 @@ pub(super) fn paper(list: &Option<OneOrList>, reader: &mut Reader<'_, '_>) -> Pa
 fn named_paper(scalar: &Scalar, reader: &mut Reader<'_, '_>) -> Option<Paper> {
     let found = paper_called(&scalar.text);
     if found.is_none() {
-        let help = match reader.nearest(scalar.trimmed(), PAPERS.iter().map(|(known, ..)| *known)) {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => "use A3, A4, A5, A6, Letter or Legal, or [width, height]".into(),
-        };
+        let papers = PAPERS.iter().map(|(known, ..)| *known);
+        let otherwise = "use A3, A4, A5, A6, Letter or Legal, or [width, height]";
+        let help = reader.did_you_mean(scalar.trimmed(), papers, otherwise);
         let message = format!("no paper is called {}", quoted(&scalar.text));
         reader.wrong("unknown-paper", scalar.place, message, help);
     }

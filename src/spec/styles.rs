@@ -100,8 +100,7 @@ fn parent(chains: &Chains, key: &Key, style: &Tree, reader: &mut Reader<'_, '_>)
         .into_iter()
         .find(exists);
     if found.is_none() {
-        let known = chains.known.iter().map(|(_, name)| name.as_str());
-        unknown(&asked, reader.nearest(asked_name, known), reader);
+        unknown(&asked, chains.known.iter().map(|(_, name)| name.as_str()), reader);
     }
     found
 }
@@ -116,24 +115,20 @@ pub(super) fn of<'s>(
     let Some(asked) = label.scalar("style") else { return plain };
     let found = styles.get(asked.trimmed());
     if found.is_none() {
-        let near = reader.nearest(asked.trimmed(), styles.keys().map(String::as_str));
-        unknown(&asked, near, reader);
+        unknown(&asked, styles.keys().map(String::as_str), reader);
     }
     found.or(plain)
 }
 
 /// Reports that no style has the name asked for.
-fn unknown(asked: &Scalar, near: Option<&str>, reader: &mut Reader<'_, '_>) {
+fn unknown<'n>(asked: &Scalar, known: impl Iterator<Item = &'n str>, reader: &mut Reader<'_, '_>) {
     if asked.trimmed() == FORMER_ROUND_ENDED {
         let message = format!("the style {} is now called `round-ended`", quoted(&asked.text));
         let help = "write `style: round-ended`, or add your own under `styles:`";
         reader.wrong("unknown-style", asked.place, message, help);
         return;
     }
-    let help = match near {
-        Some(near) => format!("did you mean `{near}`?"),
-        None => "add it under `styles:`".into(),
-    };
+    let help = reader.did_you_mean(asked.trimmed(), known, "add it under `styles:`");
     let message = format!("no style is called {}", quoted(&asked.text));
     reader.wrong("unknown-style", asked.place, message, help);
 }

@@ -15,7 +15,7 @@ const MOST_ROWS: usize = 20_000;
 const MOST_COLUMNS: usize = 200;
 
 /// A table: named columns, and rows that each have a cell for every column.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct Table {
     /// Their names, in order, without space round them.
     pub(crate) columns: Vec<String>,

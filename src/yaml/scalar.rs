@@ -51,6 +51,12 @@ impl Scalar {
 }
 
 impl OneOrList {
+    /// The scalars of one that may not be given.
+    #[must_use]
+    pub fn all(given: &Option<OneOrList>) -> &[Scalar] {
+        given.as_ref().map(|list| list.items.as_slice()).unwrap_or_default()
+    }
+
     /// Where its first value stands.
     #[must_use]
     pub fn place(&self) -> Option<Place> {

@@ -73,9 +73,8 @@ impl Keys for ArtKeys {
             _ => None,
         };
         let Some(file) = &self.file else {
-            let message = "art needs `file`".to_owned();
             let help = "name an SVG file beside the job: `file: logo.svg`";
-            reader.wrong("missing", place, message, help);
+            reader.wrong("missing", place, "art needs `file`", help);
             return None;
         };
         let art = match drawing(file, reader)? {
@@ -104,9 +103,8 @@ impl ArtKeys {
         let given =
             [self.size.is_some(), self.width.is_some(), self.height.is_some(), self.fit.is_some()];
         if given.iter().filter(|given| **given).count() > 1 {
-            let message = "the art's size is given twice".to_owned();
             let help = "keep one of size, width, height and fit";
-            reader.wrong("two-sizes", place, message, help);
+            reader.wrong("two-sizes", place, "the art's size is given twice", help);
             return None;
         }
         if self.size.is_some() {
@@ -141,33 +139,27 @@ fn drawing(file: &Scalar, reader: &mut Reader<'_, '_>) -> Option<Read> {
     if let Some(known) = reader.drawings.get(name) {
         return known.clone();
     }
-    let read = match (reader.context.fetch)(name) {
-        Ok(bytes) => match drawing::read(&bytes) {
-            Ok(read) => Some(read),
-            Err(slips) => {
-                for slip in &slips {
-                    refuse(file, slip, reader);
-                }
-                None
-            }
-        },
-        Err(error) => {
-            let help = "put the drawing beside the job, or correct its name";
-            reader.wrong("art-file", file.place, error.to_string(), help);
-            None
-        }
-    };
+    let bytes = reader.fetch("art-file", "drawing", file);
+    let read = bytes.and_then(|bytes| or_refused(drawing::read(&bytes), file, reader));
     reader.drawings.insert(name.to_owned(), read.clone());
     read
 }
 
-pub(in crate::spec) fn refuse(file: &Scalar, slip: &Refused, reader: &mut Reader<'_, '_>) {
+/// What was read of a drawing; `None`, and all that stands against it reported, when it was refused.
+pub(in crate::spec) fn or_refused<T>(
+    read: Result<T, Vec<Refused>>,
+    file: &Scalar,
+    reader: &mut Reader<'_, '_>,
+) -> Option<T> {
     let name = quoted(file.trimmed());
-    let message = match slip.line {
-        0 => format!("{name}: {}", slip.what),
-        line => format!("{name} line {line}: {}", slip.what),
+    let report = |slip: &Refused| {
+        let message = match slip.line {
+            0 => format!("{name}: {}", slip.what),
+            line => format!("{name} line {line}: {}", slip.what),
+        };
+        reader.wrong("bad-art", file.place, message, slip.help);
     };
-    reader.wrong("bad-art", file.place, message, slip.help);
+    read.map_err(|slips| slips.iter().for_each(report)).ok()
 }
 
 /// The size on the label, mm.

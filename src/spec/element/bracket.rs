@@ -68,7 +68,7 @@ impl AnyElement for Bracket {
 
 impl Keys for BracketKeys {
     fn part(&self, place: Place, around: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
-        let length = needed(&self.length, "bracket", "length", place, reader);
+        let length = needed(&self.length, "a bracket", "length", place, reader);
         let width = reader.length(&self.width, Least::Something).unwrap_or(USUAL_WIDTH_MM);
         let ends = reader.length(&self.ends, Least::Nought).unwrap_or(USUAL_ENDS_MM);
         let up = reader.choice(&self.bent, &[("down", false), ("up", true)]);

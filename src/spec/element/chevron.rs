@@ -69,8 +69,8 @@ impl AnyElement for Chevron {
 
 impl Keys for ChevronKeys {
     fn part(&self, place: Place, _: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
-        let width = needed(&self.width, "chevron", "width", place, reader);
-        let height = needed(&self.height, "chevron", "height", place, reader);
+        let width = needed(&self.width, "a chevron", "width", place, reader);
+        let height = needed(&self.height, "a chevron", "height", place, reader);
         let gap = reader.length(&self.gap, Least::Nought);
         let count = reader.count(&self.count, 1..=MOST_IN_TURN).unwrap_or(1);
         let angle = reader.degrees(&self.angle, 10.0..=170.0).unwrap_or(USUAL_ANGLE);

@@ -142,7 +142,7 @@ impl Keys for CodeKeys {
         let place = self.text.as_ref().map_or(place, |text| text.place);
         let text = self.text.as_ref().map(Scalar::trimmed).unwrap_or_default();
         if text.is_empty() {
-            let message = "the code has no text".to_owned();
+            let message = "the code has no text";
             reader.wrong("empty-text", place, message, "write what it says: `text: PROP-0412`");
         }
         if self.kind.is_none() {

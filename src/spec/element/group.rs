@@ -111,7 +111,7 @@ impl GroupKeys {
         let align = self.align.as_ref().and_then(|align| reader.choice(align, &known));
         let gap = reader.length(&self.gap, Least::Any).unwrap_or(USUAL_GAP_MM);
         if self.parts.is_empty() {
-            let message = "a row or column needs `parts`".to_owned();
+            let message = "a row or column needs `parts`";
             reader.wrong("missing", place, message, "list them under `parts:`");
         }
         let members = parts(&self.parts, around, reader);

@@ -100,8 +100,8 @@ impl AnyElement for Line {
 
 impl Keys for LineKeys {
     fn part(&self, place: Place, _: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
-        let length = needed(&self.length, "line", "length", place, reader);
-        let width = needed(&self.width, "line", "width", place, reader);
+        let length = needed(&self.length, "a line", "length", place, reader);
+        let width = needed(&self.width, "a line", "width", place, reader);
         let count = reader.count(&self.count, 1..=MOST_IN_TURN).unwrap_or(1);
         let pitch = reader.length(&self.pitch, Least::Something);
         let paints = reader.paints(&self.paint);
@@ -123,7 +123,7 @@ impl LineKeys {
             ("arrow", LineEnd::Arrow(head)),
             ("slant", LineEnd::Slant(slant)),
         ];
-        let items = self.ends.as_ref().map(|list| list.items.as_slice()).unwrap_or_default();
+        let items = OneOrList::all(&self.ends);
         let mut end = |item: &Scalar| reader.choice(item, &words).unwrap_or(LineEnd::Square);
         match items {
             [] if self.slant.is_some() => [LineEnd::Slant(slant); 2],

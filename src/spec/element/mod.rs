@@ -311,9 +311,6 @@ fn needed(
     place: Place,
     reader: &mut Reader<'_, '_>,
 ) -> Option<f64> {
-    if scalar.is_none() {
-        let message = format!("a {element} needs `{key}`");
-        reader.wrong("missing", place, message, format!("add it, for example `{key}: 5 mm`"));
-    }
+    let scalar = reader.needed(scalar, element, (key, "5 mm"), place)?;
     reader.length(scalar, Least::Something)
 }

@@ -66,13 +66,13 @@ impl AnyElement for Ring {
 
 impl Keys for RingKeys {
     fn part(&self, place: Place, _: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
-        let outer = needed(&self.outer, "ring", "outer", place, reader);
-        let inner = needed(&self.inner, "ring", "inner", place, reader);
+        let outer = needed(&self.outer, "a ring", "outer", place, reader);
+        let inner = needed(&self.inner, "a ring", "inner", place, reader);
         let paint = reader.paint_or_black(&self.paint);
         let (outer, inner) = (outer?, inner?);
         if inner >= outer {
             let place = self.inner.as_ref().map_or(place, |inner| inner.place);
-            let message = "the ring's inner diameter is not less than its outer one".to_owned();
+            let message = "the ring's inner diameter is not less than its outer one";
             reader.wrong("bad-ring", place, message, "make `inner` smaller than `outer`");
             return None;
         }
@@ -83,7 +83,7 @@ impl Keys for RingKeys {
 
 impl Keys for DiscKeys {
     fn part(&self, place: Place, _: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
-        let outer = needed(&self.diameter, "disc", "diameter", place, reader);
+        let outer = needed(&self.diameter, "a disc", "diameter", place, reader);
         let paint = reader.paint_or_black(&self.paint);
         let element = Element::Ring(Ring { outer: outer?, inner: 0.0, paint });
         Some(placed(element, place, &self.at, &None, reader))

@@ -75,7 +75,7 @@ impl Keys for SymbolKeys {
         let stroke = stroke.unwrap_or(size * USUAL_STROKE / GRID);
         if stroke > size / 4.0 {
             let place = self.stroke.as_ref().map_or(place, |stroke| stroke.place);
-            let message = "the stroke is more than a quarter of the symbol's size".to_owned();
+            let message = "the stroke is more than a quarter of the symbol's size";
             reader.wrong("bad-length", place, message, "a tenth of the size is usual");
             return None;
         }
@@ -86,19 +86,13 @@ impl Keys for SymbolKeys {
 }
 
 fn sign(name: &Option<Scalar>, place: Place, reader: &mut Reader<'_, '_>) -> Option<&'static Sign> {
-    let Some(scalar) = name else {
-        let message = "a symbol needs `name`".to_owned();
-        reader.wrong("missing", place, message, "add it, for example `name: earth`");
-        return None;
-    };
+    let scalar = reader.needed(name, "a symbol", ("name", "earth"), place)?;
     let name = scalar.trimmed();
     let found = SIGNS.iter().find(|sign| sign.name == name);
     if found.is_none() {
         let names = || SIGNS.iter().map(|sign| sign.name);
-        let help = match reader.nearest(name, names()) {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => format!("the symbols are {}", names().collect::<Vec<_>>().join(", ")),
-        };
+        let otherwise = format!("the symbols are {}", names().collect::<Vec<_>>().join(", "));
+        let help = reader.did_you_mean(name, names(), otherwise);
         let message = format!("no symbol is called {}", quoted(name));
         reader.wrong("unknown-symbol", scalar.place, message, help);
     }

@@ -193,7 +193,7 @@ impl TextKeys {
         }
         if lines.iter().all(|line| line.trim().is_empty()) {
             let help = "write its words; quote them if they start with # or !";
-            reader.wrong("empty-text", place, "the text has no words".into(), help);
+            reader.wrong("empty-text", place, "the text has no words", help);
             return Vec::new();
         }
         for item in items.iter().filter(|item| item.text.lines().any(|line| line != line.trim())) {
@@ -237,11 +237,11 @@ impl TextKeys {
     fn arc(&self, keys: &ArcKeys, place: Place, reader: &mut Reader<'_, '_>) -> Option<Arc> {
         if keys.radius.is_none() {
             let help = "add the radius of its base line: `arc: {radius: 20 mm}`";
-            reader.wrong("missing", place, "an arc needs `radius`".into(), help);
+            reader.wrong("missing", place, "an arc needs `radius`", help);
         }
         if let Some(fit) = self.fit.as_ref().and_then(OneOrList::place) {
             let help = "give `cap_height` instead";
-            reader.wrong("no-effect", fit, "`fit` has no effect on an arc".into(), help);
+            reader.wrong("no-effect", fit, "`fit` has no effect on an arc", help);
         }
         let centre = reader.degrees(&keys.centre, -360.0..=360.0).unwrap_or(0.0);
         let reads = reader.word(&keys.reads).unwrap_or(Reads::Outward);

@@ -57,18 +57,11 @@ pub(super) fn holes(
     reader: &mut Reader<'_, '_>,
 ) -> Vec<Asked> {
     let Some(file) = &draft.file else {
-        let message = "a drawing needs `file`".to_owned();
-        reader.wrong("missing", place, message, "name a DXF or SVG file beside the job");
+        let help = "name a DXF or SVG file beside the job";
+        reader.wrong("missing", place, "a drawing needs `file`", help);
         return Vec::new();
     };
-    let bytes = match (reader.context.fetch)(file.trimmed()) {
-        Ok(bytes) => bytes,
-        Err(error) => {
-            let help = "put the drawing beside the job, or correct its name";
-            reader.wrong("drawing-file", file.place, error.to_string(), help);
-            return Vec::new();
-        }
-    };
+    let Some(bytes) = reader.fetch("drawing-file", "drawing", file) else { return Vec::new() };
     let offset = reader.pair(&draft.at, Least::Any).unwrap_or((0.0, 0.0));
     // The offset counts the way the panel's places do.
     let up = if origin == Origin::BottomLeft { -1.0 } else { 1.0 };
@@ -90,8 +83,7 @@ pub(super) fn holes(
     in_rows(&mut found);
     if found.is_empty() && !reader.context.findings.any_error() {
         let message = format!("{} has no circles there", quoted(&file.text));
-        let help = "draw holes as circles, and check `layer`";
-        reader.wrong("no-holes", file.place, message, help);
+        reader.wrong("no-holes", file.place, message, "draw holes as circles, and check `layer`");
     }
     let prefix = draft.prefix.as_ref().map_or("H", |prefix| prefix.trimmed());
     let hole = |(one, number): (Drawn, usize)| Asked {
@@ -151,11 +143,9 @@ fn of_dxf(
     }
     let layer = draft.layer.as_ref();
     if let Some(layer) = layer.filter(|layer| !read.layers.contains(layer.trimmed())) {
-        let near = reader.nearest(layer.trimmed(), read.layers.iter().map(String::as_str));
-        let help = match near {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => "correct `layer`, or leave it out".to_owned(),
-        };
+        let layers = read.layers.iter().map(String::as_str);
+        let otherwise = "correct `layer`, or leave it out";
+        let help = reader.did_you_mean(layer.trimmed(), layers, otherwise);
         let message =
             format!("{} has nothing on layer {}", quoted(&file.text), quoted(&layer.text));
         reader.wrong("drawing-layer", layer.place, message, help);
@@ -179,15 +169,7 @@ fn of_svg(
 ) -> Option<Vec<Drawn>> {
     let file = draft.file.as_ref()?;
     let layer = draft.layer.as_ref().map(|layer| layer.trimmed());
-    let (circles, page, _) = match circles(bytes, layer) {
-        Ok(read) => read,
-        Err(slips) => {
-            for slip in &slips {
-                art::refuse(file, slip, reader);
-            }
-            return None;
-        }
-    };
+    let (circles, page, _) = art::or_refused(circles(bytes, layer), file, reader)?;
     if !matches!(page, Page::Sized(..)) {
         let message = format!("{} does not say how large it is", quoted(&file.text));
         let help = "give the drawing a width and height in mm";

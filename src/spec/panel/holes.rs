@@ -221,7 +221,7 @@ fn listed(
     let named = keys.name.as_ref().map(|name| name.place);
     let place = named.or_else(|| keys.at.as_ref()?.place()).unwrap_or(*place);
     if keys.at.is_none() {
-        let message = "the hole has no place".to_owned();
+        let message = "the hole has no place";
         reader.wrong("missing", place, message, "add `at: [20 mm, 35 mm]`: its middle");
     }
     let own = FittingKeys {
@@ -287,7 +287,7 @@ fn no_diameter(
     reader: &mut Reader<'_, '_>,
 ) {
     let Some(kind) = kind.filter(|kind| !kind.trimmed().is_empty()) else {
-        let message = "the hole has no diameter".to_owned();
+        let message = "the hole has no diameter";
         reader.wrong("missing", place, message, "add `diameter: 6.5 mm`, or a `kind`");
         return;
     };

@@ -132,7 +132,7 @@ fn whole(
         label = merge::over(legend, style);
     }
     if label.get("panel").is_some() {
-        let message = "a legend cannot be a panel itself".to_owned();
+        let message = "a legend cannot be a panel itself";
         reader.wrong("bad-panel", place, message, "write the other panel as a label of its own");
         return None;
     }
@@ -191,9 +191,8 @@ fn stands(
     let side = reader.word(&keys.side);
     let Some(item) = keys.hole.as_ref().and_then(|hole| hole.items.first()) else {
         if keys.at.is_none() {
-            let message = "the legend has no place on its panel".to_owned();
             let help = "add `hole: P1` and `side: above`, or `at: [40 mm, 12 mm]`";
-            reader.wrong("missing", place, message, help);
+            reader.wrong("missing", place, "the legend has no place on its panel", help);
         }
         let at = middle(&keys.at, panel.origin, panel.size, reader)?;
         let side = side.unwrap_or(Side::Centre);
@@ -219,10 +218,7 @@ fn unknown_hole(item: &Scalar, panel: &PanelContext, reader: &mut Reader<'_, '_>
     }
     let kinds = panel.holes.iter().filter_map(|hole| hole.kind.as_deref());
     let names = panel.holes.iter().map(|hole| hole.name.as_str()).chain(kinds);
-    let help = match reader.nearest(name, names) {
-        Some(near) => format!("did you mean `{near}`?"),
-        None => "name holes of this panel, or a kind of them".to_owned(),
-    };
+    let help = reader.did_you_mean(name, names, "name holes of this panel, or a kind of them");
     let message = format!("the panel has no hole called {}", quoted(name));
     reader.wrong("unknown-hole", item.place, message, help);
 }
@@ -236,7 +232,7 @@ pub(super) fn add_group(
     reader: &mut Reader<'_, '_>,
 ) {
     let Some(keys) = read::<GroupingKeys>(group) else { return };
-    let items = keys.holes.as_ref().map(|holes| holes.items.as_slice()).unwrap_or_default();
+    let items = OneOrList::all(&keys.holes);
     let title = keys.title.as_ref().and_then(OneOrList::place);
     let place = title.or(items.first().map(|item| item.place)).unwrap_or(panel.place);
     let mut spanned: Vec<&Hole> = Vec::new();
@@ -255,7 +251,7 @@ pub(super) fn add_group(
     };
     let Some(span) = spanned.iter().map(across).reduce(|all, one| all.union(one)) else {
         if items.is_empty() {
-            let message = "a group needs the holes it spans".to_owned();
+            let message = "a group needs the holes it spans";
             reader.wrong("missing", place, message, "add `holes: [P1, P2]`");
         }
         return;

@@ -99,9 +99,8 @@ impl PanelContext {
         let keys: PanelKeys = read(label.get("panel")?)?;
         let own = LabelKeys::of(label)?;
         if own.size.is_none() {
-            let message = "a panel needs the size of its plate".to_owned();
             let help = "add `size: [200 mm, 120 mm]` to the label, beside `panel:`";
-            reader.wrong("missing", place, message, help);
+            reader.wrong("missing", place, "a panel needs the size of its plate", help);
         }
         let origin = reader.word(&keys.origin).unwrap_or(Origin::TopLeft);
         let size = reader.size(&own.size)?;
@@ -152,7 +151,7 @@ pub(super) fn wanted(
     reader: &mut Reader<'_, '_>,
 ) {
     if label.get("rows").or(label.get("series")).is_some() {
-        let message = "a panel is made once; `rows` and `series` do not go with it".to_owned();
+        let message = "a panel is made once; `rows` and `series` do not go with it";
         let help = "give them to its legends, or write a panel for each";
         reader.wrong("bad-panel", place, message, help);
     }
@@ -176,7 +175,7 @@ pub(super) fn wanted(
 /// Reports a handed pair on a panel: its holes are where they are, for one hand only.
 fn one_hand(label: &Tree, reader: &mut Reader<'_, '_>) {
     if let Some(handed) = label.scalar("handed").filter(|handed| handed.trimmed() == "pair") {
-        let message = "a panel has one hand: its holes would not move over with a pair".to_owned();
+        let message = "a panel has one hand: its holes would not move over with a pair";
         let help = "write the other hand as a panel of its own, with its own holes";
         reader.wrong("bad-panel", handed.place, message, help);
     }

@@ -96,18 +96,9 @@ pub fn read_profile(name: &str, bytes: &[u8], context: &mut ReadContext<'_>) -> 
 
 /// The profile a job names, from the file beside it.
 pub(super) fn named(file: &Scalar, reader: &mut Reader<'_, '_>) -> Option<Profile> {
-    let name = file.trimmed();
-    match (reader.context.fetch)(name) {
-        Ok(bytes) => {
-            let profile = read_profile(name, &bytes, reader.context)?;
-            Some(Profile { place: file.place, ..profile })
-        }
-        Err(error) => {
-            let help = "put the profile beside the job, or correct its name";
-            reader.wrong("profile-file", file.place, error.to_string(), help);
-            None
-        }
-    }
+    let bytes = reader.fetch("profile-file", "profile", file)?;
+    let profile = read_profile(file.trimmed(), &bytes, reader.context)?;
+    Some(Profile { place: file.place, ..profile })
 }
 
 fn profile(draft: ProfileKeys, start: Place, reader: &mut Reader<'_, '_>) -> Profile {

@@ -189,7 +189,7 @@ fn other_unit(lengths: &[f64], of: f64) -> Option<&'static str> {
 }
 
 fn place(list: &Option<OneOrList>) -> Place {
-    let items = list.as_ref().map(|list| list.items.as_slice()).unwrap_or_default();
+    let items = OneOrList::all(list);
     let start = items.first().map(|item| item.place).unwrap_or_default();
     Place { end: items.last().map_or(start.end, |item| item.place.end), ..start }
 }

@@ -185,7 +185,7 @@ fn thin(draft: &ThinKeys, place: Place, reader: &mut Reader<'_, '_>) -> Option<(
     let under = length(&draft.under, reader);
     let known = kind(&draft.kind, reader);
     if draft.under.is_none() || draft.kind.is_none() {
-        let message = "`thin:` needs a thickness and a kind".to_owned();
+        let message = "`thin:` needs a thickness and a kind";
         reader.wrong("bad-value", place, message, "write thin: {under: 1.2 mm, kind: flag}");
     }
     under.zip(known.flatten())

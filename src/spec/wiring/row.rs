@@ -30,7 +30,7 @@ pub(super) fn wire(row: &Row<'_>, rules: &RowRules, reader: &mut Reader<'_, '_>)
     let Some((_, id)) = row.cell(Column::Wire) else {
         // A missing column has been told already.
         if row.known.iter().flatten().any(|(column, _)| *column == Column::Wire) {
-            let message = "this wire has no name".to_owned();
+            let message = "this wire has no name";
             reader.wrong("no-wire-name", row.place, message, "give every wire a name of its own");
         }
         return None;
@@ -113,9 +113,8 @@ fn gauge(row: &Row<'_>, reader: &mut Reader<'_, '_>) -> Option<Gauge> {
     let (unit, cell) = row.cell(Column::Gauge)?;
     let gauge = Gauge::parse(&with_unit(cell.trimmed(), unit));
     if gauge.is_none() {
-        let message = format!("{} is no gauge", quoted(&cell.text));
         let help = "write it with its unit: 22 AWG or 0.5 mm2";
-        reader.wrong("bad-gauge", cell.place, message, help);
+        reader.wrong("bad-gauge", cell.place, format!("{} is no gauge", quoted(&cell.text)), help);
     }
     gauge
 }

@@ -70,7 +70,7 @@ pub(in crate::spec) fn wires(draft: &WiresKeys, job: Place, reader: &mut Reader<
         rows.push(Row { cells, known, place });
     }
     if rows.is_empty() && table.is_none() {
-        let message = "`wires:` has no wires".to_owned();
+        let message = "`wires:` has no wires";
         reader.wrong("no-wires", place, message, "name a `table:` beside the job, or `list:` them");
     }
     if rows.len() > MOST_WIRES {
@@ -91,7 +91,7 @@ pub(in crate::spec) fn wires(draft: &WiresKeys, job: Place, reader: &mut Reader<
         rails: rails(&draft.rails, reader),
         takes: takes(&draft.takes, reader),
         markers,
-        allow: codes(draft.allow.as_ref()),
+        allow: codes(&draft.allow),
         place,
     }
 }
@@ -153,7 +153,7 @@ fn texts(draft: &WiresKeys, place: Place) -> [Vec<Scalar>; 2] {
 
 fn rails(list: &Option<OneOrList>, reader: &mut Reader<'_, '_>) -> Vec<Rail> {
     let mut rails: Vec<Rail> = Vec::new();
-    for item in list.iter().flat_map(|list| &list.items) {
+    for item in OneOrList::all(list) {
         let name = item.trimmed().to_owned();
         if name.is_empty() || rails.iter().any(|rail| rail.name == name) {
             let message = format!("the rail {} is named twice or not at all", quoted(&name));

@@ -106,11 +106,10 @@ fn sizes(
 
 /// One to three lengths.
 fn three(list: &Option<OneOrList>, reader: &mut Reader<'_, '_>) -> Vec<f64> {
-    let items = list.as_ref().map(|list| list.items.as_slice()).unwrap_or_default();
+    let items = OneOrList::all(list);
     if let [_, _, _, more, ..] = items {
-        let message = format!("{} sizes of marks", items.len());
         let help = "a scale has three at most (MIL-HDBK-759B): long, middle and short";
-        reader.wrong("bad-pair", more.place, message, help);
+        reader.wrong("bad-pair", more.place, format!("{} sizes of marks", items.len()), help);
     }
     items.iter().filter_map(|typed| reader.length(typed, Least::Something)).collect()
 }
@@ -171,7 +170,7 @@ fn zone(
     let (Some(from), Some(to)) = (&draft.from, &draft.to) else {
         let place = [&draft.from, &draft.to, &draft.paint].into_iter().flatten().next();
         let place = place.map(|typed| typed.place).unwrap_or_default();
-        let message = "a zone needs `from` and `to`".to_owned();
+        let message = "a zone needs `from` and `to`";
         reader.wrong("missing", place, message, "add them: {from: 8, to: 10, paint: black}");
         return None;
     };

@@ -33,7 +33,7 @@ pub(super) fn marks(
         marks.truncate(MOST_MARKS);
     }
     if marks.is_empty() {
-        let message = "the scale has no marks".to_owned();
+        let message = "the scale has no marks";
         reader.wrong("empty-scale", place, message, "add `step`, `values` or a `table`");
     }
     marks.sort_by(|a, b| a.share.total_cmp(&b.share));
@@ -46,8 +46,7 @@ pub(super) fn shares(
     values: &Values,
     reader: &mut Reader<'_, '_>,
 ) -> Vec<f64> {
-    let items = list.as_ref().map(|list| list.items.as_slice()).unwrap_or_default();
-    items.iter().filter_map(|typed| values.typed(typed, reader)).collect()
+    OneOrList::all(list).iter().filter_map(|typed| values.typed(typed, reader)).collect()
 }
 
 /// Adds a mark unless a longer one is there.
@@ -111,7 +110,7 @@ fn multiples(step: &Scalar, values: &Values, reader: &mut Reader<'_, '_>) -> Vec
         return Vec::new();
     };
     if !(high - low).is_finite() {
-        let message = "a scale that runs to infinity has no even steps".to_owned();
+        let message = "a scale that runs to infinity has no even steps";
         reader.wrong("bad-number", step.place, message, "list its numbers in `values`");
         return Vec::new();
     }

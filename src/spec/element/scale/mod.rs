@@ -307,8 +307,8 @@ enum Kind {
 impl Kind {
     fn word(self) -> &'static str {
         match self {
-            Kind::Dial => "dial",
-            Kind::Straight => "scale",
+            Kind::Dial => "a dial",
+            Kind::Straight => "a scale",
         }
     }
 }
@@ -451,8 +451,7 @@ fn without_effect(draft: &ScaleKeys, kind: Kind, reader: &mut Reader<'_, '_>) {
     };
     for (key, typed) in others {
         let Some(typed) = typed else { continue };
-        let message = format!("`{key}` is for {whose}");
-        reader.wrong("no-effect", typed.place, message, "take it out");
+        reader.wrong("no-effect", typed.place, format!("`{key}` is for {whose}"), "take it out");
     }
     let of_laws = [
         ("sweep", &draft.sweep),
@@ -478,7 +477,7 @@ fn without_effect(draft: &ScaleKeys, kind: Kind, reader: &mut Reader<'_, '_>) {
     }
     let bends = draft.law.as_ref().is_some_and(|law| law.text.trim() == "pot");
     if let (Some(bend), false) = (&draft.bend, bends) {
-        let message = "`bend` has no effect on this law".to_owned();
+        let message = "`bend` has no effect on this law";
         reader.wrong("no-effect", bend.place, message, "take it out, or write `law: pot`");
     }
 }
@@ -493,10 +492,7 @@ fn track(
         Kind::Dial => (&draft.radius, "radius"),
         Kind::Straight => (&draft.length, "length"),
     };
-    if typed.is_none() {
-        let message = format!("a {} needs `{key}`", kind.word());
-        reader.wrong("missing", place, message, format!("add it, for example `{key}: 18 mm`"));
-    }
+    reader.needed(typed, kind.word(), (key, "18 mm"), place);
     let length = reader.length(typed, Least::Something);
     if kind == Kind::Straight {
         let ways = [("right", 0.0), ("left", 180.0), ("up", -90.0), ("down", 90.0)];
