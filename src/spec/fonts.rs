@@ -21,13 +21,13 @@ keys! {
 }
 
 /// Adds every font of the job to the faces labels can ask for.
-pub(super) fn fonts(all: BTreeMap<String, FontKeys>, reader: &mut Reader<'_, '_>) {
+pub(super) fn fonts(all: BTreeMap<String, FontKeys>, reader: &mut Reader) {
     for (name, keys) in all {
         font(&name, &keys, reader);
     }
 }
 
-fn font(name: &str, keys: &FontKeys, reader: &mut Reader<'_, '_>) {
+fn font(name: &str, keys: &FontKeys, reader: &mut Reader) {
     // Labels that ask for it are not wrong, whatever is wrong with the file.
     reader.fonts.insert(name.to_owned(), true);
     let index = reader.count(&keys.index, 0..=65_535).unwrap_or(0);

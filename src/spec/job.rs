@@ -196,7 +196,7 @@ fn of_job(root: &Tree) -> Styles {
 }
 
 /// A line that is printed on every sheet.
-pub(super) fn line(scalar: &Option<Scalar>, reader: &mut Reader<'_, '_>) -> Option<String> {
+pub(super) fn line(scalar: &Option<Scalar>, reader: &mut Reader) -> Option<String> {
     let scalar = scalar.as_ref()?;
     let words = scalar.trimmed();
     if words.len() > LONGEST_NAME {
@@ -259,7 +259,7 @@ fn wanted(
     labels: &[Rc<Tree>],
     styles: &Styles,
     start: Place,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> (Vec<Wanted>, Vec<PanelContext>) {
     let (mut all, mut panels) = (Vec::with_capacity(labels.len()), Vec::new());
     for own in labels {
@@ -290,7 +290,7 @@ fn wanted(
 }
 
 /// A label filled in, or one for each of its rows.
-pub(super) fn repeated(label: &Rc<Tree>, place: Place, reader: &mut Reader<'_, '_>) -> Vec<Filled> {
+pub(super) fn repeated(label: &Rc<Tree>, place: Place, reader: &mut Reader) -> Vec<Filled> {
     let rows = repeat::rows(label, MOST_LABELS, reader);
     let label = &on_it_alone(label);
     let Some(rows) = rows else {
@@ -316,7 +316,7 @@ pub(super) fn repeated(label: &Rc<Tree>, place: Place, reader: &mut Reader<'_, '
 }
 
 /// A label as its keys, under the name it asks for; `None` when there is no room left.
-fn filled(label: &Rc<Tree>, place: Place, reader: &mut Reader<'_, '_>) -> Option<Filled> {
+fn filled(label: &Rc<Tree>, place: Place, reader: &mut Reader) -> Option<Filled> {
     if !reader.make_room(label, place) {
         return None;
     }
@@ -326,7 +326,7 @@ fn filled(label: &Rc<Tree>, place: Place, reader: &mut Reader<'_, '_>) -> Option
 }
 
 /// The name a label would like.
-fn requested_name(label: &Tree, keys: &LabelKeys, reader: &mut Reader<'_, '_>) -> RequestedName {
+fn requested_name(label: &Tree, keys: &LabelKeys, reader: &mut Reader) -> RequestedName {
     if let Some(name) = label.scalar("name") {
         let words = name.trimmed();
         let (code, message, help) = if words.is_empty() {
@@ -346,7 +346,7 @@ fn labels(
     wanted: Vec<Wanted>,
     contexts: Vec<PanelContext>,
     job: &JobDefaults,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> (Vec<Label>, Vec<Panel>) {
     let requests: Vec<RequestedName> = wanted.iter().map(|wanted| wanted.name.clone()).collect();
     let names = names::resolve(&requests, reader);

@@ -261,7 +261,7 @@ impl LabelKeys {
         kind: LabelKind,
         legendary: &Legendary,
         job: &JobDefaults,
-        reader: &mut Reader<'_, '_>,
+        reader: &mut Reader,
     ) -> Option<Label> {
         // A panel carries its legends, and may have nothing else.
         let carries = matches!(kind, LabelKind::Overlay(_)) || legendary.span.is_some();
@@ -321,7 +321,7 @@ impl LabelKeys {
         place: Place,
         carries: bool,
         level_cap_mm: Option<f64>,
-        reader: &mut Reader<'_, '_>,
+        reader: &mut Reader,
     ) -> Option<Vec<Part>> {
         let words = self.text.as_ref().filter(|text| text.text.is_some());
         let is_bare = words.is_none() && self.parts.is_empty();
@@ -342,18 +342,14 @@ impl LabelKeys {
         Some(all)
     }
 
-    fn edge(&self, reader: &mut Reader<'_, '_>) -> Edge {
+    fn edge(&self, reader: &mut Reader) -> Edge {
         let bleed = reader.length(&self.bleed, Least::Nought).map(Edge::Bleed);
         let border = reader.length(&self.film_border, Least::Nought).map(Edge::FilmBorder);
         bleed.or(border).unwrap_or(Edge::Usual)
     }
 }
 
-fn surface(
-    scalar: &Option<Scalar>,
-    job: &JobDefaults,
-    reader: &mut Reader<'_, '_>,
-) -> Option<String> {
+fn surface(scalar: &Option<Scalar>, job: &JobDefaults, reader: &mut Reader) -> Option<String> {
     let scalar = scalar.as_ref()?;
     let name = scalar.trimmed();
     if job.surfaces.contains_key(name) {
@@ -366,7 +362,7 @@ fn surface(
     None
 }
 
-fn split(list: &Option<OneOrList>, reader: &mut Reader<'_, '_>) -> Split {
+fn split(list: &Option<OneOrList>, reader: &mut Reader) -> Split {
     let Some(list) = list else { return Split::Never };
     match list.items.as_slice() {
         [only] if only.trimmed() == "words" => return Split::BetweenWords,

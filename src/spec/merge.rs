@@ -156,7 +156,7 @@ fn like(tree: &Rc<Tree>, text: &Tree) -> Rc<Tree> {
 }
 
 /// Reports keys in one label or style that cannot both hold, in its parts too.
-pub(super) fn check(label: &Tree, reader: &mut Reader<'_, '_>) {
+pub(super) fn check(label: &Tree, reader: &mut Reader) {
     check_map(label, None, reader);
     if let Some(level) = label.get("level")
         && label.get("text").is_some_and(|text| has_any(text, &SIZES))
@@ -166,7 +166,7 @@ pub(super) fn check(label: &Tree, reader: &mut Reader<'_, '_>) {
     }
 }
 
-fn check_map(map: &Tree, of: Option<&str>, reader: &mut Reader<'_, '_>) {
+fn check_map(map: &Tree, of: Option<&str>, reader: &mut Reader) {
     for choice in CHOICES.iter().filter(|choice| choice.of == of) {
         check_choice(map, choice, reader);
     }
@@ -184,7 +184,7 @@ fn check_map(map: &Tree, of: Option<&str>, reader: &mut Reader<'_, '_>) {
     }
 }
 
-fn check_choice(map: &Tree, choice: &Choice, reader: &mut Reader<'_, '_>) {
+fn check_choice(map: &Tree, choice: &Choice, reader: &mut Reader) {
     let Some((code, help)) = choice.both else { return };
     let place = |key: &&'static str| Some((map.get(key)?.first_place()?, *key));
     let mut given: Vec<(Place, &str)> = choice.keys.iter().filter_map(place).collect();

@@ -60,6 +60,9 @@ pub use crate::drawing::{ArtShape, Artwork};
 use crate::colour::Colour;
 use std::collections::BTreeMap;
 
+/// A length in millimetres.
+pub type Mm = f64;
+
 /// A whole job, with no defaults left.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Spec {

@@ -3,11 +3,15 @@
 use super::choice::choice;
 use super::profile::{self, Profile};
 use super::reader::{Least, Reader};
+use crate::spec::Mm;
 use crate::yaml::{Scalar, keys};
 
 keys! {
     /// The printer's class or process, and what it can do.
-    pub(super) struct PrinterKeys {
+    pub(super) struct PrinterKeys;
+
+    /// What the printer can do, all of it settable.
+    pub struct Printer {
         /// A profile beside the job, made by `decalwright printer` from test prints; keys here win over it.
         profile: Option<Scalar>,
         /// Your own name for it, printed at the foot.
@@ -17,15 +21,15 @@ keys! {
         /// `laser-1200`, `laser-600`, `ink-jet`, `ink-jet-uncoated` or `white-ink`.
         class: Option<Scalar>,
         /// Thinnest line of ink it prints.
-        thinnest_ink: Option<Scalar>,
+        thinnest_ink: Option<Scalar> => Mm,
         /// Thinnest clear gap it keeps open.
-        thinnest_clear: Option<Scalar>,
+        thinnest_clear: Option<Scalar> => Mm,
         /// Smallest cap height it prints in ink.
-        smallest_cap: Option<Scalar>,
+        smallest_cap: Option<Scalar> => Mm,
         /// Smallest cap height it keeps clear in ink.
-        smallest_cap_reversed: Option<Scalar>,
+        smallest_cap_reversed: Option<Scalar> => Mm,
         /// Dots to the inch; codes are made of whole dots.
-        dots_per_inch: Option<Scalar>,
+        dots_per_inch: Option<Scalar> => f64,
         /// `dye`, `pigment` or `toner`: how much of what is under it the ink lets through.
         inks: Option<Scalar>,
         /// Share of its own colour that ink keeps on any ground: `20 %`.
@@ -33,9 +37,21 @@ keys! {
         /// The same for white ink or toner.
         white_opacity: Option<Scalar>,
         /// Thinnest line of white it prints.
-        thinnest_white: Option<Scalar>,
+        thinnest_white: Option<Scalar> => Mm,
         /// 1 when white and colours are printed in one pass, 2 when the sheet is fed twice.
         white_passes: Option<Scalar>,
+        /// The class the numbers started from, or the user's own name for the printer; for the foot line.
+        name => String,
+        /// How it makes its image.
+        process => Process,
+        /// Share of its own colour that ink keeps on any ground, 0 to 1.
+        ink_opacity => f64,
+        /// The same for its white, where it has one.
+        white_opacity => f64,
+        /// In how many passes it prints white and colours; `None` where it has no white.
+        white_passes => Option<u32>,
+        /// What was read off its test prints, when the job names a profile.
+        profile => Option<Profile>,
     }
 }
 
@@ -47,35 +63,6 @@ choice! {
         /// Liquid ink.
         InkJet = "ink-jet",
     }
-}
-
-/// What the printer can do, all of it settable.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Printer {
-    /// The class the numbers started from, or the user's own name for the printer; for the foot line.
-    pub name: String,
-    /// How it makes its image.
-    pub process: Process,
-    /// Thinnest line of ink it prints, mm.
-    pub thinnest_ink: f64,
-    /// Thinnest clear gap it keeps open, mm.
-    pub thinnest_clear: f64,
-    /// Smallest cap height in ink, mm.
-    pub smallest_cap: f64,
-    /// Smallest cap height left clear in ink, mm.
-    pub smallest_cap_reversed: f64,
-    /// Dots to the inch: codes are made of whole dots.
-    pub dots_per_inch: f64,
-    /// Share of its own colour that ink keeps on any ground, 0 to 1.
-    pub ink_opacity: f64,
-    /// The same for its white, where it has one.
-    pub white_opacity: f64,
-    /// Thinnest white it prints, mm.
-    pub thinnest_white: f64,
-    /// In how many passes it prints white and colours; `None` where it has no white.
-    pub white_passes: Option<u32>,
-    /// What was read off its test prints, when the job names a profile.
-    pub profile: Option<Profile>,
 }
 
 impl Printer {
@@ -197,7 +184,7 @@ pub(super) fn classes() -> [&'static str; 5] {
 }
 
 /// The job's printer with no number left open: what the job says, then what its profile says, then its class.
-pub(super) fn printer(keys: Option<PrinterKeys>, reader: &mut Reader<'_, '_>) -> Printer {
+pub(super) fn printer(keys: Option<PrinterKeys>, reader: &mut Reader) -> Printer {
     let keys = keys.unwrap_or_default();
     let profile = keys.profile.as_ref().and_then(|file| profile::named(file, reader));
     let words = CLASSES.map(|class| (class.word, class));

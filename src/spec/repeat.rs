@@ -26,7 +26,7 @@ pub(super) fn filled(label: &Rc<Tree>, columns: &[String], row: &[Scalar]) -> Rc
 /// The rows a label is repeated for; `None` when it stands for itself alone.
 ///
 /// What cannot be read gives no rows: the label cannot be made without them.
-pub(super) fn rows(label: &Tree, most: usize, reader: &mut Reader<'_, '_>) -> Option<Rc<Table>> {
+pub(super) fn rows(label: &Tree, most: usize, reader: &mut Reader) -> Option<Rc<Table>> {
     if let Some(file) = label.scalar("rows") {
         return Some(from_table(&file, reader));
     }
@@ -35,7 +35,7 @@ pub(super) fn rows(label: &Tree, most: usize, reader: &mut Reader<'_, '_>) -> Op
 }
 
 /// The rows of a table beside the job; each file is read once, and none come of one that cannot be read.
-pub(super) fn from_table(file: &Scalar, reader: &mut Reader<'_, '_>) -> Rc<Table> {
+pub(super) fn from_table(file: &Scalar, reader: &mut Reader) -> Rc<Table> {
     let name = file.trimmed();
     if let Some(known) = reader.tables.get(name) {
         return Rc::clone(known);
@@ -49,7 +49,7 @@ pub(super) fn from_table(file: &Scalar, reader: &mut Reader<'_, '_>) -> Rc<Table
 }
 
 /// Every combination of the counters, the last one running fastest.
-fn from_series(series: &SeriesKeys, most: usize, reader: &mut Reader<'_, '_>) -> Option<Table> {
+fn from_series(series: &SeriesKeys, most: usize, reader: &mut Reader) -> Option<Table> {
     let mut counters: Vec<(String, Vec<Scalar>)> = Vec::with_capacity(series.0.len());
     for (name, ranges) in &series.0 {
         counters.push((name.clone(), numbers(ranges, reader)?));
@@ -78,7 +78,7 @@ fn from_series(series: &SeriesKeys, most: usize, reader: &mut Reader<'_, '_>) ->
 }
 
 /// The numbers of one counter: a range, or a list of ranges.
-fn numbers(ranges: &OneOrList, reader: &mut Reader<'_, '_>) -> Option<Vec<Scalar>> {
+fn numbers(ranges: &OneOrList, reader: &mut Reader) -> Option<Vec<Scalar>> {
     let mut numbers = Vec::new();
     for range in &ranges.items {
         match series::parse(&range.text) {

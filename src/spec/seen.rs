@@ -155,7 +155,7 @@ choice! {
 }
 
 /// From where something is read; `None` when not given or wrong.
-pub(super) fn viewed(keys: &Option<ViewedKeys>, reader: &mut Reader<'_, '_>) -> Option<Viewed> {
+pub(super) fn viewed(keys: &Option<ViewedKeys>, reader: &mut Reader) -> Option<Viewed> {
     let ViewedKeys { distance, r#as: reading } = keys.as_ref()?;
     let reading_as = reader.word(reading).unwrap_or(Reading::Panel);
     if distance.is_none() {
@@ -171,7 +171,7 @@ impl ColourKeys {
     pub(super) fn colours(
         &self,
         name: &str,
-        reader: &mut Reader<'_, '_>,
+        reader: &mut Reader,
     ) -> (Option<Colour>, Option<Colour>) {
         if self.shown.is_none() {
             let message = format!("the colour {} does not say how it looks", quoted(name));
@@ -193,11 +193,7 @@ impl ColourKeys {
 }
 
 /// White under a label's ink.
-pub(super) fn white(
-    keys: &Option<WhiteKeys>,
-    printer: &Printer,
-    reader: &mut Reader<'_, '_>,
-) -> White {
+pub(super) fn white(keys: &Option<WhiteKeys>, printer: &Printer, reader: &mut Reader) -> White {
     let Some(map) = keys else { return White::None };
     let way = reader.word(&map.r#as).unwrap_or(WhiteIs::Under);
     let choke = reader.length(&map.choke, Least::Nought);
@@ -218,7 +214,7 @@ pub(super) fn white(
     }
 }
 
-fn area(map: &WhiteKeys, reader: &mut Reader<'_, '_>) -> WhiteArea {
+fn area(map: &WhiteKeys, reader: &mut Reader) -> WhiteArea {
     let words = [("ink", false), ("label", true)];
     let whole = reader.choice(&map.area, &words);
     let Some(of) = &map.of else {
@@ -232,7 +228,7 @@ fn area(map: &WhiteKeys, reader: &mut Reader<'_, '_>) -> WhiteArea {
 }
 
 /// Reports keys that mean nothing for a backing.
-fn only_under(map: &WhiteKeys, reader: &mut Reader<'_, '_>) {
+fn only_under(map: &WhiteKeys, reader: &mut Reader) {
     let of = map.of.as_ref().and_then(|many| many.items.first());
     for (key, typed) in [("area", map.area.as_ref()), ("of", of), ("tint", map.tint.as_ref())] {
         if let Some(typed) = typed {

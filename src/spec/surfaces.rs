@@ -15,29 +15,23 @@ const NOT_COLOURS: [&str; 2] = ["clear", "none"];
 keys! {
     /// What labels go on.
     #[schemars(extend("x-short" = "colour"))]
-    pub(super) struct SurfaceKeys {
+    pub(super) struct SurfaceKeys;
+
+    /// What labels go on.
+    pub struct Surface {
         /// Its colour.
-        colour: Option<Scalar>,
+        colour: Option<Scalar> => Colour,
         /// Its finish, in your words: matt, gloss, metallic.
-        finish: Option<Scalar>,
+        finish: Option<Scalar> => Option<String>,
         /// How labels get onto it.
         applied: Option<Scalar>,
         /// From where it is read: a distance, or a map.
         viewed_from: Option<ViewedKeys>,
+        /// From where it is read.
+        viewed => Option<Viewed>,
+        /// Where it is asked for.
+        place => Place,
     }
-}
-
-/// What labels go on.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Surface {
-    /// Its colour.
-    pub colour: Colour,
-    /// Its finish as the user words it (`matt`, `gloss`, `metallic`).
-    pub finish: Option<String>,
-    /// From where it is read.
-    pub viewed: Option<Viewed>,
-    /// Where it is asked for.
-    pub place: Place,
 }
 
 /// Reads `colours:` into the reader, after the two that are always there.
@@ -45,7 +39,7 @@ pub struct Surface {
 /// What comes back is what the printer is sent for a colour, where that is another.
 pub(super) fn colours(
     all: BTreeMap<String, ColourKeys>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> BTreeMap<Colour, Colour> {
     reader.colours.insert("black".into(), Colour::BLACK);
     reader.colours.insert("white".into(), Colour::WHITE);
@@ -76,7 +70,7 @@ fn sent(
     print: Colour,
     place: Place,
     printed: &mut BTreeMap<Colour, Colour>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) {
     if print == Colour::WHITE && shown != Colour::WHITE {
         let message = format!("the colour {} would be printed white: nothing", quoted(name));
@@ -94,7 +88,7 @@ fn sent(
 }
 
 /// Reads `words:` into the reader. A word holds no other word.
-pub(super) fn words(words: BTreeMap<String, Scalar>, reader: &mut Reader<'_, '_>) {
+pub(super) fn words(words: BTreeMap<String, Scalar>, reader: &mut Reader) {
     let mut all = BTreeMap::new();
     for (name, word) in words {
         let text = match fill::words(&word.text, |_| None) {
@@ -117,7 +111,7 @@ pub(super) fn words(words: BTreeMap<String, Scalar>, reader: &mut Reader<'_, '_>
 }
 
 /// The model's scale, 87 for `1:87`.
-pub(super) fn scale(scalar: &Option<Scalar>, reader: &mut Reader<'_, '_>) -> Option<f64> {
+pub(super) fn scale(scalar: &Option<Scalar>, reader: &mut Reader) -> Option<f64> {
     let scalar = scalar.as_ref()?;
     let text = scalar.trimmed();
     let ratio = match text.split_once([':', '/']) {
@@ -137,7 +131,7 @@ pub(super) fn scale(scalar: &Option<Scalar>, reader: &mut Reader<'_, '_>) -> Opt
 /// The surfaces, and how labels get onto those that say so.
 pub(super) fn surfaces(
     all: BTreeMap<String, Placed<SurfaceKeys>>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> (BTreeMap<String, Surface>, BTreeMap<String, Applied>) {
     let (mut surfaces, mut applied) = (BTreeMap::new(), BTreeMap::new());
     for (name, Placed { place, value: keys }) in all {

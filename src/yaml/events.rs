@@ -7,7 +7,7 @@ use granit_parser::{Event, Options, Parser, ScalarStyle, Span};
 use std::{collections::BTreeMap, rc::Rc};
 
 /// The tree of a file's text, or `None` when there is none; what is wrong is reported to `slips`.
-pub(super) fn tree(text: &str, slips: &mut Slips<'_>) -> Option<Rc<Tree>> {
+pub(super) fn tree(text: &str, slips: &mut Slips) -> Option<Rc<Tree>> {
     let mut builder =
         Builder { text, slips, open: Vec::new(), named: BTreeMap::new(), weight: 0, root: None };
     for event in Parser::new_from_str_with_options(text, options()) {

@@ -28,7 +28,7 @@ pub(crate) fn read_key<T: FromTree + Default>(map: &Tree, field: &str) -> Option
 }
 
 /// Declares structs of keys as they are typed: their docs are what editors show, their schema is what files are
-/// checked against. A field is named as its key.
+/// checked against. A field is named as its key. What keys mean may stand in the same list, so that a doc stands once.
 macro_rules! keys {
     ($(
         $(#[$meta:meta])*
@@ -49,6 +49,29 @@ macro_rules! keys {
             }
         }
     )+};
+    // Keys and what they mean, from one list: what is typed, `=>` what it means, or either alone. A doc is one line.
+    (
+        $(#[$meta:meta])*
+        $visible:vis struct $name:ident;
+
+        $(#[$meaning_meta:meta])*
+        $meaning_visible:vis struct $meaning:ident {
+            $(#[doc = $doc:tt] $field:ident $(: $typed:ty)? $(=> $meant:ty)?,)+
+        }
+    ) => {
+        $crate::yaml::keys! {
+            $(#[$meta])*
+            $visible struct $name {
+                $($(#[doc = $doc] $visible $field: $typed,)?)+
+            }
+        }
+
+        #[derive(Clone, Debug, PartialEq)]
+        $(#[$meaning_meta])*
+        $meaning_visible struct $meaning {
+            $($(#[doc = $doc] pub $field: $meant,)?)+
+        }
+    };
     // Keys under another name: they have the same schema, and are read alike.
     ($($(#[$meta:meta])* $visible:vis struct $name:ident($(#[$why:meta])* $keys:ty);)+) => {$(
         #[derive(Clone, Debug, Default, schemars::JsonSchema)]

@@ -66,7 +66,7 @@ impl AnyElement for Art {
 }
 
 impl Keys for ArtKeys {
-    fn part(&self, place: Place, _: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
+    fn part(&self, place: Place, _: &Around, reader: &mut Reader) -> Option<Part> {
         let wanted = self.wanted(place, reader);
         let paint = match &self.paint {
             Some(paint) if paint.trimmed() != "own" => Some(reader.paint(&self.paint)?),
@@ -99,7 +99,7 @@ impl Keys for ArtKeys {
 
 impl ArtKeys {
     /// `None`, and reported, when a size is wrong or two are given.
-    fn wanted(&self, place: Place, reader: &mut Reader<'_, '_>) -> Option<Wanted> {
+    fn wanted(&self, place: Place, reader: &mut Reader) -> Option<Wanted> {
         let given =
             [self.size.is_some(), self.width.is_some(), self.height.is_some(), self.fit.is_some()];
         if given.iter().filter(|given| **given).count() > 1 {
@@ -134,7 +134,7 @@ enum Wanted {
 }
 
 /// What a file holds; each file is read once, whatever the labels that use it.
-fn drawing(file: &Scalar, reader: &mut Reader<'_, '_>) -> Option<Read> {
+fn drawing(file: &Scalar, reader: &mut Reader) -> Option<Read> {
     let name = file.trimmed();
     if let Some(known) = reader.drawings.get(name) {
         return known.clone();
@@ -149,7 +149,7 @@ fn drawing(file: &Scalar, reader: &mut Reader<'_, '_>) -> Option<Read> {
 pub(in crate::spec) fn or_refused<T>(
     read: Result<T, Vec<Refused>>,
     file: &Scalar,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<T> {
     let name = quoted(file.trimmed());
     let report = |slip: &Refused| {
@@ -163,13 +163,7 @@ pub(in crate::spec) fn or_refused<T>(
 }
 
 /// The size on the label, mm.
-fn size(
-    own: Size,
-    page: Page,
-    wanted: Wanted,
-    file: &Scalar,
-    reader: &mut Reader<'_, '_>,
-) -> Option<Size> {
+fn size(own: Size, page: Page, wanted: Wanted, file: &Scalar, reader: &mut Reader) -> Option<Size> {
     let size = match wanted {
         Wanted::True => match page {
             Page::Sized(..) => own,
@@ -204,7 +198,7 @@ fn sides(size: Size) -> String {
     format!("{} x {} mm", fixed(size.width, 2), fixed(size.height, 2))
 }
 
-fn unitless(own: Size, file: &Scalar, reader: &mut Reader<'_, '_>) {
+fn unitless(own: Size, file: &Scalar, reader: &mut Reader) {
     let other = sides(own * (96.0 / 72.0));
     let message = format!(
         "{} gives its size without a unit: taken at 96 to the inch it is {}",
@@ -216,7 +210,7 @@ fn unitless(own: Size, file: &Scalar, reader: &mut Reader<'_, '_>) {
 }
 
 /// Warns of sides that are not stretched alike.
-fn stretched(to: Size, from: Size, file: &Scalar, reader: &mut Reader<'_, '_>) -> Option<f64> {
+fn stretched(to: Size, from: Size, file: &Scalar, reader: &mut Reader) -> Option<f64> {
     let ratio = (to.width / to.height) / (from.width / from.height);
     let ratio = if ratio < 1.0 { ratio.recip() } else { ratio };
     if ratio <= STRETCHED {
@@ -230,7 +224,7 @@ fn stretched(to: Size, from: Size, file: &Scalar, reader: &mut Reader<'_, '_>) -
 }
 
 /// There is no plate for dots; their fineness at the size asked for tells whether tracing is worth it.
-fn no_bitmap(file: &Scalar, bitmap: Bitmap, wanted: Wanted, reader: &mut Reader<'_, '_>) {
+fn no_bitmap(file: &Scalar, bitmap: Bitmap, wanted: Wanted, reader: &mut Reader) {
     let Bitmap { kind, width, height } = bitmap;
     let dots = Size::new(f64::from(width), f64::from(height));
     let mut message = format!("{} is a {kind} picture, made of dots", quoted(&file.text));

@@ -3,6 +3,7 @@
 use super::text::{Text, TextKeys};
 use super::{AnyElement, Around, Element, Keys, Paint, Part, Stroke, needed, placed};
 use crate::finding::Place;
+use crate::spec::Mm;
 use crate::spec::reader::{Least, Reader};
 use crate::yaml::{OneOrList, Scalar, keys};
 
@@ -12,39 +13,31 @@ const USUAL_ENDS_MM: f64 = 1.5;
 
 keys! {
     /// A bracket: a line with both ends bent, its title in the middle.
-    pub(in crate::spec) struct BracketKeys {
+    pub(in crate::spec) struct BracketKeys;
+
+    /// A level line with both ends bent, its title in the middle of it.
+    pub struct Bracket {
         /// From end to end.
-        length: Option<Scalar>,
+        length: Option<Scalar> => Mm,
         /// Length of the bent ends.
         ends: Option<Scalar>,
         /// `down` or `up`: which way the ends are bent.
         bent: Option<Scalar>,
         /// Width of the line.
-        width: Option<Scalar>,
+        width: Option<Scalar> => Mm,
         /// A colour, or `clear`.
         paint: Option<Scalar>,
         /// The title that interrupts the line.
-        title: Option<TextKeys>,
+        title: Option<TextKeys> => Option<Text>,
         /// Where the middle of the line is.
         at: Option<OneOrList>,
         /// Degrees clockwise.
         turned: Option<Scalar>,
+        /// Length of the bent ends, mm: down when positive, up when negative.
+        ends => Mm,
+        /// Ink or clear, of the line.
+        paint => Paint,
     }
-}
-
-/// A level line with both ends bent, its title in the middle of it.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Bracket {
-    /// From end to end, mm.
-    pub length: f64,
-    /// Length of the bent ends, mm: down when positive, up when negative.
-    pub ends: f64,
-    /// Width of the line, mm.
-    pub width: f64,
-    /// Ink or clear, of the line.
-    pub paint: Paint,
-    /// What interrupts the line.
-    pub title: Option<Text>,
 }
 
 impl AnyElement for Bracket {
@@ -67,7 +60,7 @@ impl AnyElement for Bracket {
 }
 
 impl Keys for BracketKeys {
-    fn part(&self, place: Place, around: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
+    fn part(&self, place: Place, around: &Around, reader: &mut Reader) -> Option<Part> {
         let length = needed(&self.length, "a bracket", "length", place, reader);
         let width = reader.length(&self.width, Least::Something).unwrap_or(USUAL_WIDTH_MM);
         let ends = reader.length(&self.ends, Least::Nought).unwrap_or(USUAL_ENDS_MM);

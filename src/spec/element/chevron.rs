@@ -3,6 +3,7 @@
 use super::line::MOST_IN_TURN;
 use super::{AnyElement, Around, Element, Keys, Paint, Part, Stroke, needed, placed};
 use crate::finding::Place;
+use crate::spec::Mm;
 use crate::spec::reader::{Least, Reader};
 use crate::yaml::{OneOrList, Scalar, keys};
 
@@ -11,41 +12,29 @@ const USUAL_ANGLE: f64 = 90.0;
 
 keys! {
     /// Chevrons pointing right, one behind another.
-    pub(in crate::spec) struct ChevronKeys {
+    pub(in crate::spec) struct ChevronKeys;
+
+    /// Chevrons pointing right, one behind another.
+    pub struct Chevron {
         /// How many.
-        count: Option<Scalar>,
+        count: Option<Scalar> => u32,
         /// Width of each band along its direction.
-        width: Option<Scalar>,
+        width: Option<Scalar> => Mm,
         /// Between bands, along the direction.
-        gap: Option<Scalar>,
+        gap: Option<Scalar> => Mm,
         /// Overall height.
-        height: Option<Scalar>,
+        height: Option<Scalar> => Mm,
         /// Angle between the two arms, degrees.
-        angle: Option<Scalar>,
+        angle: Option<Scalar> => f64,
         /// A colour or `clear`; a list is taken in turn by the bands.
         paint: Option<OneOrList>,
         /// Where the middle of all is.
         at: Option<OneOrList>,
         /// Degrees clockwise.
         turned: Option<Scalar>,
+        /// Ink or clear, of each band in turn.
+        paints => Vec<Paint>,
     }
-}
-
-/// Chevrons pointing right, one behind another.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Chevron {
-    /// How many.
-    pub count: u32,
-    /// Width of each band measured along its direction, mm.
-    pub width: f64,
-    /// Clear space between bands along the direction, mm.
-    pub gap: f64,
-    /// Overall height across the direction, mm.
-    pub height: f64,
-    /// Angle between the two arms, degrees: 180 would be straight.
-    pub angle: f64,
-    /// Ink or clear, of each band in turn.
-    pub paints: Vec<Paint>,
 }
 
 impl AnyElement for Chevron {
@@ -68,7 +57,7 @@ impl AnyElement for Chevron {
 }
 
 impl Keys for ChevronKeys {
-    fn part(&self, place: Place, _: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
+    fn part(&self, place: Place, _: &Around, reader: &mut Reader) -> Option<Part> {
         let width = needed(&self.width, "a chevron", "width", place, reader);
         let height = needed(&self.height, "a chevron", "height", place, reader);
         let gap = reader.length(&self.gap, Least::Nought);

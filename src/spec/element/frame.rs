@@ -2,6 +2,7 @@
 
 use super::{AnyElement, Around, Element, Keys, Paint, Part, Stroke, placed};
 use crate::finding::Place;
+use crate::spec::Mm;
 use crate::spec::choice::choice;
 use crate::spec::reader::{Least, Reader, quoted};
 use crate::yaml::{OneOrList, Scalar, keys};
@@ -57,16 +58,24 @@ keys! {
         /// Degrees clockwise.
         turned: Option<Scalar>,
     }
+}
 
+keys! {
     /// The border of a box.
     #[schemars(extend("x-short" = "width", "x-none" = true))]
-    struct FrameLineKeys {
+    struct FrameLineKeys;
+
+    /// The border of a box.
+    #[derive(Copy)]
+    pub struct FrameLine {
         /// Its width.
-        width: Option<Scalar>,
+        width: Option<Scalar> => Mm,
         /// How far inside the box's edge it starts.
-        inset: Option<Scalar>,
+        inset: Option<Scalar> => Mm,
         /// A colour, or `clear`.
         paint: Option<Scalar>,
+        /// Ink or clear.
+        paint => Paint,
     }
 }
 
@@ -102,17 +111,6 @@ pub struct Frame {
     pub line: Option<FrameLine>,
 }
 
-/// The border of a box.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct FrameLine {
-    /// Its width, mm; it lies inside the outline.
-    pub width: f64,
-    /// How far inside the outline it starts, mm.
-    pub inset: f64,
-    /// Ink or clear.
-    pub paint: Paint,
-}
-
 impl AnyElement for Frame {
     fn strokes(&self) -> Vec<Stroke> {
         let stroke =
@@ -140,7 +138,7 @@ impl AnyElement for Frame {
 }
 
 impl Keys for FrameKeys {
-    fn part(&self, place: Place, _: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
+    fn part(&self, place: Place, _: &Around, reader: &mut Reader) -> Option<Part> {
         let fill = match &self.fill {
             Some(fill) if fill.trimmed() == "none" => None,
             fill => reader.paint(fill),
@@ -167,7 +165,7 @@ impl FrameKeys {
     }
 
     /// The outline it asks for; `None` when it does not say, or names none.
-    fn outline(&self, reader: &mut Reader<'_, '_>) -> Option<Outline> {
+    fn outline(&self, reader: &mut Reader) -> Option<Outline> {
         let former = |shape: &&Scalar| shape.trimmed() == FORMER_ROUND_ENDED;
         let Some(old) = self.shape.as_ref().filter(former) else { return reader.word(&self.shape) };
         let message = format!("the shape {} is now called `round-ended`", quoted(&old.text));
@@ -175,7 +173,7 @@ impl FrameKeys {
         Some(Outline::RoundEnded)
     }
 
-    fn corners(&self, reader: &mut Reader<'_, '_>) -> Corners {
+    fn corners(&self, reader: &mut Reader) -> Corners {
         let outline = self.outline(reader).unwrap_or(match (&self.slant, &self.point) {
             (Some(_), _) => Outline::Slanted,
             (None, Some(_)) => Outline::Pointed,
@@ -206,7 +204,7 @@ impl FrameKeys {
 }
 
 impl FrameLineKeys {
-    fn border(&self, reader: &mut Reader<'_, '_>) -> FrameLine {
+    fn border(&self, reader: &mut Reader) -> FrameLine {
         FrameLine {
             width: reader.length(&self.width, Least::Something).unwrap_or(USUAL_LINE),
             inset: reader.length(&self.inset, Least::Nought).unwrap_or(0.0),

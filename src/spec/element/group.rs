@@ -84,13 +84,13 @@ impl AnyElement for Group {
 }
 
 impl Keys for RowKeys {
-    fn part(&self, place: Place, around: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
+    fn part(&self, place: Place, around: &Around, reader: &mut Reader) -> Option<Part> {
         self.0.part(Direction::Row, place, around, reader)
     }
 }
 
 impl Keys for ColumnKeys {
-    fn part(&self, place: Place, around: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
+    fn part(&self, place: Place, around: &Around, reader: &mut Reader) -> Option<Part> {
         self.0.part(Direction::Column, place, around, reader)
     }
 }
@@ -101,7 +101,7 @@ impl GroupKeys {
         direction: Direction,
         place: Place,
         around: &Around,
-        reader: &mut Reader<'_, '_>,
+        reader: &mut Reader,
     ) -> Option<Part> {
         let words = &<GroupAlign as crate::spec::Choice>::WORDS;
         let known = words

@@ -2,6 +2,7 @@
 
 use super::{AnyElement, Around, Element, Keys, Paint, Part, Stroke, needed, placed};
 use crate::finding::Place;
+use crate::spec::Mm;
 use crate::spec::reader::{Least, Reader};
 use crate::yaml::{OneOrList, Scalar, keys};
 
@@ -16,15 +17,18 @@ const USUAL_HEAD: f64 = 3.0;
 
 keys! {
     /// A straight line or a stack of stripes, level before it is turned.
-    pub(in crate::spec) struct LineKeys {
+    pub(in crate::spec) struct LineKeys;
+
+    /// A straight line or stripe, lying level before it is turned.
+    pub struct Line {
         /// From end to end.
-        length: Option<Scalar>,
+        length: Option<Scalar> => Mm,
         /// Width of each stripe.
-        width: Option<Scalar>,
+        width: Option<Scalar> => Mm,
         /// How many stripes, one under another.
-        count: Option<Scalar>,
+        count: Option<Scalar> => u32,
         /// From middle to middle of neighbouring stripes.
-        pitch: Option<Scalar>,
+        pitch: Option<Scalar> => Mm,
         /// `square`, `round`, `arrow` or `slant`: one for both ends, or [left, right].
         ends: Option<OneOrList>,
         /// Slant of the ends, degrees from square, leaning right when positive.
@@ -37,24 +41,11 @@ keys! {
         at: Option<OneOrList>,
         /// Degrees clockwise.
         turned: Option<Scalar>,
+        /// How the left and the right end look.
+        ends => [LineEnd; 2],
+        /// Ink or clear, of each stripe in turn.
+        paints => Vec<Paint>,
     }
-}
-
-/// A straight line or stripe, lying level before it is turned.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Line {
-    /// Length from end to end, mm.
-    pub length: f64,
-    /// Width of each stripe, mm.
-    pub width: f64,
-    /// How many stripes, one under another.
-    pub count: u32,
-    /// From middle to middle of neighbouring stripes, mm.
-    pub pitch: f64,
-    /// How the left and the right end look.
-    pub ends: [LineEnd; 2],
-    /// Ink or clear, of each stripe in turn.
-    pub paints: Vec<Paint>,
 }
 
 /// How the end of a line looks.
@@ -99,7 +90,7 @@ impl AnyElement for Line {
 }
 
 impl Keys for LineKeys {
-    fn part(&self, place: Place, _: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
+    fn part(&self, place: Place, _: &Around, reader: &mut Reader) -> Option<Part> {
         let length = needed(&self.length, "a line", "length", place, reader);
         let width = needed(&self.width, "a line", "width", place, reader);
         let count = reader.count(&self.count, 1..=MOST_IN_TURN).unwrap_or(1);
@@ -114,7 +105,7 @@ impl Keys for LineKeys {
 }
 
 impl LineKeys {
-    fn ends(&self, reader: &mut Reader<'_, '_>) -> [LineEnd; 2] {
+    fn ends(&self, reader: &mut Reader) -> [LineEnd; 2] {
         let slant = reader.degrees(&self.slant, -75.0..=75.0).unwrap_or(USUAL_SLANT);
         let head = reader.number(&self.head, 0.5..=100.0).unwrap_or(USUAL_HEAD);
         let words = [

@@ -175,7 +175,7 @@ pub(super) struct Around {
 /// The keys of an element, as they are typed.
 pub(super) trait Keys {
     /// The part they ask for; `None`, and reported, when it cannot be made.
-    fn part(&self, place: Place, around: &Around, reader: &mut Reader<'_, '_>) -> Option<Part>;
+    fn part(&self, place: Place, around: &Around, reader: &mut Reader) -> Option<Part>;
 }
 
 /// Declares [`Element`], and the one-key maps of `parts:` that make them.
@@ -282,11 +282,7 @@ impl<T: AnyElement> AsAny for T {
 }
 
 /// All parts of a list that can be used.
-pub(super) fn parts(
-    list: &[Placed<PartKeys>],
-    around: &Around,
-    reader: &mut Reader<'_, '_>,
-) -> Vec<Part> {
+pub(super) fn parts(list: &[Placed<PartKeys>], around: &Around, reader: &mut Reader) -> Vec<Part> {
     let one =
         |Placed { place, value }: &Placed<PartKeys>| value.keys().part(*place, around, reader);
     list.iter().filter_map(one).collect()
@@ -298,7 +294,7 @@ fn placed(
     place: Place,
     at: &Option<OneOrList>,
     turned: &Option<Scalar>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Part {
     Part::new(element, place).at(reader.at(at), reader.turn(turned))
 }
@@ -309,7 +305,7 @@ fn needed(
     element: &str,
     key: &str,
     place: Place,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<f64> {
     let scalar = reader.needed(scalar, element, (key, "5 mm"), place)?;
     reader.length(scalar, Least::Something)

@@ -2,22 +2,32 @@
 
 use super::{AnyElement, Around, Element, Keys, Paint, Part, Stroke, needed, placed};
 use crate::finding::Place;
+use crate::spec::Mm;
 use crate::spec::reader::Reader;
 use crate::yaml::{OneOrList, Scalar, keys};
 
 keys! {
     /// A ring.
-    pub(in crate::spec) struct RingKeys {
+    pub(in crate::spec) struct RingKeys;
+
+    /// A disc, or a ring when it has an inner diameter.
+    pub struct Ring {
         /// Outer diameter.
-        outer: Option<Scalar>,
+        outer: Option<Scalar> => Mm,
         /// Inner diameter.
         inner: Option<Scalar>,
         /// A colour, or `clear`.
         paint: Option<Scalar>,
         /// Where its middle is.
         at: Option<OneOrList>,
+        /// Inner diameter, mm; 0 is a disc.
+        inner => Mm,
+        /// Ink or clear.
+        paint => Paint,
     }
+}
 
+keys! {
     /// A disc.
     pub(in crate::spec) struct DiscKeys {
         /// Its diameter.
@@ -27,17 +37,6 @@ keys! {
         /// Where its middle is.
         at: Option<OneOrList>,
     }
-}
-
-/// A disc, or a ring when it has an inner diameter.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Ring {
-    /// Outer diameter, mm.
-    pub outer: f64,
-    /// Inner diameter, mm; 0 is a disc.
-    pub inner: f64,
-    /// Ink or clear.
-    pub paint: Paint,
 }
 
 impl AnyElement for Ring {
@@ -65,7 +64,7 @@ impl AnyElement for Ring {
 }
 
 impl Keys for RingKeys {
-    fn part(&self, place: Place, _: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
+    fn part(&self, place: Place, _: &Around, reader: &mut Reader) -> Option<Part> {
         let outer = needed(&self.outer, "a ring", "outer", place, reader);
         let inner = needed(&self.inner, "a ring", "inner", place, reader);
         let paint = reader.paint_or_black(&self.paint);
@@ -82,7 +81,7 @@ impl Keys for RingKeys {
 }
 
 impl Keys for DiscKeys {
-    fn part(&self, place: Place, _: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
+    fn part(&self, place: Place, _: &Around, reader: &mut Reader) -> Option<Part> {
         let outer = needed(&self.diameter, "a disc", "diameter", place, reader);
         let paint = reader.paint_or_black(&self.paint);
         let element = Element::Ring(Ring { outer: outer?, inner: 0.0, paint });

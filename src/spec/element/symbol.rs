@@ -67,7 +67,7 @@ impl AnyElement for Symbol {
 }
 
 impl Keys for SymbolKeys {
-    fn part(&self, place: Place, around: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
+    fn part(&self, place: Place, around: &Around, reader: &mut Reader) -> Option<Part> {
         let sign = sign(&self.name, place, reader);
         let size = reader.length(&self.size, Least::Something);
         let size = size.or(around.cap_mm.map(|cap| cap * USUAL_CAPS)).unwrap_or(USUAL_SIZE);
@@ -85,7 +85,7 @@ impl Keys for SymbolKeys {
     }
 }
 
-fn sign(name: &Option<Scalar>, place: Place, reader: &mut Reader<'_, '_>) -> Option<&'static Sign> {
+fn sign(name: &Option<Scalar>, place: Place, reader: &mut Reader) -> Option<&'static Sign> {
     let scalar = reader.needed(name, "a symbol", ("name", "earth"), place)?;
     let name = scalar.trimmed();
     let found = SIGNS.iter().find(|sign| sign.name == name);

@@ -54,7 +54,7 @@ pub(super) fn holes(
     origin: Origin,
     size: Size,
     place: Place,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Vec<Asked> {
     let Some(file) = &draft.file else {
         let help = "name a DXF or SVG file beside the job";
@@ -119,7 +119,7 @@ fn of_dxf(
     draft: &DrawingKeys,
     said_mm: Option<f64>,
     size: Size,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<Vec<Drawn>> {
     let file = draft.file.as_ref()?;
     let read = match dxf::read(bytes) {
@@ -165,7 +165,7 @@ fn of_svg(
     bytes: &[u8],
     draft: &DrawingKeys,
     size: Size,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<Vec<Drawn>> {
     let file = draft.file.as_ref()?;
     let layer = draft.layer.as_ref().map(|layer| layer.trimmed());

@@ -76,7 +76,7 @@ fn told(headers: &[String]) -> Vec<Option<(Column, Option<&'static str>)>> {
 }
 
 /// Tells of a table without x or y, and of one without names where a heading comes near to that.
-fn needed(file: &Scalar, headers: &[String], reader: &mut Reader<'_, '_>) {
+fn needed(file: &Scalar, headers: &[String], reader: &mut Reader) {
     let columns = told(headers);
     let missing = |wanted: Column| columns.iter().flatten().all(|(column, _)| *column != wanted);
     for (column, word) in [(Column::X, "x"), (Column::Y, "y")] {
@@ -101,7 +101,7 @@ fn needed(file: &Scalar, headers: &[String], reader: &mut Reader<'_, '_>) {
 
 /// The heading of a column of the user's own that comes nearest to a word for this one: as a misspelt word
 /// does, or as it ends or begins with the usual word (`middle x`).
-fn meant<'h>(wanted: Column, headers: &'h [String], reader: &Reader<'_, '_>) -> Option<&'h str> {
+fn meant<'h>(wanted: Column, headers: &'h [String], reader: &Reader) -> Option<&'h str> {
     let words = COLUMNS.iter().find(|(column, _)| *column == wanted)?.1;
     let own = headers.iter().filter(|header| known(header).is_none());
     let own: Vec<(String, &str)> = own.map(|header| (plain(header).0, header.trim())).collect();
@@ -122,7 +122,7 @@ pub(super) fn holes(
     unit: &str,
     origin: Origin,
     size: Size,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Vec<Asked> {
     let rows = repeat::from_table(file, reader);
     if rows.columns.is_empty() {

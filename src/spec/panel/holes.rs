@@ -77,7 +77,7 @@ impl Fitting {
 }
 
 impl FittingKeys {
-    fn fitting(&self, reader: &mut Reader<'_, '_>) -> Fitting {
+    fn fitting(&self, reader: &mut Reader) -> Fitting {
         Fitting {
             diameter: reader.length(&self.diameter, Least::Something),
             clear: reader.length(&self.clear, Least::Nought),
@@ -123,7 +123,7 @@ pub(super) fn holes(
     origin: Origin,
     size: Size,
     place: Place,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> (Vec<Hole>, Lost) {
     let mut lost = Lost::default();
     let inch = reader.choice(&keys.unit, &[("mm", false), ("in", true)]);
@@ -178,7 +178,7 @@ pub(super) fn holes(
     (holes, lost)
 }
 
-fn errors(reader: &Reader<'_, '_>) -> usize {
+fn errors(reader: &Reader) -> usize {
     let all = reader.context.findings.list().iter();
     all.filter(|one| one.severity == Severity::Error).count()
 }
@@ -216,7 +216,7 @@ fn listed(
     Placed { place, value: keys }: &Placed<HoleKeys>,
     origin: Origin,
     size: Size,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Asked {
     let named = keys.name.as_ref().map(|name| name.place);
     let place = named.or_else(|| keys.at.as_ref()?.place()).unwrap_or(*place);
@@ -246,16 +246,12 @@ pub(super) fn middle(
     list: &Option<OneOrList>,
     origin: Origin,
     size: Size,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<Point> {
     reader.pair(list, Least::Any).map(|(x, y)| origin.to_panel(Vec2::new(x, y), size))
 }
 
-fn hole(
-    asked: &Asked,
-    fittings: &BTreeMap<&str, Fitting>,
-    reader: &mut Reader<'_, '_>,
-) -> Option<Hole> {
+fn hole(asked: &Asked, fittings: &BTreeMap<&str, Fitting>, reader: &mut Reader) -> Option<Hole> {
     let kind = asked.kind.as_ref().map(|kind| kind.trimmed()).filter(|kind| !kind.is_empty());
     let known = kind.and_then(|kind| fittings.get(kind)).copied().unwrap_or_default();
     let given = asked.own.or(known);
@@ -284,7 +280,7 @@ fn no_diameter(
     kind: Option<&Scalar>,
     fittings: &BTreeMap<&str, Fitting>,
     place: Place,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) {
     let Some(kind) = kind.filter(|kind| !kind.trimmed().is_empty()) else {
         let message = "the hole has no diameter";

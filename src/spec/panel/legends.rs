@@ -97,7 +97,7 @@ pub(super) fn add(
     panel: &PanelContext,
     styles: &Styles,
     all: &mut Vec<Wanted>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) {
     let Some((label, place)) = whole(legend, panel, styles, reader) else { return };
     for label in for_each_hole(&label, panel) {
@@ -123,7 +123,7 @@ fn whole(
     legend: &Rc<Tree>,
     panel: &PanelContext,
     styles: &Styles,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<(Rc<Tree>, Place)> {
     merge::check(legend, reader);
     let place = place_of(legend).unwrap_or(panel.place);
@@ -142,11 +142,7 @@ fn whole(
 }
 
 /// The cap height that a legend's level gives its texts, mm.
-fn level_cap_mm(
-    keys: &LabelKeys,
-    panel: &PanelContext,
-    reader: &mut Reader<'_, '_>,
-) -> Option<f64> {
+fn level_cap_mm(keys: &LabelKeys, panel: &PanelContext, reader: &mut Reader) -> Option<f64> {
     let level = reader.count(&keys.level, 1..=MOST_LEVELS)?;
     // To a micrometre, as a person would write it.
     Some(rounded(panel.level_cap_mm(level), 3))
@@ -186,7 +182,7 @@ fn stands(
     keys: &LabelKeys,
     place: Place,
     panel: &PanelContext,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<Stands> {
     let side = reader.word(&keys.side);
     let Some(item) = keys.hole.as_ref().and_then(|hole| hole.items.first()) else {
@@ -211,7 +207,7 @@ fn stands(
 }
 
 /// Reports a name that is neither a hole's nor a kind's.
-fn unknown_hole(item: &Scalar, panel: &PanelContext, reader: &mut Reader<'_, '_>) {
+fn unknown_hole(item: &Scalar, panel: &PanelContext, reader: &mut Reader) {
     let name = item.trimmed();
     if panel.lost.may_hold(name) {
         return;
@@ -229,7 +225,7 @@ pub(super) fn add_group(
     panel: &PanelContext,
     styles: &Styles,
     all: &mut Vec<Wanted>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) {
     let Some(keys) = read::<GroupingKeys>(group) else { return };
     let items = OneOrList::all(&keys.holes);

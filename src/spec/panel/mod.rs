@@ -94,7 +94,7 @@ impl PanelContext {
         label: &Rc<Tree>,
         place: Place,
         index: usize,
-        reader: &mut Reader<'_, '_>,
+        reader: &mut Reader,
     ) -> Option<PanelContext> {
         let keys: PanelKeys = read(label.get("panel")?)?;
         let own = LabelKeys::of(label)?;
@@ -121,12 +121,7 @@ impl PanelContext {
     }
 
     /// The panel, under the name of its label.
-    pub(super) fn panel(
-        self,
-        name: String,
-        label: &LabelKeys,
-        reader: &mut Reader<'_, '_>,
-    ) -> Panel {
+    pub(super) fn panel(self, name: String, label: &LabelKeys, reader: &mut Reader) -> Panel {
         Panel {
             name,
             size: self.size,
@@ -148,7 +143,7 @@ pub(super) fn wanted(
     styles: &Styles,
     panels: &mut Vec<PanelContext>,
     all: &mut Vec<Wanted>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) {
     if label.get("rows").or(label.get("series")).is_some() {
         let message = "a panel is made once; `rows` and `series` do not go with it";
@@ -173,7 +168,7 @@ pub(super) fn wanted(
 }
 
 /// Reports a handed pair on a panel: its holes are where they are, for one hand only.
-fn one_hand(label: &Tree, reader: &mut Reader<'_, '_>) {
+fn one_hand(label: &Tree, reader: &mut Reader) {
     if let Some(handed) = label.scalar("handed").filter(|handed| handed.trimmed() == "pair") {
         let message = "a panel has one hand: its holes would not move over with a pair";
         let help = "write the other hand as a panel of its own, with its own holes";
@@ -182,7 +177,7 @@ fn one_hand(label: &Tree, reader: &mut Reader<'_, '_>) {
 }
 
 /// Reports keys that only a panel's legend can have, on a label that is none.
-pub(super) fn only_on_panels(label: &Tree, reader: &mut Reader<'_, '_>) {
+pub(super) fn only_on_panels(label: &Tree, reader: &mut Reader) {
     for key in ["hole", "at", "side", "gap", "from_middle", "level"] {
         let Some(place) = label.get(key).and_then(|value| value.first_place()) else { continue };
         let message = format!("{} is for the legends of a panel", quoted(key));
@@ -193,11 +188,7 @@ pub(super) fn only_on_panels(label: &Tree, reader: &mut Reader<'_, '_>) {
 
 /// Settles which labels are printed: on an overlay the legends become its parts, as pieces the panel's own
 /// label falls away.
-pub(super) fn delivered(
-    labels: Vec<Label>,
-    panels: &[Panel],
-    reader: &mut Reader<'_, '_>,
-) -> Vec<Label> {
+pub(super) fn delivered(labels: Vec<Label>, panels: &[Panel], reader: &mut Reader) -> Vec<Label> {
     let way = |panel: usize| panels.get(panel).map(|panel| panel.deliver);
     let mut kept: Vec<Label> = Vec::with_capacity(labels.len());
     for label in labels {

@@ -95,13 +95,13 @@ pub fn read_profile(name: &str, bytes: &[u8], context: &mut ReadContext<'_>) -> 
 }
 
 /// The profile a job names, from the file beside it.
-pub(super) fn named(file: &Scalar, reader: &mut Reader<'_, '_>) -> Option<Profile> {
+pub(super) fn named(file: &Scalar, reader: &mut Reader) -> Option<Profile> {
     let bytes = reader.fetch("profile-file", "profile", file)?;
     let profile = read_profile(file.trimmed(), &bytes, reader.context)?;
     Some(Profile { place: file.place, ..profile })
 }
 
-fn profile(draft: ProfileKeys, start: Place, reader: &mut Reader<'_, '_>) -> Profile {
+fn profile(draft: ProfileKeys, start: Place, reader: &mut Reader) -> Profile {
     let paper = sheet::paper(&draft.paper, reader);
     let measured = Measured {
         bars: reader.pair(&draft.bars, Least::Something),
@@ -154,7 +154,7 @@ fn filled_up(
     scalar: &Option<Scalar>,
     clear_mm: Option<f64>,
     ink_mm: Option<f64>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) {
     if let (Some(scalar), Some(clear_mm), Some(ink_mm)) = (scalar, clear_mm, ink_mm)
         && clear_mm < ink_mm
@@ -173,7 +173,7 @@ fn filled_up(
 fn within(
     scalar: &Option<Scalar>,
     bounds: RangeInclusive<f64>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<f64> {
     let mm = reader.length(scalar, Least::Something)?;
     if bounds.contains(&mm) {
@@ -186,7 +186,7 @@ fn within(
     None
 }
 
-fn margins(list: &OneOrList, reader: &mut Reader<'_, '_>) -> Option<Margins> {
+fn margins(list: &OneOrList, reader: &mut Reader) -> Option<Margins> {
     let margins = sheet::some_margins(list, reader)?;
     let sides = [margins.top, margins.right, margins.bottom, margins.left];
     if sides.iter().all(|side| *side <= WIDEST_MARGIN_MM) {
@@ -201,7 +201,7 @@ fn margins(list: &OneOrList, reader: &mut Reader<'_, '_>) -> Option<Margins> {
 fn picked(
     drafts: BTreeMap<String, PickedKeys>,
     start: Place,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> BTreeMap<String, Picked> {
     let mut all = BTreeMap::new();
     if drafts.len() > MOST_COLOURS {
@@ -226,7 +226,7 @@ fn picked(
 }
 
 /// The colour of a patch: by its code, or its value.
-fn patch(shown: Colour, print: &Scalar, reader: &mut Reader<'_, '_>) -> Option<Colour> {
+fn patch(shown: Colour, print: &Scalar, reader: &mut Reader) -> Option<Colour> {
     if print.trimmed().starts_with('#') {
         return reader.colour(print);
     }
@@ -240,7 +240,7 @@ fn patch(shown: Colour, print: &Scalar, reader: &mut Reader<'_, '_>) -> Option<C
 }
 
 /// Tells something to think about; the profile can be used all the same.
-fn warn(reader: &mut Reader<'_, '_>, place: Place, message: String, help: String) {
+fn warn(reader: &mut Reader, place: Place, message: String, help: String) {
     let finding = Finding::warning("measured-oddly", message).at(place).help(help);
     reader.context.findings.push(finding);
 }

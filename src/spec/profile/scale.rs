@@ -36,7 +36,7 @@ pub(super) struct Answers<'a> {
 
 impl Answers<'_> {
     /// Tells all that cannot be; whether the lengths can be used.
-    pub(super) fn check(&self, reader: &mut Reader<'_, '_>) -> bool {
+    pub(super) fn check(&self, reader: &mut Reader) -> bool {
         let Measured { bars, square, diagonals, middle } = self.measured;
         let bars =
             bars.is_none_or(|bars| self.scale(&self.draft.bars, bars, ("bar", BAR_MM), reader));
@@ -57,7 +57,7 @@ impl Answers<'_> {
         typed: &Option<OneOrList>,
         (across, down): (f64, f64),
         (what, of): (&str, f64),
-        reader: &mut Reader<'_, '_>,
+        reader: &mut Reader,
     ) -> bool {
         let place = place(typed);
         let (x, y) = (across / of, down / of);
@@ -102,7 +102,7 @@ impl Answers<'_> {
         false
     }
 
-    fn bars_and_square_agree(&self, reader: &mut Reader<'_, '_>) -> bool {
+    fn bars_and_square_agree(&self, reader: &mut Reader) -> bool {
         let (Some(bars), Some(square)) = (self.measured.bars, self.measured.square) else {
             return true;
         };
@@ -130,7 +130,7 @@ impl Answers<'_> {
 
     /// Diagonals of a figure with these sides: their squares add up to twice those of the sides
     /// (parallelogram law).
-    fn diagonals(&self, (one, two): (f64, f64), reader: &mut Reader<'_, '_>) -> bool {
+    fn diagonals(&self, (one, two): (f64, f64), reader: &mut Reader) -> bool {
         let scale = self.measured.scale().unwrap_or((1.0, 1.0));
         let sides = libm::hypot(scale.0 * SQUARE_MM, scale.1 * SQUARE_MM);
         let mean = f64::midpoint(one * one, two * two).sqrt();
@@ -159,7 +159,7 @@ impl Answers<'_> {
         true
     }
 
-    fn shift(&self, (left, top): (f64, f64), reader: &mut Reader<'_, '_>) -> bool {
+    fn shift(&self, (left, top): (f64, f64), reader: &mut Reader) -> bool {
         let (x, y) = (self.paper.size.width / 2.0, self.paper.size.height / 2.0);
         if (left - x).abs() <= SHIFT_MM && (top - y).abs() <= SHIFT_MM {
             return true;

@@ -1,6 +1,7 @@
 //! What the markers should be.
 
 use crate::finding::Place;
+use crate::spec::Mm;
 use crate::spec::choice::choice;
 use crate::spec::reader::{Least, Reader, quoted};
 use crate::spec::{Choice, Film, series};
@@ -24,55 +25,79 @@ const MOST_CELLS: u32 = 100;
 keys! {
     /// What the markers should be.
     #[schemars(extend("x-short" = "kind"))]
-    pub(super) struct MarkerKeys {
+    pub(super) struct MarkerKeys;
+
+    /// What the markers of a job should be.
+    pub struct Markers {
         /// `auto`, `wrap`, `laminated`, `flag`, `flag-along` or `sleeve`; a column `marker` may say so for one wire.
         kind: Option<Scalar>,
         /// Another kind on thin wires.
-        thin: Option<ThinKeys>,
+        thin: Option<ThinKeys> => Option<(f64, MarkerKind)>,
         /// `sticker`, `paper`, `clear` or `white`.
         film: Option<Scalar>,
         /// Thickness of that.
-        thickness: Option<Scalar>,
+        thickness: Option<Scalar> => Mm,
         /// Cap height; without it the largest that fits.
         cap_height: Option<Scalar>,
         /// The font.
-        font: Option<Scalar>,
+        font: Option<Scalar> => String,
         /// Length of a flag's face; without it as long as its words.
-        face: Option<Scalar>,
+        face: Option<Scalar> => Option<Mm>,
         /// Height of a flag.
-        height: Option<Scalar>,
+        height: Option<Scalar> => Mm,
         /// Most length along the wire of a wrap or sleeve.
-        along: Option<Scalar>,
+        along: Option<Scalar> => Mm,
         /// Clear tail of a laminated wrap, in turns.
-        tail_turns: Option<Scalar>,
+        tail_turns: Option<Scalar> => f64,
         /// A mark at least every so far along wires whose length is given.
-        every: Option<Scalar>,
+        every: Option<Scalar> => Option<Mm>,
         /// Pre-cut stickers to print on.
-        grid: Option<GridKeys>,
+        grid: Option<GridKeys> => Option<Grid>,
+        /// Their kind; `None`: a flag where no wrap could be read, a laminated wrap elsewhere.
+        kind => Option<MarkerKind>,
+        /// What they are printed on.
+        film => Film,
+        /// Cap height, mm; `None`: the largest that fits.
+        cap => Option<Mm>,
+        /// Where the markers are described.
+        place => Place,
     }
+}
 
+keys! {
     /// Another kind on thin wires.
-    struct ThinKeys {
+    pub(super) struct ThinKeys {
         /// Wires thinner than this.
         under: Option<Scalar>,
         /// The kind they get.
         kind: Option<Scalar>,
     }
+}
+
+keys! {
+    /// A sheet of pre-cut stickers.
+    pub(super) struct GridKeys;
 
     /// A sheet of pre-cut stickers.
-    struct GridKeys {
+    pub struct Grid {
         /// How many stickers side by side.
         columns: Option<Scalar>,
         /// How many one under another.
         rows: Option<Scalar>,
         /// [width, height] of a sticker.
-        size: Option<OneOrList>,
+        size: Option<OneOrList> => Size,
         /// From corner to corner of neighbours, [right, down]; without it they touch.
         pitch: Option<OneOrList>,
         /// Top left corner of the first sticker, [right, down] from the paper's.
-        first: Option<OneOrList>,
+        first: Option<OneOrList> => Point,
         /// Stickers of the first sheet that are gone, counted along the rows: `1..12`.
-        used: Option<OneOrList>,
+        used: Option<OneOrList> => BTreeSet<u32>,
+        /// Columns and rows.
+        cells => (u32, u32),
+        /// From corner to corner of neighbours, mm right and down.
+        pitch => Vec2,
+        /// Where the grid is described.
+        place => Place,
     }
 }
 choice! {
@@ -91,60 +116,8 @@ choice! {
     }
 }
 
-/// What the markers of a job should be.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Markers {
-    /// Their kind; `None`: a flag where no wrap could be read, a laminated wrap elsewhere.
-    pub kind: Option<MarkerKind>,
-    /// On wires thinner than this, mm, another kind.
-    pub thin: Option<(f64, MarkerKind)>,
-    /// What they are printed on.
-    pub film: Film,
-    /// Thickness of that, mm.
-    pub thickness: f64,
-    /// Cap height, mm; `None`: the largest that fits.
-    pub cap: Option<f64>,
-    /// The font.
-    pub font: String,
-    /// Length of a flag's face, mm; `None`: as long as its words.
-    pub face: Option<f64>,
-    /// Height of a flag, mm.
-    pub height: f64,
-    /// Most length along the wire of a wrap or sleeve, mm.
-    pub along: f64,
-    /// Clear tail of a laminated wrap, in turns.
-    pub tail_turns: f64,
-    /// A mark at least every so many mm along a wire whose length is given.
-    pub every: Option<f64>,
-    /// Pre-cut stickers to print on, where there are any.
-    pub grid: Option<Grid>,
-    /// Where the markers are described.
-    pub place: Place,
-}
-
-/// A sheet of pre-cut stickers.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Grid {
-    /// Columns and rows.
-    pub cells: (u32, u32),
-    /// The size of a sticker, mm.
-    pub size: Size,
-    /// From corner to corner of neighbours, mm right and down.
-    pub pitch: Vec2,
-    /// Top left corner of the first sticker, mm from the paper's top left.
-    pub first: Point,
-    /// Stickers that are gone, counted along the rows from 1; of the first sheet.
-    pub used: BTreeSet<u32>,
-    /// Where the grid is described.
-    pub place: Place,
-}
-
 /// What the markers should be.
-pub(super) fn markers(
-    keys: &Option<MarkerKeys>,
-    place: Place,
-    reader: &mut Reader<'_, '_>,
-) -> Markers {
+pub(super) fn markers(keys: &Option<MarkerKeys>, place: Place, reader: &mut Reader) -> Markers {
     let none = MarkerKeys::default();
     let draft = keys.as_ref().unwrap_or(&none);
     let places = [&draft.kind, &draft.film, &draft.cap_height, &draft.font, &draft.height];
@@ -166,14 +139,14 @@ pub(super) fn markers(
     }
 }
 
-fn length(scalar: &Option<Scalar>, reader: &mut Reader<'_, '_>) -> Option<f64> {
+fn length(scalar: &Option<Scalar>, reader: &mut Reader) -> Option<f64> {
     reader.length(scalar, Least::Something)
 }
 
 /// The kind a word stands for; `auto` leaves it to the wire.
 pub(super) fn kind<'s>(
     scalar: impl Into<Option<&'s Scalar>>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<Option<MarkerKind>> {
     let kinds = MarkerKind::WORDS.iter().map(|(word, kind)| (*word, Some(*kind)));
     let words: Vec<(&'static str, Option<MarkerKind>)> =
@@ -181,7 +154,7 @@ pub(super) fn kind<'s>(
     reader.choice(scalar, &words)
 }
 
-fn thin(draft: &ThinKeys, place: Place, reader: &mut Reader<'_, '_>) -> Option<(f64, MarkerKind)> {
+fn thin(draft: &ThinKeys, place: Place, reader: &mut Reader) -> Option<(f64, MarkerKind)> {
     let under = length(&draft.under, reader);
     let known = kind(&draft.kind, reader);
     if draft.under.is_none() || draft.kind.is_none() {
@@ -191,7 +164,7 @@ fn thin(draft: &ThinKeys, place: Place, reader: &mut Reader<'_, '_>) -> Option<(
     under.zip(known.flatten())
 }
 
-fn grid(draft: &GridKeys, place: Place, reader: &mut Reader<'_, '_>) -> Option<Grid> {
+fn grid(draft: &GridKeys, place: Place, reader: &mut Reader) -> Option<Grid> {
     if draft.columns.is_none() || draft.rows.is_none() || draft.size.is_none() {
         let message = "`grid:` needs columns, rows and the size of a sticker".to_owned();
         let help =
@@ -221,7 +194,7 @@ fn grid(draft: &GridKeys, place: Place, reader: &mut Reader<'_, '_>) -> Option<G
 }
 
 /// Stickers that are gone: numbers, or runs of them.
-fn used(draft: &GridKeys, most: u32, reader: &mut Reader<'_, '_>) -> BTreeSet<u32> {
+fn used(draft: &GridKeys, most: u32, reader: &mut Reader) -> BTreeSet<u32> {
     let mut used = BTreeSet::new();
     for range in draft.used.iter().flat_map(|many| &many.items) {
         let text = range.trimmed();

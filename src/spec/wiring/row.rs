@@ -26,7 +26,7 @@ pub(super) struct RowRules {
 }
 
 /// The wire of a row; `None` when it cannot be told which wire it is.
-pub(super) fn wire(row: &Row<'_>, rules: &RowRules, reader: &mut Reader<'_, '_>) -> Option<Wire> {
+pub(super) fn wire(row: &Row<'_>, rules: &RowRules, reader: &mut Reader) -> Option<Wire> {
     let Some((_, id)) = row.cell(Column::Wire) else {
         // A missing column has been told already.
         if row.known.iter().flatten().any(|(column, _)| *column == Column::Wire) {
@@ -67,12 +67,7 @@ pub(super) fn wire(row: &Row<'_>, rules: &RowRules, reader: &mut Reader<'_, '_>)
 }
 
 /// A line with this end's terminals, the row's columns and the job's words filled in.
-fn filled(
-    line: &Scalar,
-    row: &Row<'_>,
-    special: &[(&str, Scalar)],
-    reader: &mut Reader<'_, '_>,
-) -> String {
+fn filled(line: &Scalar, row: &Row<'_>, special: &[(&str, Scalar)], reader: &mut Reader) -> String {
     let lookup = |name: &str| {
         let special = special.iter().find(|(known, _)| *known == name).map(|(_, one)| one.clone());
         let by_header = || row.cells.iter().find(|(header, _)| *header == name);
@@ -88,7 +83,7 @@ fn filled(
     line.trimmed().to_owned()
 }
 
-fn colour(row: &Row<'_>, reader: &mut Reader<'_, '_>) -> Option<WireColour> {
+fn colour(row: &Row<'_>, reader: &mut Reader) -> Option<WireColour> {
     let (_, cell) = row.cell(Column::Colour)?;
     match WireColour::parse(&cell.text) {
         Ok(colour) => Some(colour),
@@ -109,7 +104,7 @@ fn colour(row: &Row<'_>, reader: &mut Reader<'_, '_>) -> Option<WireColour> {
     }
 }
 
-fn gauge(row: &Row<'_>, reader: &mut Reader<'_, '_>) -> Option<Gauge> {
+fn gauge(row: &Row<'_>, reader: &mut Reader) -> Option<Gauge> {
     let (unit, cell) = row.cell(Column::Gauge)?;
     let gauge = Gauge::parse(&with_unit(cell.trimmed(), unit));
     if gauge.is_none() {
@@ -123,7 +118,7 @@ fn diameter(
     row: &Row<'_>,
     gauge: Option<Gauge>,
     insulation: Insulation,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Diameter {
     let assumed = |mm| Diameter { mm, assumed: true };
     if row.cell(Column::Diameter).is_some() {
@@ -147,7 +142,7 @@ fn length(
     row: &Row<'_>,
     column: Column,
     (least, most): (f64, f64),
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<f64> {
     let (unit, cell) = row.cell(column)?;
     let text = cell.trimmed();

@@ -47,7 +47,7 @@ keys! {
 }
 
 /// The wiring that is asked for.
-pub(in crate::spec) fn wires(draft: &WiresKeys, job: Place, reader: &mut Reader<'_, '_>) -> Wiring {
+pub(in crate::spec) fn wires(draft: &WiresKeys, job: Place, reader: &mut Reader) -> Wiring {
     let table = draft.table.as_ref().map(|file| repeat::from_table(file, reader));
     let place = first_place(draft).unwrap_or(job);
     let mut rows: Vec<Row<'_>> = Vec::new();
@@ -114,7 +114,7 @@ fn is(header: &str, wanted: Column) -> bool {
 }
 
 /// Tells of columns no wire can be without, and of two that mean the same.
-fn needed(headers: &[String], place: Place, reader: &mut Reader<'_, '_>) {
+fn needed(headers: &[String], place: Place, reader: &mut Reader) {
     if headers.is_empty() {
         return;
     }
@@ -139,7 +139,7 @@ fn needed(headers: &[String], place: Place, reader: &mut Reader<'_, '_>) {
     }
 }
 
-fn insulation(draft: &WiresKeys, reader: &mut Reader<'_, '_>) -> Insulation {
+fn insulation(draft: &WiresKeys, reader: &mut Reader) -> Insulation {
     reader.word(&draft.insulation).unwrap_or(Insulation::Pvc)
 }
 
@@ -151,7 +151,7 @@ fn texts(draft: &WiresKeys, place: Place) -> [Vec<Scalar>; 2] {
         .map(|own| own.as_ref().map_or(both.clone(), |many| many.items.clone()))
 }
 
-fn rails(list: &Option<OneOrList>, reader: &mut Reader<'_, '_>) -> Vec<Rail> {
+fn rails(list: &Option<OneOrList>, reader: &mut Reader) -> Vec<Rail> {
     let mut rails: Vec<Rail> = Vec::new();
     for item in OneOrList::all(list) {
         let name = item.trimmed().to_owned();
@@ -165,7 +165,7 @@ fn rails(list: &Option<OneOrList>, reader: &mut Reader<'_, '_>) -> Vec<Rail> {
     rails
 }
 
-fn takes(given: &BTreeMap<String, Scalar>, reader: &mut Reader<'_, '_>) -> BTreeMap<String, u32> {
+fn takes(given: &BTreeMap<String, Scalar>, reader: &mut Reader) -> BTreeMap<String, u32> {
     let mut takes = BTreeMap::new();
     for (terminal, count) in given {
         if let Some(count) = reader.count(count, 1..=MOST_TAKEN) {

@@ -46,7 +46,7 @@ pub(super) fn manner(
     draft: &ScaleKeys,
     track: &Track,
     around: &Around,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Manner {
     let view = reader.length(&draft.view, Least::Something).unwrap_or(USUAL_VIEW);
     let sizes = sizes(draft, track, view, reader);
@@ -64,7 +64,7 @@ pub(super) fn manner(
     Manner { sizes, side, numbers, unit, paint, detent_gap }
 }
 
-fn numbers(draft: &ScaleKeys, cap: f64, set: Text, reader: &mut Reader<'_, '_>) -> Numbers {
+fn numbers(draft: &ScaleKeys, cap: f64, set: Text, reader: &mut Reader) -> Numbers {
     let sides = [("outside", Some(Side::Outside)), ("inside", Some(Side::Inside)), ("none", None)];
     let turns = [("upright", false), ("radial", true)];
     Numbers {
@@ -77,12 +77,7 @@ fn numbers(draft: &ScaleKeys, cap: f64, set: Text, reader: &mut Reader<'_, '_>) 
 }
 
 /// Lengths and widths of the three marks, mm.
-fn sizes(
-    draft: &ScaleKeys,
-    track: &Track,
-    view: f64,
-    reader: &mut Reader<'_, '_>,
-) -> [(f64, f64); 3] {
+fn sizes(draft: &ScaleKeys, track: &Track, view: f64, reader: &mut Reader) -> [(f64, f64); 3] {
     let longest = match track {
         Track::Round { radius, .. } => radius * LONGEST,
         Track::Straight { .. } => f64::INFINITY,
@@ -105,7 +100,7 @@ fn sizes(
 }
 
 /// One to three lengths.
-fn three(list: &Option<OneOrList>, reader: &mut Reader<'_, '_>) -> Vec<f64> {
+fn three(list: &Option<OneOrList>, reader: &mut Reader) -> Vec<f64> {
     let items = OneOrList::all(list);
     if let [_, _, _, more, ..] = items {
         let help = "a scale has three at most (MIL-HDBK-759B): long, middle and short";
@@ -119,7 +114,7 @@ fn unit(
     track: &Track,
     cap: f64,
     setting: &dyn Fn(f64, Place) -> Text,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<(Text, Vec2)> {
     let typed = draft.unit.as_ref()?;
     let cap = reader.length(&draft.unit_height, Least::Something).unwrap_or(cap);
@@ -153,7 +148,7 @@ pub(super) fn zones(
     values: &Values,
     marks: Side,
     sizes: [(f64, f64); 3],
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Vec<Zone> {
     let zones = draft.zones.iter();
     zones.filter_map(|zone| self::zone(zone, values, marks, sizes, reader)).collect()
@@ -164,7 +159,7 @@ fn zone(
     values: &Values,
     marks: Side,
     sizes: [(f64, f64); 3],
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<Zone> {
     let [(long, _), ..] = sizes;
     let (Some(from), Some(to)) = (&draft.from, &draft.to) else {

@@ -17,7 +17,7 @@ pub(super) fn marks(
     draft: &ScaleKeys,
     values: &Values,
     place: Place,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Vec<ScaleMark> {
     let mut marks = majors(draft, values, reader);
     fill_between(draft, values, &mut marks, reader);
@@ -41,11 +41,7 @@ pub(super) fn marks(
 }
 
 /// The shares of a list of values.
-pub(super) fn shares(
-    list: &Option<OneOrList>,
-    values: &Values,
-    reader: &mut Reader<'_, '_>,
-) -> Vec<f64> {
+pub(super) fn shares(list: &Option<OneOrList>, values: &Values, reader: &mut Reader) -> Vec<f64> {
     OneOrList::all(list).iter().filter_map(|typed| values.typed(typed, reader)).collect()
 }
 
@@ -57,7 +53,7 @@ fn add(marks: &mut Vec<ScaleMark>, mark: ScaleMark) {
 }
 
 /// The long marks with their numbers.
-fn majors(draft: &ScaleKeys, values: &Values, reader: &mut Reader<'_, '_>) -> Vec<ScaleMark> {
+fn majors(draft: &ScaleKeys, values: &Values, reader: &mut Reader) -> Vec<ScaleMark> {
     let major = |share, text| ScaleMark { share, size: Some(MarkSize::Major), text: Some(text) };
     let mut marks: Vec<ScaleMark> =
         values.rows.iter().map(|(text, share)| major(*share, shown(text))).collect();
@@ -86,11 +82,7 @@ fn shown(text: &str) -> String {
 }
 
 /// A step's multiples, or the values of a list.
-fn stepped(
-    many: &Option<OneOrList>,
-    values: &Values,
-    reader: &mut Reader<'_, '_>,
-) -> Vec<(f64, String)> {
+fn stepped(many: &Option<OneOrList>, values: &Values, reader: &mut Reader) -> Vec<(f64, String)> {
     let Some(many) = many else { return Vec::new() };
     match many.items.as_slice() {
         [step] if !many.listed => multiples(step, values, reader),
@@ -102,7 +94,7 @@ fn stepped(
 }
 
 /// Every multiple of a step on the scale, with its share and number.
-fn multiples(step: &Scalar, values: &Values, reader: &mut Reader<'_, '_>) -> Vec<(f64, String)> {
+fn multiples(step: &Scalar, values: &Values, reader: &mut Reader) -> Vec<(f64, String)> {
     let (low, high) = values.span();
     let Some(size) = plain_number(step.text.trim()).filter(|size| *size > 0.0) else {
         let message = format!("{} is no step", quoted(&step.text));
@@ -140,7 +132,7 @@ fn fill_between(
     draft: &ScaleKeys,
     values: &Values,
     marks: &mut Vec<ScaleMark>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) {
     let Some(many) = &draft.between else { return };
     let counts: Vec<u32> =
@@ -187,12 +179,7 @@ fn numbered(draft: &ScaleKeys, values: &Values) -> Vec<f64> {
 }
 
 /// Words in place of numbers, and words where there is no mark.
-fn words(
-    draft: &ScaleKeys,
-    values: &Values,
-    marks: &mut Vec<ScaleMark>,
-    reader: &mut Reader<'_, '_>,
-) {
+fn words(draft: &ScaleKeys, values: &Values, marks: &mut Vec<ScaleMark>, reader: &mut Reader) {
     for (key, typed) in &draft.texts {
         let share = match key.trim() {
             "from" => Some(0.0),

@@ -10,6 +10,7 @@ pub use law::{Law, Track};
 use super::text::Text;
 use super::{AnyElement, Around, Element, Keys, Paint, Part, Stroke, placed};
 use crate::finding::Place;
+use crate::spec::Mm;
 use crate::spec::choice::choice;
 use crate::spec::reader::{Least, Reader, plain_number, quoted};
 use crate::yaml::{OneOrList, Scalar, keys};
@@ -24,7 +25,10 @@ const USUAL_BEND: f64 = 0.15;
 
 keys! {
     /// A dial, or a straight scale.
-    pub(in crate::spec) struct ScaleKeys {
+    pub(in crate::spec) struct ScaleKeys;
+
+    /// A dial or a straight scale.
+    pub struct Scale {
         /// Dial: radius of the base line the marks start from.
         radius: Option<Scalar>,
         /// Dial: degrees from the first mark to the last.
@@ -43,8 +47,7 @@ keys! {
         law: Option<Scalar>,
         /// Pot: share of its track at half travel, 15 % when not said.
         bend: Option<Scalar>,
-        /// Values or words, each with its degrees clockwise from straight up (straight scale: length from the
-        /// start); instead of a law.
+        /// Values or words, each with its degrees clockwise from straight up (straight scale: length from the start); instead of a law.
         table: BTreeMap<String, Scalar>,
         /// A long mark with its number at every multiple of this.
         step: Option<Scalar>,
@@ -87,25 +90,47 @@ keys! {
         /// Cap height of the unit.
         unit_height: Option<Scalar>,
         /// Width of a line along the base line.
-        line: Option<Scalar>,
+        line: Option<Scalar> => Option<Mm>,
         /// Values where the control clicks: the scale is broken there.
         detent: Option<OneOrList>,
         /// How wide the break is.
-        detent_gap: Option<Scalar>,
+        detent_gap: Option<Scalar> => Mm,
         /// Coloured stretches.
-        zones: Vec<ZoneKeys>,
+        zones: Vec<ZoneKeys> => Vec<Zone>,
         /// Dial: diameter of the knob, to tell what it hides.
-        knob: Option<Scalar>,
+        knob: Option<Scalar> => Option<Mm>,
         /// Dial: outer diameter of a ring for the pointer to run in.
-        pointer_ring: Option<Scalar>,
+        pointer_ring: Option<Scalar> => Option<Mm>,
         /// Where its centre (straight scale: its middle) is.
         at: Option<OneOrList>,
         /// Degrees clockwise, numbers and all.
         turned: Option<Scalar>,
+        /// What it runs along.
+        track => Track,
+        /// Its marks and numbers, in order of their shares.
+        marks => Vec<ScaleMark>,
+        /// The step from number to number, when the scale has even steps.
+        step => Option<f64>,
+        /// Length and width of major, middle and minor marks, mm.
+        sizes => [(f64, f64); 3],
+        /// Which side marks reach to.
+        side => Side,
+        /// How numbers stand.
+        numbers => Numbers,
+        /// Shares where the scale is broken by a detent.
+        detents => Vec<f64>,
+        /// The unit's word and where its middle is from the part's own point, mm.
+        unit => Option<(Text, Vec2)>,
+        /// Ink or clear, of marks, line and ring.
+        paint => Paint,
+        /// Where it is asked for.
+        place => Place,
     }
+}
 
+keys! {
     /// A coloured stretch of a scale.
-    struct ZoneKeys {
+    pub(in crate::spec) struct ZoneKeys {
         /// Value at one end.
         from: Option<Scalar>,
         /// Value at the other.
@@ -204,41 +229,6 @@ pub struct Zone {
     pub paint: Paint,
 }
 
-/// A dial or a straight scale.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Scale {
-    /// What it runs along.
-    pub track: Track,
-    /// Its marks and numbers, in order of their shares.
-    pub marks: Vec<ScaleMark>,
-    /// The step from number to number, when the scale has even steps.
-    pub step: Option<f64>,
-    /// Length and width of major, middle and minor marks, mm.
-    pub sizes: [(f64, f64); 3],
-    /// Which side marks reach to.
-    pub side: Side,
-    /// How numbers stand.
-    pub numbers: Numbers,
-    /// Coloured stretches, painted under the marks.
-    pub zones: Vec<Zone>,
-    /// Width of the line along the base line, mm, if any.
-    pub line: Option<f64>,
-    /// Shares where the scale is broken by a detent.
-    pub detents: Vec<f64>,
-    /// How wide such a break is along the base line, mm.
-    pub detent_gap: f64,
-    /// Diameter of the knob over it, mm.
-    pub knob: Option<f64>,
-    /// Outer diameter of a ring for the pointer to run in, mm.
-    pub pointer_ring: Option<f64>,
-    /// The unit's word and where its middle is from the part's own point, mm.
-    pub unit: Option<(Text, Vec2)>,
-    /// Ink or clear, of marks, line and ring.
-    pub paint: Paint,
-    /// Where it is asked for.
-    pub place: Place,
-}
-
 impl Scale {
     /// The widths of the lines and marks it has, mm, each once.
     #[must_use]
@@ -314,13 +304,13 @@ impl Kind {
 }
 
 impl Keys for DialKeys {
-    fn part(&self, place: Place, around: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
+    fn part(&self, place: Place, around: &Around, reader: &mut Reader) -> Option<Part> {
         part(&self.0, Kind::Dial, place, around, reader)
     }
 }
 
 impl Keys for StraightKeys {
-    fn part(&self, place: Place, around: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
+    fn part(&self, place: Place, around: &Around, reader: &mut Reader) -> Option<Part> {
         part(&self.0, Kind::Straight, place, around, reader)
     }
 }
@@ -340,7 +330,7 @@ impl Values {
     }
 
     /// The share of a value; outside the range it is told and `None`.
-    fn share(&self, value: f64, place: Place, reader: &mut Reader<'_, '_>) -> Option<f64> {
+    fn share(&self, value: f64, place: Place, reader: &mut Reader) -> Option<f64> {
         let (low, high) = self.span();
         // What adding steps up leaves of a value, relative to the range.
         let slack = if (high - low).is_finite() { (high - low) * 1e-9 } else { 1e-9 };
@@ -363,7 +353,7 @@ impl Values {
     }
 
     /// The share of a value as it was typed, or of a table's word.
-    fn typed(&self, typed: &Scalar, reader: &mut Reader<'_, '_>) -> Option<f64> {
+    fn typed(&self, typed: &Scalar, reader: &mut Reader) -> Option<f64> {
         let text = typed.text.trim();
         if let Some((_, share)) = self.rows.iter().find(|(row, _)| row == text) {
             return Some(*share);
@@ -387,7 +377,7 @@ fn value(text: &str) -> Option<f64> {
     }
 }
 
-fn needed_value(typed: &Scalar, reader: &mut Reader<'_, '_>) -> Option<f64> {
+fn needed_value(typed: &Scalar, reader: &mut Reader) -> Option<f64> {
     let found = value(typed.text.trim());
     if found.is_none() {
         let message = format!("{} is not a value of the scale", quoted(&typed.text));
@@ -402,7 +392,7 @@ fn part(
     kind: Kind,
     place: Place,
     around: &Around,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<Part> {
     without_effect(draft, kind, reader);
     let track = track(draft, kind, place, reader);
@@ -436,7 +426,7 @@ fn part(
 }
 
 /// Tells of keys that belong to the other kind of scale, or that a table or law leaves nothing to do.
-fn without_effect(draft: &ScaleKeys, kind: Kind, reader: &mut Reader<'_, '_>) {
+fn without_effect(draft: &ScaleKeys, kind: Kind, reader: &mut Reader) {
     let of_dials = [
         ("radius", &draft.radius),
         ("sweep", &draft.sweep),
@@ -482,12 +472,7 @@ fn without_effect(draft: &ScaleKeys, kind: Kind, reader: &mut Reader<'_, '_>) {
     }
 }
 
-fn track(
-    draft: &ScaleKeys,
-    kind: Kind,
-    place: Place,
-    reader: &mut Reader<'_, '_>,
-) -> Option<Track> {
+fn track(draft: &ScaleKeys, kind: Kind, place: Place, reader: &mut Reader) -> Option<Track> {
     let (typed, key) = match kind {
         Kind::Dial => (&draft.radius, "radius"),
         Kind::Straight => (&draft.length, "length"),
@@ -506,7 +491,7 @@ fn track(
     Some(Track::Round { radius: length?, start, sweep })
 }
 
-fn values(draft: &ScaleKeys, place: Place, reader: &mut Reader<'_, '_>) -> Option<Values> {
+fn values(draft: &ScaleKeys, place: Place, reader: &mut Reader) -> Option<Values> {
     for (typed, key) in [(&draft.from, "from"), (&draft.to, "to")] {
         if typed.is_none() {
             let message = format!("a scale needs `{key}`, or a `table`");
@@ -538,7 +523,7 @@ fn values(draft: &ScaleKeys, place: Place, reader: &mut Reader<'_, '_>) -> Optio
 }
 
 /// An end the law has a place for.
-fn sound_end(typed: &Scalar, value: f64, law: &Law, reader: &mut Reader<'_, '_>) -> Option<f64> {
+fn sound_end(typed: &Scalar, value: f64, law: &Law, reader: &mut Reader) -> Option<f64> {
     if *law == Law::Log && value <= 0.0 {
         let message = format!("{} has no logarithm", quoted(&typed.text));
         let help = "a log scale starts above nought: 0.1, 1 or 10, for example";

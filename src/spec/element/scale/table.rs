@@ -10,7 +10,7 @@ const MOST_ROWS: usize = 500;
 pub(super) fn read(
     draft: &ScaleKeys,
     track: Track,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<(Track, Values)> {
     let first = draft.table.values().next()?.place;
     let mut rows: Vec<(String, f64)> = Vec::with_capacity(draft.table.len());
