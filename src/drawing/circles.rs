@@ -2,7 +2,7 @@
 
 use super::outlines::{affine, bez, page_size, to_page, tree};
 use super::page::Page;
-use super::{LARGEST, Refused, gate};
+use super::{Refused, gate, svg_text};
 use kurbo::{Affine, ParamCurve as _, Point, Shape as _, Size};
 use resvg::usvg::roxmltree::Document;
 use resvg::usvg::{Group, Node, Path};
@@ -27,16 +27,8 @@ pub(crate) fn circles(
     bytes: &[u8],
     layer: Option<&str>,
 ) -> Result<(Vec<DrawnCircle>, Page, Size), Vec<Refused>> {
-    if bytes.len() > LARGEST {
-        return Err(Refused::whole("it is larger than 4 MiB", "leave only the holes in it"));
-    }
-    let Ok(text) = std::str::from_utf8(bytes) else {
-        return Err(Refused::whole(
-            "it is no SVG file in UTF-8",
-            "save the drawing as a plain SVG",
-        ));
-    };
-    let document = gate::passed(text.trim_start_matches('\u{feff}'), gate::Notes::PassedOver)?;
+    let text = svg_text(bytes, "leave only the holes in it")?;
+    let document = gate::passed(text, gate::Notes::PassedOver)?;
     let page = Page::of(document.root_element());
     let tree = tree(&document)?;
     let size = page_size(&tree, page);

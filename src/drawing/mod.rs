@@ -82,20 +82,21 @@ pub(crate) fn read(bytes: &[u8]) -> Result<Read, Vec<Refused>> {
     if bytes.starts_with(&[0x1f, 0x8b]) {
         return Err(Refused::whole("it is packed (svgz)", "save it as a plain SVG"));
     }
-    if bytes.len() > LARGEST {
-        return Err(Refused::whole("it is larger than 4 MiB", "simplify its paths"));
-    }
-    let Ok(text) = std::str::from_utf8(bytes) else {
-        return Err(Refused::whole(
-            "it is no SVG file in UTF-8",
-            "save the drawing as a plain SVG",
-        ));
-    };
-    let text = text.trim_start_matches('\u{feff}');
-    let document = gate::passed(text, gate::Notes::Refused)?;
+    let document = gate::passed(svg_text(bytes, "simplify its paths")?, gate::Notes::Refused)?;
     let page = Page::of(document.root_element());
     let artwork = outlines::artwork(&document, page)?;
     Ok(Read::Drawing(Arc::new(artwork), page))
+}
+
+/// The text of an SVG file; `smaller` is what to do about one that is too large.
+fn svg_text<'b>(bytes: &'b [u8], smaller: &'static str) -> Result<&'b str, Vec<Refused>> {
+    if bytes.len() > LARGEST {
+        return Err(Refused::whole("it is larger than 4 MiB", smaller));
+    }
+    let text = std::str::from_utf8(bytes).map_err(|_| {
+        Refused::whole("it is no SVG file in UTF-8", "save the drawing as a plain SVG")
+    })?;
+    Ok(text.trim_start_matches('\u{feff}'))
 }
 
 #[cfg(test)]

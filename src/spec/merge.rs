@@ -18,30 +18,21 @@ struct Choice {
 }
 
 const CHOICES: [Choice; 5] = [
-    Choice {
-        of: None,
-        keys: &["bleed", "film_border"],
-        both: Some((
-            "bleed-and-border",
-            "bleed carries ink past the trim, a film border keeps ink inside it: keep one",
-        )),
-    },
-    Choice {
-        of: None,
-        keys: &["rows", "series"],
-        both: Some((
-            "rows-and-series",
-            "put the numbers into a column of the table, or leave the table out",
-        )),
-    },
-    Choice {
-        of: None,
-        keys: &["gap", "from_middle"],
-        both: Some((
-            "two-gaps",
-            "a gap counts from what covers the panel, `from_middle` from the hole's middle: keep one",
-        )),
-    },
+    of_label(
+        &["bleed", "film_border"],
+        "bleed-and-border",
+        "bleed carries ink past the trim, a film border keeps ink inside it: keep one",
+    ),
+    of_label(
+        &["rows", "series"],
+        "rows-and-series",
+        "put the numbers into a column of the table, or leave the table out",
+    ),
+    of_label(
+        &["gap", "from_middle"],
+        "two-gaps",
+        "a gap counts from what covers the panel, `from_middle` from the hole's middle: keep one",
+    ),
     Choice {
         of: Some("text"),
         keys: &SIZES,
@@ -49,6 +40,11 @@ const CHOICES: [Choice; 5] = [
     },
     Choice { of: Some("box"), keys: &["shape", "radius", "slant", "point"], both: None },
 ];
+
+/// A choice among a label's own keys.
+const fn of_label(keys: &'static [&'static str], code: &'static str, help: &'static str) -> Choice {
+    Choice { of: None, keys, both: Some((code, help)) }
+}
 
 /// What sets how tall a text is; a panel's legend may give its `level` instead.
 const SIZES: [&str; 3] = ["cap_height", "em", "fit"];

@@ -101,28 +101,28 @@ pub(super) fn named(file: &Scalar, reader: &mut Reader) -> Option<Profile> {
     Some(Profile { place: file.place, ..profile })
 }
 
-fn profile(draft: ProfileKeys, start: Place, reader: &mut Reader) -> Profile {
-    let paper = sheet::paper(&draft.paper, reader);
+fn profile(keys: ProfileKeys, start: Place, reader: &mut Reader) -> Profile {
+    let paper = sheet::paper(&keys.paper, reader);
     let measured = Measured {
-        bars: reader.pair(&draft.bars, Least::Something),
-        square: reader.pair(&draft.square, Least::Something),
-        diagonals: reader.pair(&draft.diagonals, Least::Something),
-        middle: reader.pair(&draft.middle, Least::Something),
+        bars: reader.pair(&keys.bars, Least::Something),
+        square: reader.pair(&keys.square, Least::Something),
+        diagonals: reader.pair(&keys.diagonals, Least::Something),
+        middle: reader.pair(&keys.middle, Least::Something),
     };
-    let sound = scale::Answers { draft: &draft, measured, paper: &paper }.check(reader);
-    let class = reader.choice(&draft.class, &classes().map(|word| (word, word)));
+    let sound = scale::Answers { keys: &keys, measured, paper: &paper }.check(reader);
+    let class = reader.choice(&keys.class, &classes().map(|word| (word, word)));
     let class = class.map(str::to_owned);
-    let printer = line(&draft.printer, reader).filter(|name| !name.is_empty());
-    let margins = draft.margins.as_ref().and_then(|list| margins(list, reader));
+    let printer = line(&keys.printer, reader).filter(|name| !name.is_empty());
+    let margins = keys.margins.as_ref().and_then(|list| margins(list, reader));
     let [thinnest_ink, thinnest_clear] =
-        [&draft.thinnest_ink, &draft.thinnest_clear].map(|scalar| within(scalar, LINES_MM, reader));
-    let [smallest_cap, smallest_cap_reversed] = [&draft.smallest_cap, &draft.smallest_cap_reversed]
+        [&keys.thinnest_ink, &keys.thinnest_clear].map(|scalar| within(scalar, LINES_MM, reader));
+    let [smallest_cap, smallest_cap_reversed] = [&keys.smallest_cap, &keys.smallest_cap_reversed]
         .map(|scalar| within(scalar, CAPS_MM, reader));
-    let opacity = reader.number(&draft.opacity, 0.0..=1.0);
-    filled_up("a clear line", &draft.thinnest_clear, thinnest_clear, thinnest_ink, reader);
-    let reversed = &draft.smallest_cap_reversed;
+    let opacity = reader.number(&keys.opacity, 0.0..=1.0);
+    filled_up("a clear line", &keys.thinnest_clear, thinnest_clear, thinnest_ink, reader);
+    let reversed = &keys.smallest_cap_reversed;
     filled_up("a clear capital", reversed, smallest_cap_reversed, smallest_cap, reader);
-    if let (Some(opacity), Some(typed)) = (opacity, &draft.opacity)
+    if let (Some(opacity), Some(typed)) = (opacity, &keys.opacity)
         && opacity > MOST_OPAQUE
     {
         let message = format!("an opacity of {} % is that of paint", fixed(100.0 * opacity, 2));
@@ -132,7 +132,7 @@ fn profile(draft: ProfileKeys, start: Place, reader: &mut Reader) -> Profile {
     }
     Profile {
         printer: printer.unwrap_or_else(|| "printer".to_owned()),
-        date: line(&draft.date, reader),
+        date: line(&keys.date, reader),
         class,
         measured: if sound { measured } else { Measured::default() },
         margins,
@@ -141,7 +141,7 @@ fn profile(draft: ProfileKeys, start: Place, reader: &mut Reader) -> Profile {
         smallest_cap,
         smallest_cap_reversed,
         opacity,
-        picked: picked(draft.colours, start, reader),
+        picked: picked(keys.colours, start, reader),
         paper,
         place: start,
     }
@@ -199,17 +199,17 @@ fn margins(list: &OneOrList, reader: &mut Reader) -> Option<Margins> {
 }
 
 fn picked(
-    drafts: BTreeMap<String, PickedKeys>,
+    picks: BTreeMap<String, PickedKeys>,
     start: Place,
     reader: &mut Reader,
 ) -> BTreeMap<String, Picked> {
     let mut all = BTreeMap::new();
-    if drafts.len() > MOST_COLOURS {
-        let message = format!("{} colours; a profile holds {MOST_COLOURS}", drafts.len());
+    if picks.len() > MOST_COLOURS {
+        let message = format!("{} colours; a profile holds {MOST_COLOURS}", picks.len());
         reader.wrong("too-many", start, message, "keep those you use");
         return all;
     }
-    for (name, PickedKeys { shown, print }) in drafts {
+    for (name, PickedKeys { shown, print }) in picks {
         let (Some(shown), Some(print)) = (&shown, &print) else {
             let place = shown.as_ref().or(print.as_ref()).map_or(start, |typed| typed.place);
             let message = format!("the colour {} needs both `shown` and `print`", quoted(&name));
