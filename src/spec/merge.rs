@@ -1,6 +1,6 @@
 //! The cascade, on trees: what a label does not say itself comes from its style, key by key.
 //!
-//! Which keys exclude each other is said in [`CHOICES`] alone: a map that sets one of them has made the choice,
+//! Which keys exclude each other stands in [`CHOICES`] alone: a map that sets one of them has made the choice,
 //! and what lies under it no longer comes through; one map that sets two is a mistake.
 
 use super::reader::Reader;

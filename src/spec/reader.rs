@@ -1,4 +1,4 @@
-//! One value at a time: lengths, numbers, choices and colours, each mistake told once with its place.
+//! One value at a time: lengths, numbers, choices and colours, each mistake reported once, with its place.
 
 use super::{Choice, ReadContext};
 use crate::colour::Colour;
@@ -20,8 +20,8 @@ const LONGEST: f64 = 5000.0;
 const MOST_NEAR: f64 = 50.0;
 const MOST_FAR: f64 = 100_000.0;
 
-/// The most mistakes told in one run: nobody reads more, and a hostile job could fill the memory.
-const MOST_TOLD: usize = 10_000;
+/// The most mistakes reported in one run: nobody reads more, and a hostile job could fill the memory.
+const MOST_REPORTED: usize = 10_000;
 
 /// The most mistakes whose message names the line of another place.
 const MOST_LOOKED_UP: usize = 200;
@@ -50,8 +50,8 @@ pub(super) struct Reader<'r, 'd> {
     pub(super) words: BTreeMap<String, String>,
     /// The label being read.
     pub(super) label: Option<String>,
-    /// Mistakes told already: a slip in a style is met again by each label that uses it.
-    pub(super) told: BTreeSet<(Place, String)>,
+    /// Mistakes reported already: a slip in a style is met again by each label that uses it.
+    pub(super) reported: BTreeSet<(Place, String)>,
     /// Fonts asked for so far, and whether they are known.
     pub(super) fonts: BTreeMap<String, bool>,
     /// Tables read so far, by file name.
@@ -84,7 +84,7 @@ impl<'r, 'd> Reader<'r, 'd> {
             colours: BTreeMap::new(),
             words: BTreeMap::new(),
             label: None,
-            told: BTreeSet::new(),
+            reported: BTreeSet::new(),
             fonts: BTreeMap::new(),
             tables: BTreeMap::new(),
             drawings: BTreeMap::new(),
@@ -96,7 +96,7 @@ impl<'r, 'd> Reader<'r, 'd> {
 }
 
 impl Reader<'_, '_> {
-    /// Tells a mistake at a place, once.
+    /// Reports a mistake at a place, once.
     pub(super) fn wrong(
         &mut self,
         code: &'static str,
@@ -105,7 +105,7 @@ impl Reader<'_, '_> {
         help: impl Into<String>,
     ) {
         let message = message.into();
-        if self.told.len() >= MOST_TOLD || !self.told.insert((place, message.clone())) {
+        if self.reported.len() >= MOST_REPORTED || !self.reported.insert((place, message.clone())) {
             return;
         }
         let mut finding = Finding::error(code, message).at(place).help(help);
@@ -386,10 +386,10 @@ impl Reader<'_, '_> {
     }
 
     /// Where a place is, to follow a word in a message about two places: ` in line 7`, or
-    /// ` in job.yaml line 7` from another file; nothing once so many are told that nobody would read it.
+    /// ` in job.yaml line 7` from another file; nothing once so many are reported that nobody would read it.
     pub(super) fn in_line(&self, place: Place, from: Place) -> String {
         // Each look-up counts the lines from the top of the file.
-        if self.told.len() >= MOST_LOOKED_UP {
+        if self.reported.len() >= MOST_LOOKED_UP {
             return String::new();
         }
         match self.context.sources.position(place) {

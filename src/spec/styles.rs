@@ -16,7 +16,7 @@ pub(super) type Styles = BTreeMap<String, Rc<Tree>>;
 /// The style every other starts from.
 const PLAIN: &str = "plain";
 
-/// What the bundled style `round-ended` was called: told for one release, so that old jobs are put right
+/// What the bundled style `round-ended` was called: reported by name for one release, so that old jobs are put right
 /// with ease.
 const FORMER_ROUND_ENDED: &str = "pill";
 

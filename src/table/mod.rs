@@ -72,9 +72,9 @@ fn slip(place: Place, what: impl Into<String>) -> Finding {
 /// The separator, and where the table starts: after a `sep=` line when there is one.
 fn separator(text: &str) -> (char, usize) {
     let first = text.lines().next().unwrap_or_default();
-    let said = first.trim_matches('"').strip_prefix("sep=").map(|said| said.chars().next());
-    if let Some(Some(said @ (',' | ';' | '\t' | '|'))) = said {
-        return (said, first.len());
+    let named = first.trim_matches('"').strip_prefix("sep=").map(|rest| rest.chars().next());
+    if let Some(Some(separator @ (',' | ';' | '\t' | '|'))) = named {
+        return (separator, first.len());
     }
     let mut quoted = false;
     let mut count = [(',', 0), (';', 0), ('\t', 0)];

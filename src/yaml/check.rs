@@ -24,7 +24,7 @@ struct Wanted<'a> {
     short: Option<&'a str>,
     /// Whether `none` takes a style's value away.
     none: bool,
-    /// What is said of a map that has more keys than one, where it has one alone.
+    /// The message about a map that has more keys than one, where it has one alone.
     one: Option<&'a str>,
 }
 

@@ -19,7 +19,7 @@ choice! {
     }
 }
 
-/// What a round-ended box was called: told for one release, so that old jobs are put right with ease.
+/// What a round-ended box was called: reported by name for one release, so that old jobs are put right with ease.
 const FORMER_ROUND_ENDED: &str = "pill";
 
 /// How far a slanted box leans when it does not say, degrees: as italic letters of the bold kind do.

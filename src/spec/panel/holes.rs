@@ -102,7 +102,7 @@ pub(super) struct Asked {
     pub(super) place: Place,
 }
 
-/// Holes that were asked for and reported as wrong: nothing more is said of legends that name them.
+/// Holes that were asked for and reported as wrong: nothing more is reported of legends that name them.
 #[derive(Debug, Default)]
 pub(super) struct Lost {
     /// Their names, and the kinds of fitting they were for.
@@ -139,9 +139,9 @@ pub(super) fn holes(
         all.extend(found);
     }
     if let Some(drawing) = &keys.drawing {
-        let said = inch.map(|inch| if inch { 25.4 } else { 1.0 });
+        let unit_mm = inch.map(|inch| if inch { 25.4 } else { 1.0 });
         let before = errors(reader);
-        let mut found = drawing::holes(drawing, said, origin, size, place, reader);
+        let mut found = drawing::holes(drawing, unit_mm, origin, size, place, reader);
         lost.others |= found.is_empty() && errors(reader) > before;
         found.iter_mut().for_each(|hole| by_diameter(hole, &fittings));
         all.extend(found);

@@ -156,8 +156,8 @@ pub(super) fn wanted(
     // The panel's own label comes first, so that its legends can name it.
     let kind = Role::Panel(context.index);
     all.extend(repeated(&label, place, reader).into_iter().map(|one| one.wanted(kind.clone())));
-    let said = label.get("panel");
-    let list = |key: &str| said.and_then(|said| said.get(key)).map(|list| list.items().to_vec());
+    let panel = label.get("panel");
+    let list = |key: &str| panel.and_then(|panel| panel.get(key)).map(|list| list.items().to_vec());
     for legend in list("legends").unwrap_or_default() {
         legends::add(&legend, &context, styles, all, reader);
     }
@@ -186,7 +186,7 @@ pub(super) fn only_on_panels(label: &Tree, reader: &mut Reader) {
     }
 }
 
-/// Settles which labels are printed: on an overlay the legends become its parts, as pieces the panel's own
+/// Decides which labels are printed: on an overlay the legends become its parts, as pieces the panel's own
 /// label falls away.
 pub(super) fn delivered(labels: Vec<Label>, panels: &[Panel], reader: &mut Reader) -> Vec<Label> {
     let way = |panel: usize| panels.get(panel).map(|panel| panel.deliver);

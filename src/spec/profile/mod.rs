@@ -239,7 +239,7 @@ fn patch(shown: Colour, print: &Scalar, reader: &mut Reader) -> Option<Colour> {
     found
 }
 
-/// Tells something to think about; the profile can be used all the same.
+/// Warns of something to think about; the profile can be used all the same.
 fn warn(reader: &mut Reader, place: Place, message: String, help: String) {
     let finding = Finding::warning("measured-oddly", message).at(place).help(help);
     reader.context.findings.push(finding);

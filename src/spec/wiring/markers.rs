@@ -17,7 +17,7 @@ const USUAL_HEIGHT: f64 = 7.0;
 const USUAL_ALONG: f64 = 40.0;
 /// Clear tail of a laminated wrap, in turns (common practice, no source).
 const USUAL_TAIL: f64 = 1.5;
-/// The role of the face whose letters and figures are told apart.
+/// The role of the face whose letters and figures cannot be mistaken for each other.
 const USUAL_FONT: &str = "wire";
 /// The most stickers on a sheet either way.
 const MOST_CELLS: u32 = 100;
@@ -119,22 +119,22 @@ choice! {
 /// What the markers should be.
 pub(super) fn markers(keys: &Option<MarkerKeys>, place: Place, reader: &mut Reader) -> Markers {
     let none = MarkerKeys::default();
-    let draft = keys.as_ref().unwrap_or(&none);
-    let places = [&draft.kind, &draft.film, &draft.cap_height, &draft.font, &draft.height];
+    let keys = keys.as_ref().unwrap_or(&none);
+    let places = [&keys.kind, &keys.film, &keys.cap_height, &keys.font, &keys.height];
     let place = places.into_iter().flatten().map(|typed| typed.place).min().unwrap_or(place);
     Markers {
-        kind: kind(&draft.kind, reader).flatten(),
-        thin: draft.thin.as_ref().and_then(|thin| self::thin(thin, place, reader)),
-        film: reader.word(&draft.film).unwrap_or(Film::Sticker),
-        thickness: length(&draft.thickness, reader).unwrap_or(USUAL_THICKNESS),
-        cap: length(&draft.cap_height, reader),
-        font: reader.font_or(&draft.font, USUAL_FONT),
-        face: length(&draft.face, reader),
-        height: length(&draft.height, reader).unwrap_or(USUAL_HEIGHT),
-        along: length(&draft.along, reader).unwrap_or(USUAL_ALONG),
-        tail_turns: reader.number(&draft.tail_turns, 0.5..=5.0).unwrap_or(USUAL_TAIL),
-        every: length(&draft.every, reader),
-        grid: draft.grid.as_ref().and_then(|grid| self::grid(grid, place, reader)),
+        kind: kind(&keys.kind, reader).flatten(),
+        thin: keys.thin.as_ref().and_then(|thin| self::thin(thin, place, reader)),
+        film: reader.word(&keys.film).unwrap_or(Film::Sticker),
+        thickness: length(&keys.thickness, reader).unwrap_or(USUAL_THICKNESS),
+        cap: length(&keys.cap_height, reader),
+        font: reader.font_or(&keys.font, USUAL_FONT),
+        face: length(&keys.face, reader),
+        height: length(&keys.height, reader).unwrap_or(USUAL_HEIGHT),
+        along: length(&keys.along, reader).unwrap_or(USUAL_ALONG),
+        tail_turns: reader.number(&keys.tail_turns, 0.5..=5.0).unwrap_or(USUAL_TAIL),
+        every: length(&keys.every, reader),
+        grid: keys.grid.as_ref().and_then(|grid| self::grid(grid, place, reader)),
         place,
     }
 }
@@ -154,30 +154,30 @@ pub(super) fn kind<'s>(
     reader.choice(scalar, &words)
 }
 
-fn thin(draft: &ThinKeys, place: Place, reader: &mut Reader) -> Option<(f64, MarkerKind)> {
-    let under = length(&draft.under, reader);
-    let known = kind(&draft.kind, reader);
-    if draft.under.is_none() || draft.kind.is_none() {
+fn thin(keys: &ThinKeys, place: Place, reader: &mut Reader) -> Option<(f64, MarkerKind)> {
+    let under = length(&keys.under, reader);
+    let known = kind(&keys.kind, reader);
+    if keys.under.is_none() || keys.kind.is_none() {
         let message = "`thin:` needs a thickness and a kind";
         reader.wrong("bad-value", place, message, "write thin: {under: 1.2 mm, kind: flag}");
     }
     under.zip(known.flatten())
 }
 
-fn grid(draft: &GridKeys, place: Place, reader: &mut Reader) -> Option<Grid> {
-    if draft.columns.is_none() || draft.rows.is_none() || draft.size.is_none() {
+fn grid(keys: &GridKeys, place: Place, reader: &mut Reader) -> Option<Grid> {
+    if keys.columns.is_none() || keys.rows.is_none() || keys.size.is_none() {
         let message = "`grid:` needs columns, rows and the size of a sticker".to_owned();
         let help =
             "write grid: {columns: 4, rows: 11, size: [45 mm, 24 mm], first: [15 mm, 16 mm]}";
         reader.wrong("bad-grid", place, message, help);
         return None;
     }
-    let columns = reader.count(&draft.columns, 1..=MOST_CELLS);
-    let rows = reader.count(&draft.rows, 1..=MOST_CELLS);
-    let size = reader.size(&draft.size)?;
-    let pitch = reader.pair(&draft.pitch, Least::Something);
+    let columns = reader.count(&keys.columns, 1..=MOST_CELLS);
+    let rows = reader.count(&keys.rows, 1..=MOST_CELLS);
+    let size = reader.size(&keys.size)?;
+    let pitch = reader.pair(&keys.pitch, Least::Something);
     let pitch = pitch.map_or(size.to_vec2(), |(right, down)| Vec2::new(right, down));
-    let (right, down) = reader.pair(&draft.first, Least::Nought).unwrap_or_default();
+    let (right, down) = reader.pair(&keys.first, Least::Nought).unwrap_or_default();
     if pitch.x < size.width || pitch.y < size.height {
         let message = "the stickers of the grid overlap".to_owned();
         reader.wrong(
@@ -189,14 +189,14 @@ fn grid(draft: &GridKeys, place: Place, reader: &mut Reader) -> Option<Grid> {
         return None;
     }
     let cells = (columns?, rows?);
-    let used = used(draft, cells.0 * cells.1, reader);
+    let used = used(keys, cells.0 * cells.1, reader);
     Some(Grid { cells, size, pitch, first: Point::new(right, down), used, place })
 }
 
 /// Stickers that are gone: numbers, or runs of them.
-fn used(draft: &GridKeys, most: u32, reader: &mut Reader) -> BTreeSet<u32> {
+fn used(keys: &GridKeys, most: u32, reader: &mut Reader) -> BTreeSet<u32> {
     let mut used = BTreeSet::new();
-    for range in draft.used.iter().flat_map(|many| &many.items) {
+    for range in keys.used.iter().flat_map(|many| &many.items) {
         let text = range.trimmed();
         let single = text.parse::<u32>().is_ok();
         let numbers = if single { Ok(vec![text.to_owned()]) } else { series::parse(text) };

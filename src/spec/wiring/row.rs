@@ -25,10 +25,10 @@ pub(super) struct RowRules {
     pub(super) texts: [Vec<Scalar>; 2],
 }
 
-/// The wire of a row; `None` when it cannot be told which wire it is.
+/// The wire of a row; `None` when it has no name.
 pub(super) fn wire(row: &Row<'_>, rules: &RowRules, reader: &mut Reader) -> Option<Wire> {
     let Some((_, id)) = row.cell(Column::Wire) else {
-        // A missing column has been told already.
+        // A missing column has been reported already.
         if row.known.iter().flatten().any(|(column, _)| *column == Column::Wire) {
             let message = "this wire has no name";
             reader.wrong("no-wire-name", row.place, message, "give every wire a name of its own");

@@ -14,19 +14,19 @@ const SAME: f64 = 1e-7;
 
 /// All marks and words, in order along the scale.
 pub(super) fn marks(
-    draft: &ScaleKeys,
+    keys: &ScaleKeys,
     values: &Values,
     place: Place,
     reader: &mut Reader,
 ) -> Vec<ScaleMark> {
-    let mut marks = majors(draft, values, reader);
-    fill_between(draft, values, &mut marks, reader);
-    for (many, size) in [(&draft.middle, MarkSize::Middle), (&draft.minor, MarkSize::Minor)] {
+    let mut marks = majors(keys, values, reader);
+    fill_between(keys, values, &mut marks, reader);
+    for (many, size) in [(&keys.middle, MarkSize::Middle), (&keys.minor, MarkSize::Minor)] {
         for (share, _) in stepped(many, values, reader) {
             add(&mut marks, ScaleMark { share, size: Some(size), text: None });
         }
     }
-    words(draft, values, &mut marks, reader);
+    words(keys, values, &mut marks, reader);
     if marks.len() > MOST_MARKS {
         let message = format!("{} marks on one scale", marks.len());
         reader.wrong("too-many", place, message, format!("at most {MOST_MARKS} can be told apart"));
@@ -53,16 +53,16 @@ fn add(marks: &mut Vec<ScaleMark>, mark: ScaleMark) {
 }
 
 /// The long marks with their numbers.
-fn majors(draft: &ScaleKeys, values: &Values, reader: &mut Reader) -> Vec<ScaleMark> {
+fn majors(keys: &ScaleKeys, values: &Values, reader: &mut Reader) -> Vec<ScaleMark> {
     let major = |share, text| ScaleMark { share, size: Some(MarkSize::Major), text: Some(text) };
     let mut marks: Vec<ScaleMark> =
         values.rows.iter().map(|(text, share)| major(*share, shown(text))).collect();
-    for typed in draft.values.iter().flat_map(|many| &many.items) {
+    for typed in keys.values.iter().flat_map(|many| &many.items) {
         if let Some(share) = values.typed(typed, reader) {
             add(&mut marks, major(share, shown(typed.trimmed())));
         }
     }
-    let step = draft.step.as_ref().filter(|_| draft.table.is_empty());
+    let step = keys.step.as_ref().filter(|_| keys.table.is_empty());
     if let Some(step) = step {
         for (share, text) in multiples(step, values, reader) {
             add(&mut marks, major(share, shown(&text)));
@@ -129,15 +129,15 @@ fn multiples(step: &Scalar, values: &Values, reader: &mut Reader) -> Vec<(f64, S
 
 /// Marks between neighbouring numbers, even in value; the middle one of three or more is longer.
 fn fill_between(
-    draft: &ScaleKeys,
+    keys: &ScaleKeys,
     values: &Values,
     marks: &mut Vec<ScaleMark>,
     reader: &mut Reader,
 ) {
-    let Some(many) = &draft.between else { return };
+    let Some(many) = &keys.between else { return };
     let counts: Vec<u32> =
         many.items.iter().filter_map(|typed| reader.count(typed, 0..=99)).collect();
-    let numbered = numbered(draft, values);
+    let numbered = numbered(keys, values);
     let place = many.items.first().map(|item| item.place).unwrap_or_default();
     let gaps = numbered.iter().zip(numbered.iter().skip(1));
     for ((low, high), count) in gaps.zip(counts.iter().cycle()) {
@@ -156,12 +156,12 @@ fn fill_between(
 }
 
 /// The values of the long marks, in order from the scale's start.
-fn numbered(draft: &ScaleKeys, values: &Values) -> Vec<f64> {
+fn numbered(keys: &ScaleKeys, values: &Values) -> Vec<f64> {
     let (low, high) = values.span();
     let mut found: Vec<f64> = values.rows.iter().filter_map(|(row, _)| value(row)).collect();
-    let listed = draft.values.iter().flat_map(|many| &many.items);
+    let listed = keys.values.iter().flat_map(|many| &many.items);
     found.extend(listed.filter_map(|typed| value(typed.trimmed())));
-    let step = draft.step.as_ref().and_then(|step| plain_number(step.text.trim()));
+    let step = keys.step.as_ref().and_then(|step| plain_number(step.text.trim()));
     if let Some(step) = step.filter(|step| *step > 0.0 && (high - low) / step < 1e3) {
         let mut at = (low / step - 1e-6).ceil();
         while at * step <= high + step * 1e-6 {
@@ -179,8 +179,8 @@ fn numbered(draft: &ScaleKeys, values: &Values) -> Vec<f64> {
 }
 
 /// Words in place of numbers, and words where there is no mark.
-fn words(draft: &ScaleKeys, values: &Values, marks: &mut Vec<ScaleMark>, reader: &mut Reader) {
-    for (key, typed) in &draft.texts {
+fn words(keys: &ScaleKeys, values: &Values, marks: &mut Vec<ScaleMark>, reader: &mut Reader) {
+    for (key, typed) in &keys.texts {
         let share = match key.trim() {
             "from" => Some(0.0),
             "to" => Some(1.0),

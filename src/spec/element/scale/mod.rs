@@ -207,7 +207,7 @@ pub struct Numbers {
 }
 
 choice! {
-    /// How a zone is filled, so that it can be told without colour.
+    /// How a zone is filled, so that it is known without its colour.
     pub enum Look {
         /// Filled.
         Solid = "solid",
@@ -329,7 +329,7 @@ impl Values {
         (self.ends.0.min(self.ends.1), self.ends.0.max(self.ends.1))
     }
 
-    /// The share of a value; outside the range it is told and `None`.
+    /// The share of a value; `None`, and reported, outside the range.
     fn share(&self, value: f64, place: Place, reader: &mut Reader) -> Option<f64> {
         let (low, high) = self.span();
         // What adding steps up leaves of a value, relative to the range.
@@ -388,53 +388,53 @@ fn needed_value(typed: &Scalar, reader: &mut Reader) -> Option<f64> {
 
 /// A dial or straight scale as a part.
 fn part(
-    draft: &ScaleKeys,
+    keys: &ScaleKeys,
     kind: Kind,
     place: Place,
     around: &Around,
     reader: &mut Reader,
 ) -> Option<Part> {
-    without_effect(draft, kind, reader);
-    let track = track(draft, kind, place, reader);
-    let (track, values) = if draft.table.is_empty() {
-        let values = values(draft, place, reader);
+    without_effect(keys, kind, reader);
+    let track = track(keys, kind, place, reader);
+    let (track, values) = if keys.table.is_empty() {
+        let values = values(keys, place, reader);
         (track?, values?)
     } else {
-        table::read(draft, track?, reader)?
+        table::read(keys, track?, reader)?
     };
-    let marks = marks::marks(draft, &values, place, reader);
-    let manner = look::manner(draft, &track, around, reader);
+    let marks = marks::marks(keys, &values, place, reader);
+    let manner = look::manner(keys, &track, around, reader);
     let scale = Scale {
         track,
         marks,
-        step: draft.step.as_ref().and_then(|typed| value(typed.trimmed())),
+        step: keys.step.as_ref().and_then(|typed| value(typed.trimmed())),
         sizes: manner.sizes,
         side: manner.side,
         numbers: manner.numbers,
-        zones: look::zones(draft, &values, manner.side, manner.sizes, reader),
-        line: reader.length(&draft.line, Least::Something),
-        detents: marks::shares(&draft.detent, &values, reader),
-        detent_gap: reader.length(&draft.detent_gap, Least::Something).unwrap_or(manner.detent_gap),
-        knob: reader.length(&draft.knob, Least::Something),
-        pointer_ring: reader.length(&draft.pointer_ring, Least::Something),
+        zones: look::zones(keys, &values, manner.side, manner.sizes, reader),
+        line: reader.length(&keys.line, Least::Something),
+        detents: marks::shares(&keys.detent, &values, reader),
+        detent_gap: reader.length(&keys.detent_gap, Least::Something).unwrap_or(manner.detent_gap),
+        knob: reader.length(&keys.knob, Least::Something),
+        pointer_ring: reader.length(&keys.pointer_ring, Least::Something),
         unit: manner.unit,
         paint: manner.paint,
         place,
     };
     let element = Element::Scale(Box::new(scale));
-    Some(placed(element, place, &draft.at, &draft.turned, reader))
+    Some(placed(element, place, &keys.at, &keys.turned, reader))
 }
 
-/// Tells of keys that belong to the other kind of scale, or that a table or law leaves nothing to do.
-fn without_effect(draft: &ScaleKeys, kind: Kind, reader: &mut Reader) {
+/// Reports keys that belong to the other kind of scale, or that a table or law leaves nothing to do.
+fn without_effect(keys: &ScaleKeys, kind: Kind, reader: &mut Reader) {
     let of_dials = [
-        ("radius", &draft.radius),
-        ("sweep", &draft.sweep),
-        ("start", &draft.start),
-        ("knob", &draft.knob),
-        ("pointer_ring", &draft.pointer_ring),
+        ("radius", &keys.radius),
+        ("sweep", &keys.sweep),
+        ("start", &keys.start),
+        ("knob", &keys.knob),
+        ("pointer_ring", &keys.pointer_ring),
     ];
-    let of_straight = [("length", &draft.length)];
+    let of_straight = [("length", &keys.length)];
     let (others, whose) = match kind {
         Kind::Dial => (of_straight.as_slice(), "a straight scale"),
         Kind::Straight => (of_dials.as_slice(), "a dial"),
@@ -444,15 +444,15 @@ fn without_effect(draft: &ScaleKeys, kind: Kind, reader: &mut Reader) {
         reader.wrong("no-effect", typed.place, format!("`{key}` is for {whose}"), "take it out");
     }
     let of_laws = [
-        ("sweep", &draft.sweep),
-        ("start", &draft.start),
-        ("direction", &draft.direction),
-        ("from", &draft.from),
-        ("to", &draft.to),
-        ("law", &draft.law),
-        ("step", &draft.step),
+        ("sweep", &keys.sweep),
+        ("start", &keys.start),
+        ("direction", &keys.direction),
+        ("from", &keys.from),
+        ("to", &keys.to),
+        ("law", &keys.law),
+        ("step", &keys.step),
     ];
-    for (key, typed) in of_laws.into_iter().filter(|_| !draft.table.is_empty()) {
+    for (key, typed) in of_laws.into_iter().filter(|_| !keys.table.is_empty()) {
         let Some(typed) = typed else { continue };
         if kind == Kind::Straight && key == "direction" {
             continue;
@@ -465,57 +465,57 @@ fn without_effect(draft: &ScaleKeys, kind: Kind, reader: &mut Reader) {
             "take it out: the table says where values lie",
         );
     }
-    let bends = draft.law.as_ref().is_some_and(|law| law.text.trim() == "pot");
-    if let (Some(bend), false) = (&draft.bend, bends) {
+    let bends = keys.law.as_ref().is_some_and(|law| law.text.trim() == "pot");
+    if let (Some(bend), false) = (&keys.bend, bends) {
         let message = "`bend` has no effect on this law";
         reader.wrong("no-effect", bend.place, message, "take it out, or write `law: pot`");
     }
 }
 
-fn track(draft: &ScaleKeys, kind: Kind, place: Place, reader: &mut Reader) -> Option<Track> {
+fn track(keys: &ScaleKeys, kind: Kind, place: Place, reader: &mut Reader) -> Option<Track> {
     let (typed, key) = match kind {
-        Kind::Dial => (&draft.radius, "radius"),
-        Kind::Straight => (&draft.length, "length"),
+        Kind::Dial => (&keys.radius, "radius"),
+        Kind::Straight => (&keys.length, "length"),
     };
     reader.needed(typed, kind.word(), (key, "18 mm"), place);
     let length = reader.length(typed, Least::Something);
     if kind == Kind::Straight {
         let ways = [("right", 0.0), ("left", 180.0), ("up", -90.0), ("down", 90.0)];
-        let outside = reader.choice(&draft.direction, &ways).unwrap_or(0.0);
+        let outside = reader.choice(&keys.direction, &ways).unwrap_or(0.0);
         return Some(Track::Straight { length: length?, outside });
     }
     let ways = [("clockwise", 1.0), ("anticlockwise", -1.0)];
-    let way = reader.choice(&draft.direction, &ways).unwrap_or(1.0);
-    let sweep = reader.degrees(&draft.sweep, 1.0..=360.0).unwrap_or(USUAL_SWEEP) * way;
-    let start = reader.degrees(&draft.start, -360.0..=360.0).unwrap_or(-sweep / 2.0);
+    let way = reader.choice(&keys.direction, &ways).unwrap_or(1.0);
+    let sweep = reader.degrees(&keys.sweep, 1.0..=360.0).unwrap_or(USUAL_SWEEP) * way;
+    let start = reader.degrees(&keys.start, -360.0..=360.0).unwrap_or(-sweep / 2.0);
     Some(Track::Round { radius: length?, start, sweep })
 }
 
-fn values(draft: &ScaleKeys, place: Place, reader: &mut Reader) -> Option<Values> {
-    for (typed, key) in [(&draft.from, "from"), (&draft.to, "to")] {
+fn values(keys: &ScaleKeys, place: Place, reader: &mut Reader) -> Option<Values> {
+    for (typed, key) in [(&keys.from, "from"), (&keys.to, "to")] {
         if typed.is_none() {
             let message = format!("a scale needs `{key}`, or a `table`");
             reader.wrong("missing", place, message, format!("add it, for example `{key}: 10`"));
         }
     }
-    let bend = reader.number(&draft.bend, 0.01..=0.99).unwrap_or(USUAL_BEND);
+    let bend = reader.number(&keys.bend, 0.01..=0.99).unwrap_or(USUAL_BEND);
     let laws = [
         ("linear", &Law::Linear),
         ("log", &Law::Log),
         ("decibel", &Law::Decibel),
         ("pot", &Law::Pot(bend)),
     ];
-    let law = reader.choice(&draft.law, &laws).unwrap_or(&Law::Linear).clone();
+    let law = reader.choice(&keys.law, &laws).unwrap_or(&Law::Linear).clone();
     let mut end = |typed: &Option<Scalar>| {
         let typed = typed.as_ref()?;
         let value = needed_value(typed, reader)?;
         sound_end(typed, value, &law, reader)
     };
-    let (from, to) = (end(&draft.from), end(&draft.to));
+    let (from, to) = (end(&keys.from), end(&keys.to));
     let ends = (from?, to?);
     if ends.0.total_cmp(&ends.1).is_eq() {
         let message = format!("the scale runs from {} to itself", number(ends.0));
-        let place = draft.to.as_ref().map_or(place, |typed| typed.place);
+        let place = keys.to.as_ref().map_or(place, |typed| typed.place);
         reader.wrong("bad-range", place, message, "give `from` and `to` different values");
         return None;
     }
