@@ -215,18 +215,11 @@ fn stem(name: &str) -> String {
 }
 
 /// A label with its style under it and all filled in, not yet read.
-pub(super) struct Filled {
+pub(super) struct Wanted {
     pub(super) keys: LabelKeys,
     pub(super) place: Place,
-    name: RequestedName,
-}
-
-/// The same, and what it is for.
-pub(super) struct Wanted {
-    keys: LabelKeys,
-    place: Place,
     pub(super) name: RequestedName,
-    role: Role,
+    pub(super) role: Role,
 }
 
 /// What a label is for.
@@ -245,13 +238,6 @@ pub(super) enum Role {
         /// The bracket its words are the title of.
         span: Option<Span>,
     },
-}
-
-impl Filled {
-    /// The label as wanted for something.
-    pub(super) fn wanted(self, role: Role) -> Wanted {
-        Wanted { keys: self.keys, place: self.place, name: self.name, role }
-    }
 }
 
 /// Every label with its style under it, rows and series spelt out and words filled in; and the panels.
@@ -273,8 +259,7 @@ fn wanted(
             panel::wanted(&label, place, styles, &mut panels, &mut all, reader);
         } else {
             panel::only_on_panels(&label, reader);
-            let one = repeated(&label, place, reader).into_iter();
-            all.extend(one.map(|one| one.wanted(Role::Decal)));
+            all.extend(repeated(&label, place, &Role::Decal, reader));
         }
         if reader.room == 0 {
             break;
@@ -290,11 +275,16 @@ fn wanted(
 }
 
 /// A label filled in, or one for each of its rows.
-pub(super) fn repeated(label: &Rc<Tree>, place: Place, reader: &mut Reader) -> Vec<Filled> {
+pub(super) fn repeated(
+    label: &Rc<Tree>,
+    place: Place,
+    role: &Role,
+    reader: &mut Reader,
+) -> Vec<Wanted> {
     let rows = repeat::rows(label, MOST_LABELS, reader);
     let label = &on_it_alone(label);
     let Some(rows) = rows else {
-        return filled(&reader.with_words(label), place, reader).into_iter().collect();
+        return filled(&reader.with_words(label), place, role, reader).into_iter().collect();
     };
     let here = place_of(label);
     reader.columns.clone_from(&rows.columns);
@@ -305,7 +295,7 @@ pub(super) fn repeated(label: &Rc<Tree>, place: Place, reader: &mut Reader) -> V
         let one = reader.with_words(&one);
         // Words that are a whole cell stand in the table, and so does their label.
         let there = place_of(&one).filter(|there| Some(*there) != here);
-        let Some(mut one) = filled(&one, there.unwrap_or(place), reader) else { break };
+        let Some(mut one) = filled(&one, there.unwrap_or(place), role, reader) else { break };
         if let (RequestedName::Given(name, _), true) = (&one.name, same_name) {
             one.name = RequestedName::Numbered(name.clone());
         }
@@ -316,13 +306,13 @@ pub(super) fn repeated(label: &Rc<Tree>, place: Place, reader: &mut Reader) -> V
 }
 
 /// A label as its keys, under the name it asks for; `None` when there is no room left.
-fn filled(label: &Rc<Tree>, place: Place, reader: &mut Reader) -> Option<Filled> {
+fn filled(label: &Rc<Tree>, place: Place, role: &Role, reader: &mut Reader) -> Option<Wanted> {
     if !reader.make_room(label, place) {
         return None;
     }
     let keys = LabelKeys::of(&merge::parts_like_text(label))?;
     let name = requested_name(label, &keys, reader);
-    Some(Filled { keys, place, name })
+    Some(Wanted { keys, place, name, role: role.clone() })
 }
 
 /// The name a label would like.

@@ -8,6 +8,7 @@ mod choice;
 pub mod element;
 mod fill;
 mod fonts;
+mod headings;
 mod job;
 mod label;
 mod lift;

@@ -169,6 +169,18 @@ impl Reader<'_, '_> {
         scalar.as_ref()
     }
 
+    /// Reports a key that changes nothing where it is given.
+    pub(super) fn no_effect(
+        &mut self,
+        scalar: &Option<Scalar>,
+        message: impl Into<String>,
+        help: &str,
+    ) {
+        if let Some(scalar) = scalar {
+            self.wrong("no-effect", scalar.place, message, help);
+        }
+    }
+
     /// A length in mm; `None` when not given or wrong.
     pub(super) fn length<'s>(
         &mut self,

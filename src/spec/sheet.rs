@@ -282,22 +282,17 @@ fn all(mm: f64) -> Margins {
 pub(super) fn some_margins(list: &OneOrList, reader: &mut Reader) -> Option<Margins> {
     let mm: Vec<Option<f64>> =
         list.items.iter().map(|item| reader.length(item, Least::Nought)).collect();
-    let place = list.place().unwrap_or_default();
-    match mm.as_slice() {
-        [Some(one)] => Some(all(*one)),
-        [Some(down), Some(across)] => {
-            Some(Margins { top: *down, right: *across, bottom: *down, left: *across })
-        }
-        [Some(top), Some(right), Some(bottom), Some(left)] => {
-            Some(Margins { top: *top, right: *right, bottom: *bottom, left: *left })
-        }
-        [_] | [_, _] | [_, _, _, _] => None,
+    let [top, right, bottom, left] = match mm.as_slice() {
+        [one] => [*one; 4],
+        [down, across] => [*down, *across, *down, *across],
+        [top, right, bottom, left] => [*top, *right, *bottom, *left],
         _ => {
             let message = format!("{} margins where one, two or four are needed", mm.len());
             let help =
                 "write one length, [top and bottom, left and right] or all four from the top";
-            reader.wrong("bad-margin", place, message, help);
-            None
+            reader.wrong("bad-margin", list.place().unwrap_or_default(), message, help);
+            return None;
         }
-    }
+    };
+    Some(Margins { top: top?, right: right?, bottom: bottom?, left: left? })
 }

@@ -74,12 +74,8 @@ fn sent(
 ) {
     if print == Colour::WHITE && shown != Colour::WHITE {
         let message = format!("the colour {} would be printed white: nothing", quoted(name));
-        reader.wrong(
-            "bad-colour",
-            place,
-            message,
-            "give `print:` the colour of the patch you picked",
-        );
+        let help = "give `print:` the colour of the patch you picked";
+        reader.wrong("bad-colour", place, message, help);
     } else if printed.insert(shown, print).is_some_and(|known| known != print) {
         let message = format!("{shown} is printed in two ways; {} is the second", quoted(name));
         let help = "give both colours the same `print:`, or make them look different";

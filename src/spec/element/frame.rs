@@ -187,10 +187,9 @@ impl FrameKeys {
             (&self.slant, "slant", Outline::Slanted),
             (&self.point, "point", Outline::Pointed),
         ] {
-            if let Some(scalar) = scalar.as_ref().filter(|_| outline != its) {
+            if outline != its {
                 let message = format!("`{key}` has no effect on a box of this shape");
-                let help = "take it out, or choose the shape it is for";
-                reader.wrong("no-effect", scalar.place, message, help);
+                reader.no_effect(scalar, message, "take it out, or choose the shape it is for");
             }
         }
         match outline {

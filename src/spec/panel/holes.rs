@@ -2,6 +2,7 @@
 
 use super::{Hole, Origin, PanelKeys, drawing, drill_table};
 use crate::finding::{Place, Severity};
+use crate::spec::Mm;
 use crate::spec::panel::plate::{CLEAR_RING_MM, FITTINGS};
 use crate::spec::reader::{Least, Reader, quoted};
 use crate::yaml::{OneOrList, Placed, Scalar, keys};
@@ -37,30 +38,26 @@ keys! {
         /// Diameter of a circle that nothing to be read may enter.
         keep_clear: Option<Scalar>,
     }
-
-    /// What a kind of part needs and covers.
-    pub(super) struct FittingKeys {
-        /// Diameter of its hole.
-        diameter: Option<Scalar>,
-        /// Diameter of the window without ink round it.
-        clear: Option<Scalar>,
-        /// Largest diameter of the nut or washer.
-        nut: Option<Scalar>,
-        /// Diameter of the knob, cap or bezel.
-        knob: Option<Scalar>,
-        /// Diameter of a circle that nothing to be read may enter.
-        keep_clear: Option<Scalar>,
-    }
 }
 
-/// What a kind of part needs and covers: diameters, mm, where they are given.
-#[derive(Clone, Copy, Debug, Default)]
-pub(super) struct Fitting {
-    pub(super) diameter: Option<f64>,
-    pub(super) clear: Option<f64>,
-    pub(super) nut: Option<f64>,
-    pub(super) knob: Option<f64>,
-    pub(super) keep_clear: Option<f64>,
+keys! {
+    /// What a kind of part needs and covers.
+    pub(super) struct FittingKeys;
+
+    /// What a kind of part needs and covers, where it is given.
+    #[derive(Copy, Default)]
+    pub(super) struct Fitting {
+        /// Diameter of its hole.
+        diameter: Option<Scalar> => Option<Mm>,
+        /// Diameter of the window without ink round it.
+        clear: Option<Scalar> => Option<Mm>,
+        /// Largest diameter of the nut or washer.
+        nut: Option<Scalar> => Option<Mm>,
+        /// Diameter of the knob, cap or bezel.
+        knob: Option<Scalar> => Option<Mm>,
+        /// Diameter of a circle that nothing to be read may enter.
+        keep_clear: Option<Scalar> => Option<Mm>,
+    }
 }
 
 impl Fitting {
@@ -76,15 +73,17 @@ impl Fitting {
     }
 }
 
-impl FittingKeys {
-    fn fitting(&self, reader: &mut Reader) -> Fitting {
-        Fitting {
-            diameter: reader.length(&self.diameter, Least::Something),
-            clear: reader.length(&self.clear, Least::Nought),
-            nut: reader.length(&self.nut, Least::Nought),
-            knob: reader.length(&self.knob, Least::Nought),
-            keep_clear: reader.length(&self.keep_clear, Least::Nought),
-        }
+/// A fitting of its diameters: hole, clear window, nut, knob, and what is to be kept clear.
+fn fitting(
+    [diameter, clear, nut, knob, keep_clear]: [&Option<Scalar>; 5],
+    reader: &mut Reader,
+) -> Fitting {
+    Fitting {
+        diameter: reader.length(diameter, Least::Something),
+        clear: reader.length(clear, Least::Nought),
+        nut: reader.length(nut, Least::Nought),
+        knob: reader.length(knob, Least::Nought),
+        keep_clear: reader.length(keep_clear, Least::Nought),
     }
 }
 
@@ -128,8 +127,10 @@ pub(super) fn holes(
     let mut lost = Lost::default();
     let inch = reader.choice(&keys.unit, &[("mm", false), ("in", true)]);
     let unit = inch.map_or("mm", |inch| if inch { "in" } else { "mm" });
-    let fittings = keys.fittings.iter().map(|(kind, keys)| (kind.as_str(), keys.fitting(reader)));
-    let fittings: BTreeMap<&str, Fitting> = fittings.collect();
+    let mut fittings: BTreeMap<&str, Fitting> = BTreeMap::new();
+    for (kind, FittingKeys { diameter, clear, nut, knob, keep_clear }) in &keys.fittings {
+        fittings.insert(kind, fitting([diameter, clear, nut, knob, keep_clear], reader));
+    }
     let mut all: Vec<Asked> =
         keys.holes.iter().map(|hole| listed(hole, origin, size, reader)).collect();
     if let Some(file) = &keys.drill_table {
@@ -224,18 +225,12 @@ fn listed(
         let message = "the hole has no place";
         reader.wrong("missing", place, message, "add `at: [20 mm, 35 mm]`: its middle");
     }
-    let own = FittingKeys {
-        diameter: keys.diameter.clone(),
-        clear: keys.clear.clone(),
-        nut: keys.nut.clone(),
-        knob: keys.knob.clone(),
-        keep_clear: keys.keep_clear.clone(),
-    };
+    let own = [&keys.diameter, &keys.clear, &keys.nut, &keys.knob, &keys.keep_clear];
     Asked {
         name: keys.name.clone(),
         kind: keys.kind.clone(),
         at: middle(&keys.at, origin, size, reader),
-        own: own.fitting(reader),
+        own: fitting(own, reader),
         has_diameter: keys.diameter.is_some(),
         place,
     }

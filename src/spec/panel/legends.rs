@@ -101,18 +101,17 @@ pub(super) fn add(
 ) {
     let Some((label, place)) = whole(legend, panel, styles, reader) else { return };
     for label in for_each_hole(&label, panel) {
-        for one in repeated(&label, place, reader) {
+        for mut one in repeated(&label, place, &Role::Decal, reader) {
             let stands = stands(&one.keys, one.place, panel, reader);
             let level_cap_mm = level_cap_mm(&one.keys, panel, reader);
-            let hole = stands.as_ref().and_then(|stands| stands.hole.clone());
-            let mut wanted = one.wanted(Role::Legend { stands, level_cap_mm, span: None });
             // A dial or symbol without words is named after its hole.
-            if let (RequestedName::Made(words), Some(hole)) = (&wanted.name, hole)
+            if let (RequestedName::Made(words), Some(Stands { hole: Some(hole), .. })) =
+                (&one.name, &stands)
                 && words.is_empty()
             {
-                wanted.name = RequestedName::Made(names::slug(&hole));
+                one.name = RequestedName::Made(names::slug(hole));
             }
-            all.push(wanted);
+            all.push(Wanted { role: Role::Legend { stands, level_cap_mm, span: None }, ..one });
         }
     }
 }
@@ -270,11 +269,11 @@ pub(super) fn add_group(
     let at = Point::new(span.center().x, y);
     let label = title_label(group, place);
     let Some((label, place)) = whole(&label, panel, styles, reader) else { return };
-    for one in repeated(&label, place, reader) {
+    for one in repeated(&label, place, &Role::Decal, reader) {
         let level_cap_mm = level_cap_mm(&one.keys, panel, reader);
-        let stands = Stands { panel: panel.index, at, side: Side::Centre, hole: None };
+        let stands = Some(Stands { panel: panel.index, at, side: Side::Centre, hole: None });
         let span = Some(bracket.clone());
-        all.push(one.wanted(Role::Legend { stands: Some(stands), level_cap_mm, span }));
+        all.push(Wanted { role: Role::Legend { stands, level_cap_mm, span }, ..one });
     }
 }
 

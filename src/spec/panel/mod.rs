@@ -154,8 +154,7 @@ pub(super) fn wanted(
     one_hand(&label, reader);
     let Some(context) = PanelContext::read(&label, place, panels.len(), reader) else { return };
     // The panel's own label comes first, so that its legends can name it.
-    let kind = Role::Panel(context.index);
-    all.extend(repeated(&label, place, reader).into_iter().map(|one| one.wanted(kind.clone())));
+    all.extend(repeated(&label, place, &Role::Panel(context.index), reader));
     let panel = label.get("panel");
     let list = |key: &str| panel.and_then(|panel| panel.get(key)).map(|list| list.items().to_vec());
     for legend in list("legends").unwrap_or_default() {

@@ -55,11 +55,10 @@ pub(super) fn wire(row: &Row<'_>, rules: &RowRules, reader: &mut Reader) -> Opti
     let ends = [(&wire.from, &wire.to), (&wire.to, &wire.from)];
     let mut texts = [Vec::new(), Vec::new()];
     for ((lines, (local, remote)), filled) in rules.texts.iter().zip(ends).zip(&mut texts) {
-        let mut special: Vec<(&str, Scalar)> = Vec::new();
-        for (name, terminal) in [("local", local), ("remote", remote)] {
+        let special = [("local", local), ("remote", remote)].map(|(name, terminal)| {
             let text = terminal.as_ref().map(Terminal::to_string).unwrap_or_default();
-            special.push((name, Scalar { text, place: row.place }));
-        }
+            (name, Scalar { text, place: row.place })
+        });
         *filled = lines.iter().map(|line| self::filled(line, row, &special, reader)).collect();
     }
     wire.texts = texts;
@@ -85,23 +84,21 @@ fn filled(line: &Scalar, row: &Row<'_>, special: &[(&str, Scalar)], reader: &mut
 
 fn colour(row: &Row<'_>, reader: &mut Reader) -> Option<WireColour> {
     let (_, cell) = row.cell(Column::Colour)?;
-    match WireColour::parse(&cell.text) {
-        Ok(colour) => Some(colour),
-        Err(NotAColour::Unknown(part)) => {
-            let message = format!("{} is no colour of a wire", quoted(&part));
-            let help = "use a code of IEC 60757 such as RD, BK, WH, BU, GNYE, or a plain name; \
-                        join two for a striped wire: RDBU";
-            reader.wrong("unknown-wire-colour", cell.place, message, help);
-            None
-        }
-        Err(NotAColour::GreenWithYellow) => {
-            let message = format!("{} joins green and yellow", quoted(&cell.text));
-            let help = "green with yellow is protective earth's own colour: write GNYE for that \
-                        wire, and choose another for all others (IEC 60757)";
-            reader.wrong("unknown-wire-colour", cell.place, message, help);
-            None
-        }
-    }
+    let (message, help) = match WireColour::parse(&cell.text) {
+        Ok(colour) => return Some(colour),
+        Err(NotAColour::Unknown(part)) => (
+            format!("{} is no colour of a wire", quoted(&part)),
+            "use a code of IEC 60757 such as RD, BK, WH, BU, GNYE, or a plain name; join two for a \
+             striped wire: RDBU",
+        ),
+        Err(NotAColour::GreenWithYellow) => (
+            format!("{} joins green and yellow", quoted(&cell.text)),
+            "green with yellow is protective earth's own colour: write GNYE for that wire, and choose \
+             another for all others (IEC 60757)",
+        ),
+    };
+    reader.wrong("unknown-wire-colour", cell.place, message, help);
+    None
 }
 
 fn gauge(row: &Row<'_>, reader: &mut Reader) -> Option<Gauge> {

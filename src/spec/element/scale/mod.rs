@@ -233,12 +233,19 @@ impl Scale {
     /// The widths of the lines and marks it has, mm, each once.
     #[must_use]
     pub fn widths(&self) -> Vec<f64> {
-        let sizes = self.marks.iter().filter_map(|mark| Some(mark.size?.of(&self.sizes).1));
-        let mut widths: Vec<f64> = sizes.chain(self.line).collect();
-        widths.sort_by(f64::total_cmp);
-        widths.dedup();
-        widths
+        each_once(self.mark_widths().chain(self.line))
     }
+
+    fn mark_widths(&self) -> impl Iterator<Item = f64> {
+        self.marks.iter().filter_map(|mark| Some(mark.size?.of(&self.sizes).1))
+    }
+}
+
+fn each_once(widths: impl Iterator<Item = f64>) -> Vec<f64> {
+    let mut widths: Vec<f64> = widths.collect();
+    widths.sort_by(f64::total_cmp);
+    widths.dedup();
+    widths
 }
 
 impl MarkSize {
@@ -258,11 +265,7 @@ impl AnyElement for Scale {
     fn strokes(&self) -> Vec<Stroke> {
         let mark = |width: f64| Stroke { width, paint: self.paint, word: "mark" };
         let line = self.line.map(|width| Stroke { width, paint: self.paint, word: "line" });
-        let sizes = self.marks.iter().filter_map(|mark| mark.size);
-        let mut widths: Vec<f64> = sizes.map(|size| size.of(&self.sizes).1).collect();
-        widths.sort_by(f64::total_cmp);
-        widths.dedup();
-        widths.into_iter().map(mark).chain(line).collect()
+        each_once(self.mark_widths()).into_iter().map(mark).chain(line).collect()
     }
 
     fn widen(&mut self, width: &dyn Fn(f64, Paint) -> f64) {
@@ -440,8 +443,7 @@ fn without_effect(keys: &ScaleKeys, kind: Kind, reader: &mut Reader) {
         Kind::Straight => (of_dials.as_slice(), "a dial"),
     };
     for (key, typed) in others {
-        let Some(typed) = typed else { continue };
-        reader.wrong("no-effect", typed.place, format!("`{key}` is for {whose}"), "take it out");
+        reader.no_effect(typed, format!("`{key}` is for {whose}"), "take it out");
     }
     let of_laws = [
         ("sweep", &keys.sweep),
@@ -452,23 +454,16 @@ fn without_effect(keys: &ScaleKeys, kind: Kind, reader: &mut Reader) {
         ("law", &keys.law),
         ("step", &keys.step),
     ];
-    for (key, typed) in of_laws.into_iter().filter(|_| !keys.table.is_empty()) {
-        let Some(typed) = typed else { continue };
-        if kind == Kind::Straight && key == "direction" {
-            continue;
+    let has_effect = |key: &str| kind == Kind::Straight && key == "direction";
+    for (key, typed) in of_laws {
+        if !keys.table.is_empty() && !has_effect(key) {
+            let message = format!("`{key}` has no effect beside a `table`");
+            reader.no_effect(typed, message, "take it out: the table says where values lie");
         }
-        let message = format!("`{key}` has no effect beside a `table`");
-        reader.wrong(
-            "no-effect",
-            typed.place,
-            message,
-            "take it out: the table says where values lie",
-        );
     }
-    let bends = keys.law.as_ref().is_some_and(|law| law.text.trim() == "pot");
-    if let (Some(bend), false) = (&keys.bend, bends) {
+    if !keys.law.as_ref().is_some_and(|law| law.trimmed() == "pot") {
         let message = "`bend` has no effect on this law";
-        reader.wrong("no-effect", bend.place, message, "take it out, or write `law: pot`");
+        reader.no_effect(&keys.bend, message, "take it out, or write `law: pot`");
     }
 }
 
