@@ -16,7 +16,11 @@ pub mod files;
 
 pub mod font;
 
+mod drawing;
+
 pub mod yaml;
+
+mod table;
 
 pub mod spec;
 

@@ -1,4 +1,4 @@
-//! Words that stand for a choice: each variant of an enum with its word, said once.
+//! Words that stand for a choice: each variant of an enum with its word, in one place.
 
 /// An enum whose variants have words in a job.
 pub trait Choice: Copy + 'static {

@@ -71,28 +71,18 @@ pub(super) fn columns(
         if filled.len() > LONGEST {
             break;
         }
-        let name = match piece {
-            Piece::Name(name) => name,
-            Piece::Plain(plain) | Piece::Brace(plain) => {
-                others += 1;
-                filled.push_str(plain);
-                continue;
-            }
-            Piece::Lone(brace) => {
-                others += 1;
-                filled.push(brace);
-                continue;
-            }
-        };
-        if let Some(cell) = lookup(name) {
+        let cell = if let Piece::Name(name) = piece { lookup(name) } else { None };
+        if let Some(cell) = cell {
             cells += 1;
             place_of_cell = cell.place;
             filled.push_str(&cell.text);
-        } else {
-            others += 1;
-            filled.push('{');
-            filled.push_str(name);
-            filled.push('}');
+            continue;
+        }
+        others += 1;
+        match piece {
+            Piece::Plain(plain) | Piece::Brace(plain) => filled.push_str(plain),
+            Piece::Name(name) => filled.push_str(&format!("{{{name}}}")),
+            Piece::Lone(brace) => filled.push(brace),
         }
     }
     let place = if cells == 1 && others == 0 { place_of_cell } else { place };

@@ -3,33 +3,31 @@
 use super::reader::{Reader, quoted};
 use crate::finding::Finding;
 use crate::font::Licence;
-use crate::yaml::Scalar;
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{Scalar, keys};
 use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
-/// A font file beside the job.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct FontKeys {
-    /// The file's name.
-    file: Option<Scalar>,
-    /// Its SHA-256; another file is then refused.
-    sha256: Option<Scalar>,
-    /// Which face of a collection, from 0.
-    index: Option<Scalar>,
+keys! {
+    /// A font file beside the job.
+    pub(super) struct FontKeys {
+        /// The file's name.
+        file: Option<Scalar>,
+        /// Its SHA-256; another file is then refused.
+        sha256: Option<Scalar>,
+        /// Which face of a collection, from 0.
+        index: Option<Scalar>,
+    }
 }
 
 /// Adds every font of the job to the faces labels can ask for.
-pub(super) fn fonts(all: BTreeMap<String, FontKeys>, reader: &mut Reader<'_, '_>) {
+pub(super) fn fonts(all: BTreeMap<String, FontKeys>, reader: &mut Reader) {
     for (name, keys) in all {
         font(&name, &keys, reader);
     }
 }
 
-fn font(name: &str, keys: &FontKeys, reader: &mut Reader<'_, '_>) {
+fn font(name: &str, keys: &FontKeys, reader: &mut Reader) {
     // Labels that ask for it are not wrong, whatever is wrong with the file.
     reader.fonts.insert(name.to_owned(), true);
     let index = reader.count(&keys.index, 0..=65_535).unwrap_or(0);
@@ -40,14 +38,7 @@ fn font(name: &str, keys: &FontKeys, reader: &mut Reader<'_, '_>) {
         reader.wrong("missing", place.unwrap_or_default(), message, "add `file:` and its name");
         return;
     };
-    let bytes = match (reader.context.fetch)(file.trimmed()) {
-        Ok(bytes) => bytes,
-        Err(error) => {
-            let help = "put the file beside the job, or correct its name";
-            reader.wrong("font-file", file.place, error.to_string(), help);
-            return;
-        }
-    };
+    let Some(bytes) = reader.fetch("font-file", "file", file) else { return };
     if let Some(pinned) = &keys.sha256 {
         let found = hex(&Sha256::digest(&bytes));
         if !pinned.trimmed().eq_ignore_ascii_case(&found) {
@@ -63,8 +54,7 @@ fn font(name: &str, keys: &FontKeys, reader: &mut Reader<'_, '_>) {
             if let Some(note) = reader.context.faces.licence_note(face) {
                 let message = format!("{}: {note}", quoted(&file.text));
                 let finding = Finding::note("font-licence", message).at(file.place);
-                let help = "nothing to do if you have looked";
-                reader.context.findings.push(finding.help(help));
+                reader.context.findings.push(finding.help("nothing to do if you have looked"));
             }
         }
         Err(not) => {

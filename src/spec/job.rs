@@ -22,9 +22,7 @@ use crate::colour::Colour;
 use crate::files::Fetch;
 use crate::finding::{Finding, Findings, Place, Sources};
 use crate::font::Faces;
-use crate::yaml::{self, AsTree, Form, OneOrList, Placed, Scalar, Tree, read as keys_of};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{self, AsTree, Form, OneOrList, Placed, Scalar, Tree, keys, read as keys_of};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 use std::sync::OnceLock;
@@ -42,49 +40,49 @@ pub(super) const BUNDLED: (&str, &[u8]) =
 /// The longest name of a label, and the longest title, revision and date, bytes: they are printed in the waste.
 const LONGEST_NAME: usize = 200;
 
-/// A whole job file.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct JobKeys {
-    /// Title of the job, printed at the foot of every sheet.
-    title: Option<Scalar>,
-    /// Revision as you number it, printed at the foot.
-    revision: Option<Scalar>,
-    /// Date as you write it, printed at the foot; never the computer's clock.
-    date: Option<Scalar>,
-    /// Scale of the model, `1:87`; lengths that end in `prototype` are divided by it.
-    scale: Option<Scalar>,
-    /// Film, paper and how the sheets are filled and cut.
-    sheet: Option<Placed<SheetKeys>>,
-    /// The printer's class or process, and what it can do.
-    printer: Option<PrinterKeys>,
-    /// Colours by name: `beacon: "#ad2b24"`, or a map of how it is shown and how it is printed.
-    colours: BTreeMap<String, ColourKeys>,
-    /// Texts by name, used as `{name}` in any label: one change here changes all.
-    words: BTreeMap<String, Scalar>,
-    /// Font files beside the job, by the name labels use for them.
-    fonts: BTreeMap<String, FontKeys>,
-    /// What the labels go on: a colour, or a map with colour, finish and applied.
-    surfaces: BTreeMap<String, Placed<SurfaceKeys>>,
-    /// From where the labels are read: a distance, or a map; a surface or a label may say another.
-    viewed_from: Option<ViewedKeys>,
-    /// The wiring: a table or list of wires, their rails, and what their markers should be.
-    wires: Option<WiresKeys>,
-    /// Codes of findings about the job as a whole that you accept; labels and `wires` accept their own.
-    allow: Option<OneOrList>,
-    /// Styles by name: keys of a label that many labels share.
-    #[allow(dead_code, reason = "laid over each other as trees")]
-    styles: AsTree<BTreeMap<String, LabelKeys>>,
-    /// The labels.
-    #[allow(dead_code, reason = "laid over their styles as trees")]
-    labels: AsTree<Vec<LabelOrWords>>,
+keys! {
+    /// A whole job file.
+    pub(super) struct JobKeys {
+        /// Title of the job, printed at the foot of every sheet.
+        title: Option<Scalar>,
+        /// Revision as you number it, printed at the foot.
+        revision: Option<Scalar>,
+        /// Date as you write it, printed at the foot; never the computer's clock.
+        date: Option<Scalar>,
+        /// Scale of the model, `1:87`; lengths that end in `prototype` are divided by it.
+        scale: Option<Scalar>,
+        /// Film, paper and how the sheets are filled and cut.
+        sheet: Option<Placed<SheetKeys>>,
+        /// The printer's class or process, and what it can do.
+        printer: Option<PrinterKeys>,
+        /// Colours by name: `beacon: "#ad2b24"`, or a map of how it is shown and how it is printed.
+        colours: BTreeMap<String, ColourKeys>,
+        /// Texts by name, used as `{name}` in any label: one change here changes all.
+        words: BTreeMap<String, Scalar>,
+        /// Font files beside the job, by the name labels use for them.
+        fonts: BTreeMap<String, FontKeys>,
+        /// What the labels go on: a colour, or a map with colour, finish and applied.
+        surfaces: BTreeMap<String, Placed<SurfaceKeys>>,
+        /// From where the labels are read: a distance, or a map; a surface or a label may say another.
+        viewed_from: Option<ViewedKeys>,
+        /// The wiring: a table or list of wires, their rails, and what their markers should be.
+        wires: Option<WiresKeys>,
+        /// Codes of findings about the job as a whole that you accept; labels and `wires` accept their own.
+        allow: Option<OneOrList>,
+        /// Styles by name: keys of a label that many labels share.
+        #[allow(dead_code, reason = "laid over each other as trees")]
+        styles: AsTree<BTreeMap<String, LabelKeys>>,
+        /// The labels.
+        #[allow(dead_code, reason = "laid over their styles as trees")]
+        labels: AsTree<Vec<LabelOrWords>>,
+    }
 }
 
-/// A label, or its words alone.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(transparent)]
-#[schemars(extend("x-short" = "text"))]
-struct LabelOrWords(#[allow(dead_code, reason = "labels are read as trees")] LabelKeys);
+keys! {
+    /// A label, or its words alone.
+    #[schemars(extend("x-short" = "text"))]
+    struct LabelOrWords(#[allow(dead_code, reason = "labels are read as trees")] LabelKeys);
+}
 
 /// What a job is read with: its fonts, its files, and where what is wrong is written down.
 pub struct ReadContext<'a> {
@@ -174,8 +172,7 @@ fn resolve(name: &str, root: &Tree, bundled: &Tree, context: &mut ReadContext<'_
     let wiring = job.wires.as_ref().map(|keys| wiring::wires(keys, start, &mut reader));
     let labels = root.get("labels").map(|labels| labels.items()).unwrap_or_default();
     if labels.is_empty() && wiring.is_none() {
-        let message = "the job has no labels".to_owned();
-        reader.wrong("no-labels", start, message, "add `labels: [RUN, REST]`");
+        reader.wrong("no-labels", start, "the job has no labels", "add `labels: [RUN, REST]`");
     }
     let (wanted, contexts) = wanted(labels, &styles, start, &mut reader);
     let viewed = seen::viewed(&job.viewed_from, &mut reader);
@@ -193,7 +190,7 @@ fn resolve(name: &str, root: &Tree, bundled: &Tree, context: &mut ReadContext<'_
         panels,
         labels,
         wiring,
-        allow: codes(job.allow.as_ref()),
+        allow: codes(&job.allow),
     }
 }
 
@@ -204,7 +201,7 @@ fn of_job(root: &Tree) -> Styles {
 }
 
 /// A line that is printed on every sheet.
-pub(super) fn line(scalar: &Option<Scalar>, reader: &mut Reader<'_, '_>) -> Option<String> {
+pub(super) fn line(scalar: &Option<Scalar>, reader: &mut Reader) -> Option<String> {
     let scalar = scalar.as_ref()?;
     let words = scalar.trimmed();
     if words.len() > LONGEST_NAME {
@@ -223,18 +220,11 @@ fn stem(name: &str) -> String {
 }
 
 /// A label with its style under it and all filled in, not yet read.
-pub(super) struct Filled {
+pub(super) struct Wanted {
     pub(super) keys: LabelKeys,
     pub(super) place: Place,
-    name: RequestedName,
-}
-
-/// The same, and what it is for.
-pub(super) struct Wanted {
-    keys: LabelKeys,
-    place: Place,
     pub(super) name: RequestedName,
-    role: Role,
+    pub(super) role: Role,
 }
 
 /// What a label is for.
@@ -255,19 +245,12 @@ pub(super) enum Role {
     },
 }
 
-impl Filled {
-    /// The label as wanted for something.
-    pub(super) fn wanted(self, role: Role) -> Wanted {
-        Wanted { keys: self.keys, place: self.place, name: self.name, role }
-    }
-}
-
 /// Every label with its style under it, rows and series spelt out and words filled in; and the panels.
 fn wanted(
     labels: &[Rc<Tree>],
     styles: &Styles,
     start: Place,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> (Vec<Wanted>, Vec<PanelContext>) {
     let (mut all, mut panels) = (Vec::with_capacity(labels.len()), Vec::new());
     for own in labels {
@@ -281,8 +264,7 @@ fn wanted(
             panel::wanted(&label, place, styles, &mut panels, &mut all, reader);
         } else {
             panel::only_on_panels(&label, reader);
-            let one = repeated(&label, place, reader).into_iter();
-            all.extend(one.map(|one| one.wanted(Role::Decal)));
+            all.extend(repeated(&label, place, &Role::Decal, reader));
         }
         if reader.room == 0 {
             break;
@@ -298,22 +280,27 @@ fn wanted(
 }
 
 /// A label filled in, or one for each of its rows.
-pub(super) fn repeated(label: &Rc<Tree>, place: Place, reader: &mut Reader<'_, '_>) -> Vec<Filled> {
+pub(super) fn repeated(
+    label: &Rc<Tree>,
+    place: Place,
+    role: &Role,
+    reader: &mut Reader,
+) -> Vec<Wanted> {
     let rows = repeat::rows(label, MOST_LABELS, reader);
     let label = &on_it_alone(label);
     let Some(rows) = rows else {
-        return filled(&reader.with_words(label), place, reader).into_iter().collect();
+        return filled(&reader.with_words(label), place, role, reader).into_iter().collect();
     };
     let here = place_of(label);
     reader.columns.clone_from(&rows.columns);
     let mut all = Vec::with_capacity(rows.rows.len());
     for row in rows.rows.iter().take(MOST_LABELS + 1) {
-        let one = rows.filled(label, row);
+        let one = repeat::filled(label, &rows.columns, row);
         let same_name = one.scalar("name") == label.scalar("name");
         let one = reader.with_words(&one);
         // Words that are a whole cell stand in the table, and so does their label.
         let there = place_of(&one).filter(|there| Some(*there) != here);
-        let Some(mut one) = filled(&one, there.unwrap_or(place), reader) else { break };
+        let Some(mut one) = filled(&one, there.unwrap_or(place), role, reader) else { break };
         if let (RequestedName::Given(name, _), true) = (&one.name, same_name) {
             one.name = RequestedName::Numbered(name.clone());
         }
@@ -324,17 +311,17 @@ pub(super) fn repeated(label: &Rc<Tree>, place: Place, reader: &mut Reader<'_, '
 }
 
 /// A label as its keys, under the name it asks for; `None` when there is no room left.
-fn filled(label: &Rc<Tree>, place: Place, reader: &mut Reader<'_, '_>) -> Option<Filled> {
+fn filled(label: &Rc<Tree>, place: Place, role: &Role, reader: &mut Reader) -> Option<Wanted> {
     if !reader.make_room(label, place) {
         return None;
     }
     let keys = LabelKeys::of(&merge::parts_like_text(label))?;
     let name = requested_name(label, &keys, reader);
-    Some(Filled { keys, place, name })
+    Some(Wanted { keys, place, name, role: role.clone() })
 }
 
 /// The name a label would like.
-fn requested_name(label: &Tree, keys: &LabelKeys, reader: &mut Reader<'_, '_>) -> RequestedName {
+fn requested_name(label: &Tree, keys: &LabelKeys, reader: &mut Reader) -> RequestedName {
     if let Some(name) = label.scalar("name") {
         let words = name.trimmed();
         let (code, message, help) = if words.is_empty() {
@@ -354,7 +341,7 @@ fn labels(
     wanted: Vec<Wanted>,
     contexts: Vec<PanelContext>,
     job: &JobDefaults,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> (Vec<Label>, Vec<Panel>) {
     let requests: Vec<RequestedName> = wanted.iter().map(|wanted| wanted.name.clone()).collect();
     let names = names::resolve(&requests, reader);

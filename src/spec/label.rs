@@ -13,82 +13,79 @@ use super::surfaces::Surface;
 use super::wiring::MarkerOf;
 use super::{Allowed, lift, spares};
 use crate::finding::Place;
-use crate::yaml::{AsTree, OneOrList, Placed, Scalar, Tree, read};
+use crate::yaml::{AsTree, OneOrList, Placed, Scalar, Tree, keys, read};
 use kurbo::Size;
-use schemars::JsonSchema;
-use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
-/// A label, or a style: what labels of a kind share.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct LabelKeys {
-    /// Its name; made from the text when not given.
-    name: Option<Scalar>,
-    /// The style it starts from.
-    #[allow(dead_code, reason = "found on the tree before the label is read")]
-    style: Option<AsTree<Scalar>>,
-    /// Its words, a list of lines, or a map with font, height, paint and more.
-    text: Option<TextKeys>,
-    /// The box round them: a fill colour, or a map.
-    #[serde(rename = "box")]
-    frame: Option<FrameKeys>,
-    /// More parts, painted after the box and before the text; a clear part removes what lies under it.
-    parts: Vec<Placed<PartKeys>>,
-    /// The surface it goes on.
-    pub(super) on: Option<Scalar>,
-    /// The film it is printed on, if not the sheet's.
-    film: Option<Scalar>,
-    /// How many are needed.
-    copies: Option<Scalar>,
-    /// How many more to print: a number, or a share such as `10 %`.
-    spares: Option<Scalar>,
-    /// `face-up`, `face-down`, `inside-window` or `heat-transfer`.
-    applied: Option<Scalar>,
-    /// From where it is read: a distance, or a map.
-    viewed_from: Option<ViewedKeys>,
-    /// White under its ink: `under` prints it, `backing` cuts it from white film; or a map.
-    white: Option<WhiteKeys>,
-    /// `pair` makes a right-hand one as drawn and a left-hand one; text stays readable.
-    handed: Option<Scalar>,
-    /// Ink runs this far past the trim.
-    bleed: Option<Scalar>,
-    /// The trim runs this far outside the ink.
-    film_border: Option<Scalar>,
-    /// `yes` draws lines that are too thin for the printer as thin as it can print them.
-    lift: Option<Scalar>,
-    /// Corner radius of the trim where it does not follow a box.
-    pub(super) corner: Option<Scalar>,
-    /// Size of the trim, [width, height].
-    pub(super) size: Option<OneOrList>,
-    /// Where it may be cut in two: `words`, or distances from the left edge.
-    split: Option<OneOrList>,
-    /// Codes of findings you accept here.
-    pub(super) allow: Option<OneOrList>,
-    /// A remark for the placement list.
-    note: Option<Scalar>,
-    /// A table beside the job: one label for each row, `{column}` filled in.
-    #[allow(dead_code, reason = "found on the tree before the label is read")]
-    rows: Option<AsTree<Scalar>>,
-    /// Makes it a panel: its holes, and the legends that stand at them.
-    #[allow(dead_code, reason = "found on the tree before the label is read")]
-    panel: Option<AsTree<PanelKeys>>,
-    /// A panel's legend: the hole it stands at, a list of them, or a kind of hole; `{hole}` is its name.
-    pub(super) hole: Option<OneOrList>,
-    /// A panel's legend: `above`, `below`, `left`, `right` or `centre` of its hole.
-    pub(super) side: Option<Scalar>,
-    /// A panel's legend: from the knob, nut or hole to it.
-    pub(super) gap: Option<Scalar>,
-    /// A panel's legend: from the hole's middle to it, instead of the gap.
-    pub(super) from_middle: Option<Scalar>,
-    /// A panel's legend: where it stands, from the panel's origin; at a hole, a shift [right, down].
-    pub(super) at: Option<OneOrList>,
-    /// A panel's legend: 1 for positions, 2 for names, 3 for groups, 4 for a title; each a quarter larger.
-    pub(super) level: Option<Scalar>,
-    /// Numbers that make one label each: `201..212` fills in `{n}`; or a map of names and ranges.
-    #[allow(dead_code, reason = "found on the tree before the label is read")]
-    series: Option<AsTree<SeriesKeys>>,
+keys! {
+    /// A label, or a style: what labels of a kind share.
+    pub(super) struct LabelKeys {
+        /// Its name; made from the text when not given.
+        name: Option<Scalar>,
+        /// The style it starts from.
+        #[allow(dead_code, reason = "found on the tree before the label is read")]
+        style: Option<AsTree<Scalar>>,
+        /// Its words, a list of lines, or a map with font, height, paint and more.
+        text: Option<TextKeys>,
+        /// The box round them: a fill colour, or a map.
+        r#box: Option<FrameKeys>,
+        /// More parts, painted after the box and before the text; a clear part removes what lies under it.
+        parts: Vec<Placed<PartKeys>>,
+        /// The surface it goes on.
+        pub(super) on: Option<Scalar>,
+        /// The film it is printed on, if not the sheet's.
+        film: Option<Scalar>,
+        /// How many are needed.
+        copies: Option<Scalar>,
+        /// How many more to print: a number, or a share such as `10 %`.
+        spares: Option<Scalar>,
+        /// `face-up`, `face-down`, `inside-window` or `heat-transfer`.
+        applied: Option<Scalar>,
+        /// From where it is read: a distance, or a map.
+        viewed_from: Option<ViewedKeys>,
+        /// White under its ink: `under` prints it, `backing` cuts it from white film; or a map.
+        white: Option<WhiteKeys>,
+        /// `pair` makes a right-hand one as drawn and a left-hand one; text stays readable.
+        handed: Option<Scalar>,
+        /// Ink runs this far past the trim.
+        bleed: Option<Scalar>,
+        /// The trim runs this far outside the ink.
+        film_border: Option<Scalar>,
+        /// `yes` draws lines that are too thin for the printer as thin as it can print them.
+        lift: Option<Scalar>,
+        /// Corner radius of the trim where it does not follow a box.
+        pub(super) corner: Option<Scalar>,
+        /// Size of the trim, [width, height].
+        pub(super) size: Option<OneOrList>,
+        /// Where it may be cut in two: `words`, or distances from the left edge.
+        split: Option<OneOrList>,
+        /// Codes of findings you accept here.
+        pub(super) allow: Option<OneOrList>,
+        /// A remark for the placement list.
+        note: Option<Scalar>,
+        /// A table beside the job: one label for each row, `{column}` filled in.
+        #[allow(dead_code, reason = "found on the tree before the label is read")]
+        rows: Option<AsTree<Scalar>>,
+        /// Makes it a panel: its holes, and the legends that stand at them.
+        #[allow(dead_code, reason = "found on the tree before the label is read")]
+        panel: Option<AsTree<PanelKeys>>,
+        /// A panel's legend: the hole it stands at, a list of them, or a kind of hole; `{hole}` is its name.
+        pub(super) hole: Option<OneOrList>,
+        /// A panel's legend: `above`, `below`, `left`, `right` or `centre` of its hole.
+        pub(super) side: Option<Scalar>,
+        /// A panel's legend: from the knob, nut or hole to it.
+        pub(super) gap: Option<Scalar>,
+        /// A panel's legend: from the hole's middle to it, instead of the gap.
+        pub(super) from_middle: Option<Scalar>,
+        /// A panel's legend: where it stands, from the panel's origin; at a hole, a shift [right, down].
+        pub(super) at: Option<OneOrList>,
+        /// A panel's legend: 1 for positions, 2 for names, 3 for groups, 4 for a title; each a quarter larger.
+        pub(super) level: Option<Scalar>,
+        /// Numbers that make one label each: `201..212` fills in `{n}`; or a map of names and ranges.
+        #[allow(dead_code, reason = "found on the tree before the label is read")]
+        series: Option<AsTree<SeriesKeys>>,
+    }
 }
 
 /// What happens at the edge of a label.
@@ -270,7 +267,7 @@ impl LabelKeys {
         kind: LabelKind,
         legendary: &Legendary,
         job: &JobDefaults,
-        reader: &mut Reader<'_, '_>,
+        reader: &mut Reader,
     ) -> Option<Label> {
         // A panel carries its legends, and may have nothing else.
         let carries = matches!(kind, LabelKind::Overlay(_)) || legendary.span.is_some();
@@ -313,7 +310,7 @@ impl LabelKeys {
             corner: reader.length(&self.corner, Least::Nought),
             size: reader.size(&self.size),
             split: split(&self.split, reader),
-            allow: codes(self.allow.as_ref()),
+            allow: codes(&self.allow),
             note: self.note.map(|note| note.text),
             kind,
             parts: parts?,
@@ -330,55 +327,48 @@ impl LabelKeys {
         place: Place,
         carries: bool,
         level_cap_mm: Option<f64>,
-        reader: &mut Reader<'_, '_>,
+        reader: &mut Reader,
     ) -> Option<Vec<Part>> {
         let words = self.text.as_ref().filter(|text| text.text.is_some());
         let is_bare = words.is_none() && self.parts.is_empty();
         let stands_alone =
-            self.frame.as_ref().is_some_and(|frame| self.size.is_some() || frame.has_size());
+            self.r#box.as_ref().is_some_and(|frame| self.size.is_some() || frame.has_size());
         if is_bare && !carries && !stands_alone {
-            let message = "the label has nothing on it".to_owned();
             let help = "give it `text:`, `parts:` or a box with a size";
-            reader.wrong("empty-label", place, message, help);
+            reader.wrong("empty-label", place, "the label has nothing on it", help);
             return None;
         }
         let cap_mm =
             self.text.as_ref().and_then(|text| reader.length(&text.cap_height, Least::Something));
         let around = Around { label: place, cap_mm: cap_mm.or(level_cap_mm) };
         let mut all = Vec::with_capacity(self.parts.len() + 2);
-        all.extend(self.frame.as_ref().and_then(|frame| frame.part(place, &around, reader)));
+        all.extend(self.r#box.as_ref().and_then(|frame| frame.part(place, &around, reader)));
         all.extend(element::parts(&self.parts, &around, reader));
         all.extend(words.and_then(|words| words.part(place, &around, reader)));
         Some(all)
     }
 
-    fn edge(&self, reader: &mut Reader<'_, '_>) -> Edge {
+    fn edge(&self, reader: &mut Reader) -> Edge {
         let bleed = reader.length(&self.bleed, Least::Nought).map(Edge::Bleed);
         let border = reader.length(&self.film_border, Least::Nought).map(Edge::FilmBorder);
         bleed.or(border).unwrap_or(Edge::Usual)
     }
 }
 
-fn surface(
-    scalar: &Option<Scalar>,
-    job: &JobDefaults,
-    reader: &mut Reader<'_, '_>,
-) -> Option<String> {
+fn surface(scalar: &Option<Scalar>, job: &JobDefaults, reader: &mut Reader) -> Option<String> {
     let scalar = scalar.as_ref()?;
     let name = scalar.trimmed();
     if job.surfaces.contains_key(name) {
         return Some(name.to_owned());
     }
-    let help = match reader.nearest(name, job.surfaces.keys().map(String::as_str)) {
-        Some(near) => format!("did you mean `{near}`?"),
-        None => "add it under `surfaces:` with its colour".into(),
-    };
+    let surfaces = job.surfaces.keys().map(String::as_str);
+    let help = reader.did_you_mean(name, surfaces, "add it under `surfaces:` with its colour");
     let message = format!("no surface is called {}", quoted(name));
     reader.wrong("unknown-surface", scalar.place, message, help);
     None
 }
 
-fn split(list: &Option<OneOrList>, reader: &mut Reader<'_, '_>) -> Split {
+fn split(list: &Option<OneOrList>, reader: &mut Reader) -> Split {
     let Some(list) = list else { return Split::Never };
     match list.items.as_slice() {
         [only] if only.trimmed() == "words" => return Split::BetweenWords,
@@ -400,8 +390,8 @@ fn split(list: &Option<OneOrList>, reader: &mut Reader<'_, '_>) -> Split {
 }
 
 /// Codes of findings that are accepted.
-pub(super) fn codes(list: Option<&OneOrList>) -> Vec<Allowed> {
-    let items = list.map(|list| list.items.as_slice()).unwrap_or_default();
+pub(super) fn codes(list: &Option<OneOrList>) -> Vec<Allowed> {
+    let items = list.as_ref().map(|list| list.items.as_slice()).unwrap_or_default();
     let allowed = |item: &Scalar| Allowed { code: item.trimmed().to_owned(), place: item.place };
     items.iter().map(allowed).collect()
 }

@@ -1,6 +1,6 @@
 //! The cascade, on trees: what a label does not say itself comes from its style, key by key.
 //!
-//! Which keys exclude each other is said in [`CHOICES`] alone: a map that sets one of them has made the choice,
+//! Which keys exclude each other stands in [`CHOICES`] alone: a map that sets one of them has made the choice,
 //! and what lies under it no longer comes through; one map that sets two is a mistake.
 
 use super::reader::Reader;
@@ -18,30 +18,21 @@ struct Choice {
 }
 
 const CHOICES: [Choice; 5] = [
-    Choice {
-        of: None,
-        keys: &["bleed", "film_border"],
-        both: Some((
-            "bleed-and-border",
-            "bleed carries ink past the trim, a film border keeps ink inside it: keep one",
-        )),
-    },
-    Choice {
-        of: None,
-        keys: &["rows", "series"],
-        both: Some((
-            "rows-and-series",
-            "put the numbers into a column of the table, or leave the table out",
-        )),
-    },
-    Choice {
-        of: None,
-        keys: &["gap", "from_middle"],
-        both: Some((
-            "two-gaps",
-            "a gap counts from what covers the panel, `from_middle` from the hole's middle: keep one",
-        )),
-    },
+    of_label(
+        &["bleed", "film_border"],
+        "bleed-and-border",
+        "bleed carries ink past the trim, a film border keeps ink inside it: keep one",
+    ),
+    of_label(
+        &["rows", "series"],
+        "rows-and-series",
+        "put the numbers into a column of the table, or leave the table out",
+    ),
+    of_label(
+        &["gap", "from_middle"],
+        "two-gaps",
+        "a gap counts from what covers the panel, `from_middle` from the hole's middle: keep one",
+    ),
     Choice {
         of: Some("text"),
         keys: &SIZES,
@@ -49,6 +40,11 @@ const CHOICES: [Choice; 5] = [
     },
     Choice { of: Some("box"), keys: &["shape", "radius", "slant", "point"], both: None },
 ];
+
+/// A choice among a label's own keys.
+const fn of_label(keys: &'static [&'static str], code: &'static str, help: &'static str) -> Choice {
+    Choice { of: None, keys, both: Some((code, help)) }
+}
 
 /// What sets how tall a text is; a panel's legend may give its `level` instead.
 const SIZES: [&str; 3] = ["cap_height", "em", "fit"];
@@ -156,17 +152,17 @@ fn like(tree: &Rc<Tree>, text: &Tree) -> Rc<Tree> {
 }
 
 /// Reports keys in one label or style that cannot both hold, in its parts too.
-pub(super) fn check(label: &Tree, reader: &mut Reader<'_, '_>) {
+pub(super) fn check(label: &Tree, reader: &mut Reader) {
     check_map(label, None, reader);
     if let Some(level) = label.get("level")
         && label.get("text").is_some_and(|text| has_any(text, &SIZES))
     {
-        let message = "a level sets the cap height, and the text gives another size".to_owned();
+        let message = "a level sets the cap height, and the text gives another size";
         reader.wrong("two-sizes", level.place, message, "keep one of them");
     }
 }
 
-fn check_map(map: &Tree, of: Option<&str>, reader: &mut Reader<'_, '_>) {
+fn check_map(map: &Tree, of: Option<&str>, reader: &mut Reader) {
     for choice in CHOICES.iter().filter(|choice| choice.of == of) {
         check_choice(map, choice, reader);
     }
@@ -184,7 +180,7 @@ fn check_map(map: &Tree, of: Option<&str>, reader: &mut Reader<'_, '_>) {
     }
 }
 
-fn check_choice(map: &Tree, choice: &Choice, reader: &mut Reader<'_, '_>) {
+fn check_choice(map: &Tree, choice: &Choice, reader: &mut Reader) {
     let Some((code, help)) = choice.both else { return };
     let place = |key: &&'static str| Some((map.get(key)?.first_place()?, *key));
     let mut given: Vec<(Place, &str)> = choice.keys.iter().filter_map(place).collect();

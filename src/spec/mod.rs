@@ -4,12 +4,11 @@
 //! series spelt out ([`repeat`]) and words filled in ([`fill`]). Each file of this room then has the keys of one
 //! thing as they are typed, what they mean, and how the one is made of the other. [`Spec`] has no defaults left.
 
-mod art;
 mod choice;
-mod dxf;
 pub mod element;
 mod fill;
 mod fonts;
+mod headings;
 mod job;
 mod label;
 mod lift;
@@ -29,14 +28,12 @@ mod spares;
 mod styles;
 mod surfaces;
 mod symbols;
-mod table;
 #[cfg(test)]
 mod testing;
 #[cfg(test)]
 mod tests;
 pub mod wiring;
 
-pub use art::{ArtShape, Artwork};
 pub use choice::Choice;
 pub use element::art::Art;
 pub use element::bracket::Bracket;
@@ -60,9 +57,14 @@ pub use sheet::{Applied, Cuts, Film, Margins, Paper, SheetSetup};
 pub use surfaces::Surface;
 pub use symbols::{Caution, GRID, SIGNS, Sign};
 
+pub use crate::drawing::{ArtShape, Artwork};
+
 use crate::colour::Colour;
 use crate::finding::Place;
 use std::collections::BTreeMap;
+
+/// A length in millimetres.
+pub type Mm = f64;
 
 /// A whole job, with no defaults left.
 #[derive(Clone, Debug, PartialEq)]

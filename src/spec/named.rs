@@ -41,6 +41,19 @@ impl Reader<'_, '_> {
             .map(|(_, other)| other)
     }
 
+    /// What to do about a name that is unknown: take the nearest of the names, or else this.
+    pub(super) fn did_you_mean<'n>(
+        &self,
+        name: &str,
+        known: impl Iterator<Item = &'n str>,
+        otherwise: impl Into<String>,
+    ) -> String {
+        match self.nearest(name, known) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => otherwise.into(),
+        }
+    }
+
     /// A colour or `clear`.
     pub(super) fn paint<'s>(&mut self, scalar: impl Into<Option<&'s Scalar>>) -> Option<Paint> {
         let scalar = scalar.into()?;
@@ -71,24 +84,17 @@ impl Reader<'_, '_> {
             }
             return colour;
         }
-        let near = self.nearest(text, self.colours.keys().map(String::as_str).chain(["clear"]));
-        let help = match near {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => "add it under `colours:` or write its value, quoted: \"#ad2b24\"".into(),
-        };
-        self.wrong(
-            "unknown-colour",
-            scalar.place,
-            format!("no colour is called {}", quoted(text)),
-            help,
-        );
+        let known = self.colours.keys().map(String::as_str).chain(["clear"]);
+        let otherwise = "add it under `colours:` or write its value, quoted: \"#ad2b24\"";
+        let help = self.did_you_mean(text, known, otherwise);
+        let message = format!("no colour is called {}", quoted(text));
+        self.wrong("unknown-colour", scalar.place, message, help);
         None
     }
 
     /// Colours taken in turn, at least one; black where nothing is said, and where that is wrong.
     pub(super) fn paints(&mut self, list: &Option<OneOrList>) -> Vec<Paint> {
-        let items = list.as_ref().map(|list| list.items.as_slice()).unwrap_or_default();
-        let paints: Vec<_> = items.iter().map(|item| self.paint(item)).collect();
+        let paints: Vec<_> = OneOrList::all(list).iter().map(|item| self.paint(item)).collect();
         let all = paints.into_iter().collect::<Option<Vec<_>>>();
         all.filter(|paints| !paints.is_empty()).unwrap_or_else(|| vec![Paint::BLACK])
     }
@@ -101,28 +107,17 @@ impl Reader<'_, '_> {
     /// The name of a font that `Faces` knows; the plain label face when it does not.
     pub(super) fn font(&mut self, scalar: &Scalar) -> String {
         let name = scalar.trimmed();
-        let known = match self.fonts.get(name) {
-            Some(known) => *known,
-            None => {
-                let known = self.context.faces.find(name).is_some();
-                self.fonts.insert(name.to_owned(), known);
-                known
-            }
-        };
+        let known = self.fonts.get(name).copied();
+        let known = known.unwrap_or_else(|| self.context.faces.find(name).is_some());
+        self.fonts.insert(name.to_owned(), known);
         if known {
             return name.to_owned();
         }
         let names = self.context.faces.names();
-        let help = match self.nearest(name, names.iter().map(String::as_str)) {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => "name a bundled role such as `label`, or a file under `fonts:`".into(),
-        };
-        self.wrong(
-            "unknown-font",
-            scalar.place,
-            format!("no font is called {}", quoted(name)),
-            help,
-        );
+        let otherwise = "name a bundled role such as `label`, or a file under `fonts:`";
+        let help = self.did_you_mean(name, names.iter().map(String::as_str), otherwise);
+        let message = format!("no font is called {}", quoted(name));
+        self.wrong("unknown-font", scalar.place, message, help);
         "label".into()
     }
 

@@ -36,7 +36,7 @@ pub(super) fn slug(words: &str) -> String {
 }
 
 /// One name for each request, all different; reports two given ones alike.
-pub(super) fn resolve(requests: &[RequestedName], reader: &mut Reader<'_, '_>) -> Vec<String> {
+pub(super) fn resolve(requests: &[RequestedName], reader: &mut Reader) -> Vec<String> {
     let mut taken: BTreeMap<String, Option<Place>> = BTreeMap::new();
     for request in requests {
         let RequestedName::Given(name, place) = request else { continue };

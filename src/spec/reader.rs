@@ -1,10 +1,10 @@
-//! One value at a time: lengths, numbers, choices and colours, each mistake told once with its place.
+//! One value at a time: lengths, numbers, choices and colours, each mistake reported once, with its place.
 
-use super::art::Read;
-use super::repeat::Rows;
 use super::{Choice, ReadContext};
 use crate::colour::Colour;
+use crate::drawing::Read;
 use crate::finding::{Finding, Place};
+use crate::table::Table;
 use crate::units::{Length, fixed};
 use crate::yaml::{OneOrList, Scalar, Tree};
 use kurbo::{Size, Vec2};
@@ -20,8 +20,8 @@ const LONGEST: f64 = 5000.0;
 const MOST_NEAR: f64 = 50.0;
 const MOST_FAR: f64 = 100_000.0;
 
-/// The most mistakes told in one run: nobody reads more, and a hostile job could fill the memory.
-const MOST_TOLD: usize = 10_000;
+/// The most mistakes reported in one run: nobody reads more, and a hostile job could fill the memory.
+const MOST_REPORTED: usize = 10_000;
 
 /// The most mistakes whose message names the line of another place.
 const MOST_LOOKED_UP: usize = 200;
@@ -50,12 +50,12 @@ pub(super) struct Reader<'r, 'd> {
     pub(super) words: BTreeMap<String, String>,
     /// The label being read.
     pub(super) label: Option<String>,
-    /// Mistakes told already: a slip in a style is met again by each label that uses it.
-    pub(super) told: BTreeSet<(Place, String)>,
+    /// Mistakes reported already: a slip in a style is met again by each label that uses it.
+    pub(super) reported: BTreeSet<(Place, String)>,
     /// Fonts asked for so far, and whether they are known.
     pub(super) fonts: BTreeMap<String, bool>,
     /// Tables read so far, by file name.
-    pub(super) tables: BTreeMap<String, Rc<Rows>>,
+    pub(super) tables: BTreeMap<String, Rc<Table>>,
     /// Drawings read so far, by file name; `None` for those that cannot be used.
     pub(super) drawings: BTreeMap<String, Option<Read>>,
     /// Columns and counters of the label being filled in, for suggesting one that was meant.
@@ -84,7 +84,7 @@ impl<'r, 'd> Reader<'r, 'd> {
             colours: BTreeMap::new(),
             words: BTreeMap::new(),
             label: None,
-            told: BTreeSet::new(),
+            reported: BTreeSet::new(),
             fonts: BTreeMap::new(),
             tables: BTreeMap::new(),
             drawings: BTreeMap::new(),
@@ -96,15 +96,16 @@ impl<'r, 'd> Reader<'r, 'd> {
 }
 
 impl Reader<'_, '_> {
-    /// Tells a mistake at a place, once.
+    /// Reports a mistake at a place, once.
     pub(super) fn wrong(
         &mut self,
         code: &'static str,
         place: Place,
-        message: String,
+        message: impl Into<String>,
         help: impl Into<String>,
     ) {
-        if self.told.len() >= MOST_TOLD || !self.told.insert((place, message.clone())) {
+        let message = message.into();
+        if self.reported.len() >= MOST_REPORTED || !self.reported.insert((place, message.clone())) {
             return;
         }
         let mut finding = Finding::error(code, message).at(place).help(help);
@@ -130,11 +131,54 @@ impl Reader<'_, '_> {
             return true;
         }
         if self.room > 0 {
-            let message = "the labels and their styles are too much for one job".to_owned();
+            let message = "the labels and their styles are too much for one job";
             self.wrong("too-many", place, message, "make two jobs of it");
         }
         self.room = 0;
         false
+    }
+
+    /// The bytes of a file beside the job; `None`, and reported under this code, when there is no such file.
+    pub(super) fn fetch(
+        &mut self,
+        code: &'static str,
+        what: &str,
+        file: &Scalar,
+    ) -> Option<Vec<u8>> {
+        let error = match (self.context.fetch)(file.trimmed()) {
+            Ok(bytes) => return Some(bytes),
+            Err(error) => error.to_string(),
+        };
+        let help = format!("put the {what} beside the job, or correct its name");
+        self.wrong(code, file.place, error, help);
+        None
+    }
+
+    /// A value that a thing cannot do without, as typed; `None`, and reported with an example, when it is not given.
+    pub(super) fn needed<'s>(
+        &mut self,
+        scalar: &'s Option<Scalar>,
+        thing: &str,
+        (key, example): (&str, &str),
+        place: Place,
+    ) -> Option<&'s Scalar> {
+        if scalar.is_none() {
+            let help = format!("add it, for example `{key}: {example}`");
+            self.wrong("missing", place, format!("{thing} needs `{key}`"), help);
+        }
+        scalar.as_ref()
+    }
+
+    /// Reports a key that changes nothing where it is given.
+    pub(super) fn no_effect(
+        &mut self,
+        scalar: &Option<Scalar>,
+        message: impl Into<String>,
+        help: &str,
+    ) {
+        if let Some(scalar) = scalar {
+            self.wrong("no-effect", scalar.place, message, help);
+        }
     }
 
     /// A length in mm; `None` when not given or wrong.
@@ -316,9 +360,8 @@ impl Reader<'_, '_> {
             _ => {}
         }
         let what = if plain { "is out of bounds" } else { "is not a whole number" };
-        let message = format!("{} {what}", quoted(text));
         let help = format!("give a whole number from {} to {}", bounds.start(), bounds.end());
-        self.wrong("bad-number", scalar.place, message, help);
+        self.wrong("bad-number", scalar.place, format!("{} {what}", quoted(text)), help);
         None
     }
 
@@ -343,10 +386,8 @@ impl Reader<'_, '_> {
         }
         let words: Vec<String> = choices.iter().map(|(word, _)| format!("`{word}`")).collect();
         let message = format!("{} is not one of {}", quoted(text), words.join(", "));
-        let help = match self.nearest(text, choices.iter().map(|(word, _)| *word)) {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => "write one of them".into(),
-        };
+        let known = choices.iter().map(|(word, _)| *word);
+        let help = self.did_you_mean(text, known, "write one of them");
         self.wrong("bad-value", scalar.place, message, help);
         None
     }
@@ -357,10 +398,10 @@ impl Reader<'_, '_> {
     }
 
     /// Where a place is, to follow a word in a message about two places: ` in line 7`, or
-    /// ` in job.yaml line 7` from another file; nothing once so many are told that nobody would read it.
+    /// ` in job.yaml line 7` from another file; nothing once so many are reported that nobody would read it.
     pub(super) fn in_line(&self, place: Place, from: Place) -> String {
         // Each look-up counts the lines from the top of the file.
-        if self.told.len() >= MOST_LOOKED_UP {
+        if self.reported.len() >= MOST_LOOKED_UP {
             return String::new();
         }
         match self.context.sources.position(place) {

@@ -1,43 +1,32 @@
 //! One label made into many: a table's rows, or the numbers of a series.
 
 use super::reader::{Reader, quoted};
-use super::{fill, series, table};
-use crate::yaml::{OneOrList, Scalar, Tree, read};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use super::{fill, series};
+use crate::table::{self, Table};
+use crate::yaml::{OneOrList, Scalar, Tree, keys, read};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
 /// The most counters of one series.
 const MOST_COUNTERS: usize = 4;
 
-/// The counters of a series by name; a range alone is that of `n`.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(transparent)]
-#[schemars(extend("x-short" = "n"))]
-pub(super) struct SeriesKeys(BTreeMap<String, OneOrList>);
-
-/// What is filled in, one row a label.
-#[derive(Clone, Debug, Default)]
-pub(super) struct Rows {
-    pub(super) columns: Vec<String>,
-    pub(super) rows: Vec<Vec<Scalar>>,
+keys! {
+    /// The counters of a series by name; a range alone is that of `n`.
+    #[schemars(extend("x-short" = "n"))]
+    pub(super) struct SeriesKeys(BTreeMap<String, OneOrList>);
 }
 
-impl Rows {
-    /// A label with a row's cells filled in.
-    pub(super) fn filled(&self, label: &Rc<Tree>, row: &[Scalar]) -> Rc<Tree> {
-        let cells: BTreeMap<&str, &Scalar> =
-            self.columns.iter().map(String::as_str).zip(row).collect();
-        let lookup = |name: &str| cells.get(name).map(|cell| (*cell).clone());
-        Tree::mapped(label, &mut |text, place| fill::columns(text, place, &lookup))
-    }
+/// A label with a row's cells filled in.
+pub(super) fn filled(label: &Rc<Tree>, columns: &[String], row: &[Scalar]) -> Rc<Tree> {
+    let cells: BTreeMap<&str, &Scalar> = columns.iter().map(String::as_str).zip(row).collect();
+    let lookup = |name: &str| cells.get(name).map(|cell| (*cell).clone());
+    Tree::mapped(label, &mut |text, place| fill::columns(text, place, &lookup))
 }
 
 /// The rows a label is repeated for; `None` when it stands for itself alone.
 ///
 /// What cannot be read gives no rows: the label cannot be made without them.
-pub(super) fn rows(label: &Tree, most: usize, reader: &mut Reader<'_, '_>) -> Option<Rc<Rows>> {
+pub(super) fn rows(label: &Tree, most: usize, reader: &mut Reader) -> Option<Rc<Table>> {
     if let Some(file) = label.scalar("rows") {
         return Some(from_table(&file, reader));
     }
@@ -45,30 +34,22 @@ pub(super) fn rows(label: &Tree, most: usize, reader: &mut Reader<'_, '_>) -> Op
     Some(Rc::new(from_series(&series, most, reader).unwrap_or_default()))
 }
 
-pub(super) fn from_table(file: &Scalar, reader: &mut Reader<'_, '_>) -> Rc<Rows> {
+/// The rows of a table beside the job; each file is read once, and none come of one that cannot be read.
+pub(super) fn from_table(file: &Scalar, reader: &mut Reader) -> Rc<Table> {
     let name = file.trimmed();
     if let Some(known) = reader.tables.get(name) {
         return Rc::clone(known);
     }
-    let rows = match (reader.context.fetch)(name) {
-        Ok(bytes) => {
-            let (sources, findings) = (&mut *reader.context.sources, &mut *reader.context.findings);
-            table::read(name, &bytes, sources, findings)
-                .map(|table| Rows { columns: table.columns, rows: table.rows })
-        }
-        Err(error) => {
-            let help = "put the table beside the job, or correct its name";
-            reader.wrong("table-file", file.place, error.to_string(), help);
-            None
-        }
-    };
+    let rows = reader.fetch("table-file", "table", file).and_then(|bytes| {
+        table::read(name, &bytes, reader.context.sources, reader.context.findings)
+    });
     let rows = Rc::new(rows.unwrap_or_default());
     reader.tables.insert(name.to_owned(), Rc::clone(&rows));
     rows
 }
 
 /// Every combination of the counters, the last one running fastest.
-fn from_series(series: &SeriesKeys, most: usize, reader: &mut Reader<'_, '_>) -> Option<Rows> {
+fn from_series(series: &SeriesKeys, most: usize, reader: &mut Reader) -> Option<Table> {
     let mut counters: Vec<(String, Vec<Scalar>)> = Vec::with_capacity(series.0.len());
     for (name, ranges) in &series.0 {
         counters.push((name.clone(), numbers(ranges, reader)?));
@@ -93,11 +74,11 @@ fn from_series(series: &SeriesKeys, most: usize, reader: &mut Reader<'_, '_>) ->
         };
         rows = rows.iter().flat_map(|row| one.iter().map(move |last| longer(row, last))).collect();
     }
-    Some(Rows { columns: counters.into_iter().map(|(name, _)| name).collect(), rows })
+    Some(Table { columns: counters.into_iter().map(|(name, _)| name).collect(), rows })
 }
 
 /// The numbers of one counter: a range, or a list of ranges.
-fn numbers(ranges: &OneOrList, reader: &mut Reader<'_, '_>) -> Option<Vec<Scalar>> {
+fn numbers(ranges: &OneOrList, reader: &mut Reader) -> Option<Vec<Scalar>> {
     let mut numbers = Vec::new();
     for range in &ranges.items {
         match series::parse(&range.text) {

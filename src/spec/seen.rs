@@ -5,53 +5,45 @@ use super::printer::Printer;
 use super::reader::{Least, Reader, quoted};
 use crate::colour::Colour;
 use crate::finding::Place;
-use crate::yaml::{OneOrList, Scalar};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{OneOrList, Scalar, keys};
 
 /// How far a backing of white film stays inside the ink, mm: a hand lays it less exactly than a printer feeds.
 /// Common practice, no source.
 const BACKING_CHOKE_MM: f64 = 0.30;
 
-/// From where words are read.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-#[schemars(extend("x-short" = "distance"))]
-pub(super) struct ViewedKeys {
-    /// From the eye to the words: `700 mm`, `8 m`.
-    distance: Option<Scalar>,
-    /// `panel`, `sign` or `poor-light`.
-    #[serde(rename = "as")]
-    reading: Option<Scalar>,
-}
+keys! {
+    /// From where words are read.
+    #[schemars(extend("x-short" = "distance"))]
+    pub(super) struct ViewedKeys {
+        /// From the eye to the words: `700 mm`, `8 m`.
+        distance: Option<Scalar>,
+        /// `panel`, `sign` or `poor-light`.
+        r#as: Option<Scalar>,
+    }
 
-/// A colour as it should look, and how to print it.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-#[schemars(extend("x-short" = "shown"))]
-pub(super) struct ColourKeys {
-    /// What it should look like: "#ad2b24".
-    shown: Option<Scalar>,
-    /// What to send to the printer so that it looks like that, as picked from a test print.
-    print: Option<Scalar>,
-}
+    /// A colour as it should look, and how to print it.
+    #[schemars(extend("x-short" = "shown"))]
+    pub(super) struct ColourKeys {
+        /// What it should look like: "#ad2b24".
+        shown: Option<Scalar>,
+        /// What to send to the printer so that it looks like that, as picked from a test print.
+        print: Option<Scalar>,
+    }
 
-/// White under the ink.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-#[schemars(extend("x-short" = "as"))]
-pub(super) struct WhiteKeys {
-    /// `under`: a plate of white printed under the ink; `backing`: a piece of white film laid first.
-    #[serde(rename = "as")]
-    way: Option<Scalar>,
-    /// White printed under all `ink`, or under the whole `label`.
-    area: Option<Scalar>,
-    /// White printed under the ink of these colours only.
-    of: Option<OneOrList>,
-    /// How much of it is printed: `60 %` for a grey veil; all of it when not given.
-    tint: Option<Scalar>,
-    /// How far its edge stays inside the ink's.
-    choke: Option<Scalar>,
+    /// White under the ink.
+    #[schemars(extend("x-short" = "as"))]
+    pub(super) struct WhiteKeys {
+        /// `under`: a plate of white printed under the ink; `backing`: a piece of white film laid first.
+        r#as: Option<Scalar>,
+        /// White printed under all `ink`, or under the whole `label`.
+        area: Option<Scalar>,
+        /// White printed under the ink of these colours only.
+        of: Option<OneOrList>,
+        /// How much of it is printed: `60 %` for a grey veil; all of it when not given.
+        tint: Option<Scalar>,
+        /// How far its edge stays inside the ink's.
+        choke: Option<Scalar>,
+    }
 }
 
 /// From where words are read, and by which rule they are judged.
@@ -163,13 +155,12 @@ choice! {
 }
 
 /// From where something is read; `None` when not given or wrong.
-pub(super) fn viewed(keys: &Option<ViewedKeys>, reader: &mut Reader<'_, '_>) -> Option<Viewed> {
-    let ViewedKeys { distance, reading } = keys.as_ref()?;
+pub(super) fn viewed(keys: &Option<ViewedKeys>, reader: &mut Reader) -> Option<Viewed> {
+    let ViewedKeys { distance, r#as: reading } = keys.as_ref()?;
     let reading_as = reader.word(reading).unwrap_or(Reading::Panel);
     if distance.is_none() {
         let place = reading.as_ref().map(|reading| reading.place).unwrap_or_default();
-        let message = "no distance is given".to_owned();
-        reader.wrong("missing", place, message, "add `distance: 700 mm`");
+        reader.wrong("missing", place, "no distance is given", "add `distance: 700 mm`");
     }
     let distance_mm = reader.far(distance)?;
     Some(Viewed { distance_mm, reading: reading_as })
@@ -180,7 +171,7 @@ impl ColourKeys {
     pub(super) fn colours(
         &self,
         name: &str,
-        reader: &mut Reader<'_, '_>,
+        reader: &mut Reader,
     ) -> (Option<Colour>, Option<Colour>) {
         if self.shown.is_none() {
             let message = format!("the colour {} does not say how it looks", quoted(name));
@@ -202,13 +193,9 @@ impl ColourKeys {
 }
 
 /// White under a label's ink.
-pub(super) fn white(
-    keys: &Option<WhiteKeys>,
-    printer: &Printer,
-    reader: &mut Reader<'_, '_>,
-) -> White {
+pub(super) fn white(keys: &Option<WhiteKeys>, printer: &Printer, reader: &mut Reader) -> White {
     let Some(map) = keys else { return White::None };
-    let way = reader.word(&map.way).unwrap_or(WhiteIs::Under);
+    let way = reader.word(&map.r#as).unwrap_or(WhiteIs::Under);
     let choke = reader.length(&map.choke, Least::Nought);
     match way {
         WhiteIs::None => White::None,
@@ -227,21 +214,21 @@ pub(super) fn white(
     }
 }
 
-fn area(map: &WhiteKeys, reader: &mut Reader<'_, '_>) -> WhiteArea {
+fn area(map: &WhiteKeys, reader: &mut Reader) -> WhiteArea {
     let words = [("ink", false), ("label", true)];
     let whole = reader.choice(&map.area, &words);
     let Some(of) = &map.of else {
         return if whole == Some(true) { WhiteArea::Label } else { WhiteArea::Ink };
     };
     if let Some(area) = &map.area {
-        let message = "`area` and `of` both say where white is printed".to_owned();
+        let message = "`area` and `of` both say where white is printed";
         reader.wrong("two-areas", area.place, message, "keep one of them");
     }
     WhiteArea::Of(of.items.iter().filter_map(|item| reader.colour(item)).collect())
 }
 
 /// Reports keys that mean nothing for a backing.
-fn only_under(map: &WhiteKeys, reader: &mut Reader<'_, '_>) {
+fn only_under(map: &WhiteKeys, reader: &mut Reader) {
     let of = map.of.as_ref().and_then(|many| many.items.first());
     for (key, typed) in [("area", map.area.as_ref()), ("of", of), ("tint", map.tint.as_ref())] {
         if let Some(typed) = typed {

@@ -4,11 +4,10 @@ use super::choice::choice;
 use super::profile::Profile;
 use super::reader::{Least, Reader, quoted};
 use crate::finding::Place;
+use crate::spec::Mm;
 use crate::units::fixed;
-use crate::yaml::{OneOrList, Placed, Scalar};
+use crate::yaml::{OneOrList, Placed, Scalar, keys};
 use kurbo::Size;
-use schemars::JsonSchema;
-use serde::Deserialize;
 
 /// Sheets by name, upright, mm: ISO 216 for the A series; Letter is 8.5 × 11 in, Legal 8.5 × 14 in.
 pub(super) const PAPERS: [(&str, f64, f64); 6] = [
@@ -121,47 +120,39 @@ choice! {
     }
 }
 
-/// The `sheet:` part of a job.
-#[derive(Clone, Debug, PartialEq)]
-pub struct SheetSetup {
-    /// Paper to print on.
-    pub paper: Paper,
-    /// Where nothing may be printed.
-    pub margins: Margins,
-    /// Least distance between the trims of neighbours, mm.
-    pub gap: f64,
-    /// How the sheets are cut.
-    pub cuts: Cuts,
-    /// Whether labels may be laid with a quarter turn.
-    pub turn: bool,
-    /// Whether names and other guides are printed in the waste.
-    pub guides: bool,
-    /// Where `sheet:` stands.
-    pub place: Place,
-}
+keys! {
+    /// Film, paper and how the sheets are filled and cut.
+    pub(super) struct SheetKeys;
 
-/// Film, paper and how the sheets are filled and cut.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct SheetKeys {
-    /// `clear`, `white`, `sticker` or `paper`; a label may choose another.
-    film: Option<Scalar>,
-    /// `A3` to `A6`, `Letter`, `Legal`, with `landscape` if lying, or [width, height].
-    paper: Option<OneOrList>,
-    /// Where nothing can be printed: one length, [top and bottom, left and right], or [top, right, bottom, left].
-    margin: Option<OneOrList>,
-    /// Least distance between the trims of neighbours.
-    gap: Option<Scalar>,
-    /// `free`, or `straight` for knife and ruler from edge to edge.
-    cuts: Option<Scalar>,
-    /// Whether labels may be laid with a quarter turn: `yes` or `no`.
-    turn: Option<Scalar>,
-    /// Whether names, ticks and bars are printed in the waste: `yes` or `no`.
-    guides: Option<Scalar>,
-    /// Spares of each label: a number, or a share such as `10 %`.
-    spares: Option<Scalar>,
-    /// `face-up`, `face-down`, `inside-window` or `heat-transfer`: decides what is mirrored.
-    applied: Option<Scalar>,
+    /// The `sheet:` part of a job.
+    pub struct SheetSetup {
+        /// `clear`, `white`, `sticker` or `paper`; a label may choose another.
+        film: Option<Scalar>,
+        /// `A3` to `A6`, `Letter`, `Legal`, with `landscape` if lying, or [width, height].
+        paper: Option<OneOrList>,
+        /// Where nothing can be printed: one length, [top and bottom, left and right], or [top, right, bottom, left].
+        margin: Option<OneOrList>,
+        /// Least distance between the trims of neighbours.
+        gap: Option<Scalar> => Mm,
+        /// `free`, or `straight` for knife and ruler from edge to edge.
+        cuts: Option<Scalar>,
+        /// Whether labels may be laid with a quarter turn: `yes` or `no`.
+        turn: Option<Scalar> => bool,
+        /// Whether names, ticks and bars are printed in the waste: `yes` or `no`.
+        guides: Option<Scalar> => bool,
+        /// Spares of each label: a number, or a share such as `10 %`.
+        spares: Option<Scalar>,
+        /// `face-up`, `face-down`, `inside-window` or `heat-transfer`: decides what is mirrored.
+        applied: Option<Scalar>,
+        /// Paper to print on.
+        paper => Paper,
+        /// Where nothing may be printed.
+        margins => Margins,
+        /// How the sheets are cut.
+        cuts => Cuts,
+        /// Where `sheet:` stands.
+        place => Place,
+    }
 }
 
 /// What the sheet says for labels that do not say it themselves.
@@ -177,7 +168,7 @@ pub(super) fn sheet(
     keys: Option<Placed<SheetKeys>>,
     job: Place,
     profile: Option<&Profile>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> (SheetSetup, ForAll) {
     let Placed { place, value: keys } =
         keys.unwrap_or_else(|| Placed { place: job, value: SheetKeys::default() });
@@ -202,7 +193,7 @@ pub(super) fn sheet(
     (setup, for_all)
 }
 
-pub(super) fn paper(list: &Option<OneOrList>, reader: &mut Reader<'_, '_>) -> Paper {
+pub(super) fn paper(list: &Option<OneOrList>, reader: &mut Reader) -> Paper {
     let usual = Paper { name: "A4".into(), size: Size::new(210.0, 297.0) };
     let Some(list) = list else { return usual };
     let found = match list.items.as_slice() {
@@ -212,13 +203,12 @@ pub(super) fn paper(list: &Option<OneOrList>, reader: &mut Reader<'_, '_>) -> Pa
     found.unwrap_or(usual)
 }
 
-fn named_paper(scalar: &Scalar, reader: &mut Reader<'_, '_>) -> Option<Paper> {
+fn named_paper(scalar: &Scalar, reader: &mut Reader) -> Option<Paper> {
     let found = paper_called(&scalar.text);
     if found.is_none() {
-        let help = match reader.nearest(scalar.trimmed(), PAPERS.iter().map(|(known, ..)| *known)) {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => "use A3, A4, A5, A6, Letter or Legal, or [width, height]".into(),
-        };
+        let papers = PAPERS.iter().map(|(known, ..)| *known);
+        let otherwise = "use A3, A4, A5, A6, Letter or Legal, or [width, height]";
+        let help = reader.did_you_mean(scalar.trimmed(), papers, otherwise);
         let message = format!("no paper is called {}", quoted(&scalar.text));
         reader.wrong("unknown-paper", scalar.place, message, help);
     }
@@ -243,7 +233,7 @@ fn paper_called(text: &str) -> Option<Paper> {
     })
 }
 
-fn own_paper(list: &OneOrList, reader: &mut Reader<'_, '_>) -> Option<Paper> {
+fn own_paper(list: &OneOrList, reader: &mut Reader) -> Option<Paper> {
     let size = reader.size(list)?;
     let (least, most) = SHEET_SIDES;
     for (side, scalar) in [size.width, size.height].into_iter().zip(&list.items) {
@@ -262,7 +252,7 @@ fn margins(
     list: &Option<OneOrList>,
     measured: Option<Margins>,
     paper: Size,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Margins {
     let usual = all(USUAL_MARGIN.min(paper.width.min(paper.height) / 4.0));
     let Some(list) = list else { return measured.unwrap_or(usual) };
@@ -289,25 +279,20 @@ fn all(mm: f64) -> Margins {
 }
 
 /// One, two or four margins; `None` when they cannot be read.
-pub(super) fn some_margins(list: &OneOrList, reader: &mut Reader<'_, '_>) -> Option<Margins> {
+pub(super) fn some_margins(list: &OneOrList, reader: &mut Reader) -> Option<Margins> {
     let mm: Vec<Option<f64>> =
         list.items.iter().map(|item| reader.length(item, Least::Nought)).collect();
-    let place = list.place().unwrap_or_default();
-    match mm.as_slice() {
-        [Some(one)] => Some(all(*one)),
-        [Some(down), Some(across)] => {
-            Some(Margins { top: *down, right: *across, bottom: *down, left: *across })
-        }
-        [Some(top), Some(right), Some(bottom), Some(left)] => {
-            Some(Margins { top: *top, right: *right, bottom: *bottom, left: *left })
-        }
-        [_] | [_, _] | [_, _, _, _] => None,
+    let [top, right, bottom, left] = match mm.as_slice() {
+        [one] => [*one; 4],
+        [down, across] => [*down, *across, *down, *across],
+        [top, right, bottom, left] => [*top, *right, *bottom, *left],
         _ => {
             let message = format!("{} margins where one, two or four are needed", mm.len());
             let help =
                 "write one length, [top and bottom, left and right] or all four from the top";
-            reader.wrong("bad-margin", place, message, help);
-            None
+            reader.wrong("bad-margin", list.place().unwrap_or_default(), message, help);
+            return None;
         }
-    }
+    };
+    Some(Margins { top: top?, right: right?, bottom: bottom?, left: left? })
 }

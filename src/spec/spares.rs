@@ -10,7 +10,7 @@ const MOST_COPIES: u32 = 100_000;
 const USUAL_SHARE: f64 = 0.10;
 
 /// How many of a label are needed, 1 when it does not say.
-pub(super) fn copies(scalar: Option<&Scalar>, reader: &mut Reader<'_, '_>) -> u32 {
+pub(super) fn copies(scalar: Option<&Scalar>, reader: &mut Reader) -> u32 {
     reader.count(scalar, 1..=MOST_COPIES).unwrap_or(1)
 }
 
@@ -19,7 +19,7 @@ pub(super) fn spares(
     scalar: Option<&Scalar>,
     sheet: Option<&Scalar>,
     copies: u32,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> u32 {
     let Some(scalar) = scalar.or(sheet) else { return share(USUAL_SHARE, copies) };
     let text = scalar.trimmed();

@@ -16,7 +16,7 @@ pub(super) type Styles = BTreeMap<String, Rc<Tree>>;
 /// The style every other starts from.
 const PLAIN: &str = "plain";
 
-/// What the bundled style `round-ended` was called: told for one release, so that old jobs are put right
+/// What the bundled style `round-ended` was called: reported by name for one release, so that old jobs are put right
 /// with ease.
 const FORMER_ROUND_ENDED: &str = "pill";
 
@@ -39,7 +39,7 @@ struct Chains {
 }
 
 /// All styles, each whole; a job's style stands before the bundled one of its name.
-pub(super) fn resolve(bundled: Styles, job: Styles, reader: &mut Reader<'_, '_>) -> Styles {
+pub(super) fn resolve(bundled: Styles, job: Styles, reader: &mut Reader) -> Styles {
     let bundled = bundled.into_iter().map(|(name, style)| ((Layer::Bundled, name), style));
     let job = job.into_iter().map(|(name, style)| ((Layer::Job, name), style));
     let waiting: BTreeMap<Key, Rc<Tree>> = bundled.chain(job).collect();
@@ -57,7 +57,7 @@ fn resolve_one(
     chains: &mut Chains,
     key: &Key,
     trail: &mut Vec<(Key, Option<Place>)>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) {
     let Some(style) = chains.waiting.remove(key) else { return };
     let place = style.get("style").map(|asked| asked.place);
@@ -81,7 +81,7 @@ fn resolve_one(
 }
 
 /// The style that a style starts from.
-fn parent(chains: &Chains, key: &Key, style: &Tree, reader: &mut Reader<'_, '_>) -> Option<Key> {
+fn parent(chains: &Chains, key: &Key, style: &Tree, reader: &mut Reader) -> Option<Key> {
     let exists = |key: &Key| chains.known.contains(key);
     let (layer, name) = key;
     let bundled = (Layer::Bundled, name.clone());
@@ -100,8 +100,7 @@ fn parent(chains: &Chains, key: &Key, style: &Tree, reader: &mut Reader<'_, '_>)
         .into_iter()
         .find(exists);
     if found.is_none() {
-        let known = chains.known.iter().map(|(_, name)| name.as_str());
-        unknown(&asked, reader.nearest(asked_name, known), reader);
+        unknown(&asked, chains.known.iter().map(|(_, name)| name.as_str()), reader);
     }
     found
 }
@@ -110,30 +109,26 @@ fn parent(chains: &Chains, key: &Key, style: &Tree, reader: &mut Reader<'_, '_>)
 pub(super) fn of<'s>(
     label: &Tree,
     styles: &'s Styles,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<&'s Rc<Tree>> {
     let plain = styles.get(PLAIN);
     let Some(asked) = label.scalar("style") else { return plain };
     let found = styles.get(asked.trimmed());
     if found.is_none() {
-        let near = reader.nearest(asked.trimmed(), styles.keys().map(String::as_str));
-        unknown(&asked, near, reader);
+        unknown(&asked, styles.keys().map(String::as_str), reader);
     }
     found.or(plain)
 }
 
 /// Reports that no style has the name asked for.
-fn unknown(asked: &Scalar, near: Option<&str>, reader: &mut Reader<'_, '_>) {
+fn unknown<'n>(asked: &Scalar, known: impl Iterator<Item = &'n str>, reader: &mut Reader) {
     if asked.trimmed() == FORMER_ROUND_ENDED {
         let message = format!("the style {} is now called `round-ended`", quoted(&asked.text));
         let help = "write `style: round-ended`, or add your own under `styles:`";
         reader.wrong("unknown-style", asked.place, message, help);
         return;
     }
-    let help = match near {
-        Some(near) => format!("did you mean `{near}`?"),
-        None => "add it under `styles:`".into(),
-    };
+    let help = reader.did_you_mean(asked.trimmed(), known, "add it under `styles:`");
     let message = format!("no style is called {}", quoted(&asked.text));
     reader.wrong("unknown-style", asked.place, message, help);
 }
@@ -142,7 +137,7 @@ fn on_trail(trail: &[(Key, Option<Place>)], key: &Key) -> bool {
     trail.iter().any(|(known, _)| known == key)
 }
 
-fn circle(parent: &Key, trail: &[(Key, Option<Place>)], reader: &mut Reader<'_, '_>) {
+fn circle(parent: &Key, trail: &[(Key, Option<Place>)], reader: &mut Reader) {
     let links = trail.iter().map(|(key, _)| key).chain([parent]);
     let names: Vec<String> = links.map(|(_, name)| quoted(name)).collect();
     let place = trail.iter().rev().find_map(|(_, place)| *place).unwrap_or_default();

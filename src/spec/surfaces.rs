@@ -6,40 +6,32 @@ use super::seen::{self, ColourKeys, Viewed, ViewedKeys};
 use super::sheet::Applied;
 use crate::colour::Colour;
 use crate::finding::Place;
-use crate::yaml::{Placed, Scalar};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{Placed, Scalar, keys};
 use std::collections::BTreeMap;
 
 /// Names the job may not give to a colour: they mean something else already.
 const NOT_COLOURS: [&str; 2] = ["clear", "none"];
 
-/// What labels go on.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-#[schemars(extend("x-short" = "colour"))]
-pub(super) struct SurfaceKeys {
-    /// Its colour.
-    colour: Option<Scalar>,
-    /// Its finish, in your words: matt, gloss, metallic.
-    finish: Option<Scalar>,
-    /// How labels get onto it.
-    applied: Option<Scalar>,
-    /// From where it is read: a distance, or a map.
-    viewed_from: Option<ViewedKeys>,
-}
+keys! {
+    /// What labels go on.
+    #[schemars(extend("x-short" = "colour"))]
+    pub(super) struct SurfaceKeys;
 
-/// What labels go on.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Surface {
-    /// Its colour.
-    pub colour: Colour,
-    /// Its finish as the user words it (`matt`, `gloss`, `metallic`).
-    pub finish: Option<String>,
-    /// From where it is read.
-    pub viewed: Option<Viewed>,
-    /// Where it is asked for.
-    pub place: Place,
+    /// What labels go on.
+    pub struct Surface {
+        /// Its colour.
+        colour: Option<Scalar> => Colour,
+        /// Its finish, in your words: matt, gloss, metallic.
+        finish: Option<Scalar> => Option<String>,
+        /// How labels get onto it.
+        applied: Option<Scalar>,
+        /// From where it is read: a distance, or a map.
+        viewed_from: Option<ViewedKeys>,
+        /// From where it is read.
+        viewed => Option<Viewed>,
+        /// Where it is asked for.
+        place => Place,
+    }
 }
 
 /// Reads `colours:` into the reader, after the two that are always there.
@@ -47,7 +39,7 @@ pub struct Surface {
 /// What comes back is what the printer is sent for a colour, where that is another.
 pub(super) fn colours(
     all: BTreeMap<String, ColourKeys>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> BTreeMap<Colour, Colour> {
     reader.colours.insert("black".into(), Colour::BLACK);
     reader.colours.insert("white".into(), Colour::WHITE);
@@ -78,16 +70,12 @@ fn sent(
     print: Colour,
     place: Place,
     printed: &mut BTreeMap<Colour, Colour>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) {
     if print == Colour::WHITE && shown != Colour::WHITE {
         let message = format!("the colour {} would be printed white: nothing", quoted(name));
-        reader.wrong(
-            "bad-colour",
-            place,
-            message,
-            "give `print:` the colour of the patch you picked",
-        );
+        let help = "give `print:` the colour of the patch you picked";
+        reader.wrong("bad-colour", place, message, help);
     } else if printed.insert(shown, print).is_some_and(|known| known != print) {
         let message = format!("{shown} is printed in two ways; {} is the second", quoted(name));
         let help = "give both colours the same `print:`, or make them look different";
@@ -96,7 +84,7 @@ fn sent(
 }
 
 /// Reads `words:` into the reader. A word holds no other word.
-pub(super) fn words(words: BTreeMap<String, Scalar>, reader: &mut Reader<'_, '_>) {
+pub(super) fn words(words: BTreeMap<String, Scalar>, reader: &mut Reader) {
     let mut all = BTreeMap::new();
     for (name, word) in words {
         let text = match fill::words(&word.text, |_| None) {
@@ -119,7 +107,7 @@ pub(super) fn words(words: BTreeMap<String, Scalar>, reader: &mut Reader<'_, '_>
 }
 
 /// The model's scale, 87 for `1:87`.
-pub(super) fn scale(scalar: &Option<Scalar>, reader: &mut Reader<'_, '_>) -> Option<f64> {
+pub(super) fn scale(scalar: &Option<Scalar>, reader: &mut Reader) -> Option<f64> {
     let scalar = scalar.as_ref()?;
     let text = scalar.trimmed();
     let ratio = match text.split_once([':', '/']) {
@@ -139,7 +127,7 @@ pub(super) fn scale(scalar: &Option<Scalar>, reader: &mut Reader<'_, '_>) -> Opt
 /// The surfaces, and how labels get onto those that say so.
 pub(super) fn surfaces(
     all: BTreeMap<String, Placed<SurfaceKeys>>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> (BTreeMap<String, Surface>, BTreeMap<String, Applied>) {
     let (mut surfaces, mut applied) = (BTreeMap::new(), BTreeMap::new());
     for (name, Placed { place, value: keys }) in all {

@@ -7,7 +7,7 @@
 /// Side of the grid every symbol is drawn on, in its units.
 pub const GRID: f64 = 20.0;
 
-/// What is said about a symbol wherever it is used.
+/// What is reported of a symbol wherever it is used.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Caution {
     /// Nothing.
@@ -35,7 +35,7 @@ pub struct Sign {
     pub fills: &'static str,
     /// Filled discs: middle x and y, radius.
     pub discs: &'static [[f64; 3]],
-    /// What must be said with it.
+    /// What is reported with it.
     pub caution: Caution,
 }
 

@@ -67,7 +67,7 @@ pub(super) fn is_control(c: char) -> bool {
 }
 
 /// Reports tabs that set lines in, and control characters; returns whether there were any.
-fn stray_characters(text: &str, slips: &mut Slips<'_>) -> bool {
+fn stray_characters(text: &str, slips: &mut Slips) -> bool {
     let controls = text.char_indices().filter(|(_, c)| is_control(*c));
     let mut any = false;
     for (at, c) in controls.take(SHOWN) {

@@ -24,12 +24,12 @@ struct Wanted<'a> {
     short: Option<&'a str>,
     /// Whether `none` takes a style's value away.
     none: bool,
-    /// What is said of a map that has more keys than one, where it has one alone.
+    /// The message about a map that has more keys than one, where it has one alone.
     one: Option<&'a str>,
 }
 
 /// The tree less all that does not fit the form, which is reported; `None` when nothing is left.
-pub(super) fn checked(root: &Rc<Tree>, form: &Form, slips: &mut Slips<'_>) -> Option<Rc<Tree>> {
+pub(super) fn checked(root: &Rc<Tree>, form: &Form, slips: &mut Slips) -> Option<Rc<Tree>> {
     if let Kind::Text(_) | Kind::List(_) = root.kind {
         let Form { what, key, first, .. } = form;
         let message = format!("the {what} is {}; it needs keys such as `{key}`", root.kind.word());

@@ -7,7 +7,7 @@ use granit_parser::{Event, Options, Parser, ScalarStyle, Span};
 use std::{collections::BTreeMap, rc::Rc};
 
 /// The tree of a file's text, or `None` when there is none; what is wrong is reported to `slips`.
-pub(super) fn tree(text: &str, slips: &mut Slips<'_>) -> Option<Rc<Tree>> {
+pub(super) fn tree(text: &str, slips: &mut Slips) -> Option<Rc<Tree>> {
     let mut builder =
         Builder { text, slips, open: Vec::new(), named: BTreeMap::new(), weight: 0, root: None };
     for event in Parser::new_from_str_with_options(text, options()) {
@@ -257,9 +257,8 @@ impl Builder<'_, '_, '_> {
     fn braces(&mut self, key: Place) {
         let place = Place { start: key.start.saturating_sub(1), end: key.end + 1, ..key };
         let typed = self.text.get(place.start as usize..place.end as usize).unwrap_or_default();
-        let message = format!("YAML takes {} for a map", quoted(typed));
         let help = format!("put the whole text in quotes: \"{}\"", short(typed));
-        self.refuse("quote-it", place, message, help);
+        self.refuse("quote-it", place, format!("YAML takes {} for a map", quoted(typed)), help);
         if let Some(open) = self.open.last_mut() {
             open.void = true;
         }

@@ -14,7 +14,8 @@ mod slips;
 mod wording;
 
 pub use bytes::tree;
-pub use reading::read;
+pub use reading::{FromTree, read};
+pub(crate) use reading::{keys, read_key};
 pub use scalar::{AsTree, OneOrList, Placed, Scalar};
 pub use schema::Form;
 
@@ -90,6 +91,11 @@ impl Tree {
         Rc::new(Tree { kind: Kind::Map(entries), place })
     }
 
+    /// Whether there is anything in it to read.
+    fn holds_anything(&self) -> bool {
+        !matches!(self.kind, Kind::Missing)
+    }
+
     /// The entries of a map; none of anything else.
     #[must_use]
     pub fn entries(&self) -> &[(Key, Rc<Tree>)] {
@@ -117,11 +123,7 @@ impl Tree {
     /// The text and place of a map's key, where that is a single value.
     #[must_use]
     pub fn scalar(&self, key: &str) -> Option<Scalar> {
-        let value = self.get(key)?;
-        match &value.kind {
-            Kind::Text(text) => Some(Scalar { text: text.clone(), place: value.place }),
-            Kind::List(_) | Kind::Map(_) | Kind::Missing => None,
-        }
+        Scalar::from_tree(self.get(key)?)
     }
 
     /// The same map with another value for a key; it comes last where the key is new.

@@ -1,9 +1,9 @@
 //! Scalars that keep what was typed and where.
 
+use super::Tree;
 use crate::finding::Place;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
-use serde::de::{Deserialize, Deserializer, Error, IgnoredAny, SeqAccess, Visitor};
-use std::{borrow::Cow, fmt, marker::PhantomData};
+use std::{borrow::Cow, marker::PhantomData, rc::Rc};
 
 /// A single value: its characters as typed and where they stand.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -42,13 +42,19 @@ impl Scalar {
     pub fn trimmed(&self) -> &str {
         self.text.trim()
     }
+
+    /// A tree of this text alone.
+    #[must_use]
+    pub fn tree(&self) -> Rc<Tree> {
+        Tree::text(self.text.clone(), self.place)
+    }
 }
 
 impl OneOrList {
-    /// A single value.
+    /// The scalars of one that may not be given.
     #[must_use]
-    pub fn one(scalar: Scalar) -> OneOrList {
-        OneOrList { items: vec![scalar], listed: false }
+    pub fn all(given: &Option<OneOrList>) -> &[Scalar] {
+        given.as_ref().map(|list| list.items.as_slice()).unwrap_or_default()
     }
 
     /// Where its first value stands.
@@ -58,77 +64,9 @@ impl OneOrList {
     }
 }
 
-/// The names under which [`super::reading`] knows a [`OneOrList`] and a [`Placed`].
-pub(super) const ONE_OR_LIST: &str = "OneOrList";
-pub(super) const PLACED: &str = "Placed";
-
-impl<'de> Deserialize<'de> for Scalar {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Scalar, D::Error> {
-        // As `reading` hands it over: the text, then file, start and end of its place.
-        let (text, file, start, end) = <(String, u16, u32, u32)>::deserialize(deserializer)?;
-        Ok(Scalar { text, place: Place { file, start, end } })
-    }
-}
-
-impl<'de> Deserialize<'de> for OneOrList {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<OneOrList, D::Error> {
-        struct OneOrListVisitor;
-        impl<'de> Visitor<'de> for OneOrListVisitor {
-            type Value = OneOrList;
-
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("a value or a list of values")
-            }
-
-            fn visit_newtype_struct<D: Deserializer<'de>>(
-                self,
-                one: D,
-            ) -> Result<OneOrList, D::Error> {
-                Scalar::deserialize(one).map(OneOrList::one)
-            }
-
-            fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<OneOrList, A::Error> {
-                let mut items = Vec::with_capacity(list.size_hint().unwrap_or(0));
-                while let Some(item) = list.next_element()? {
-                    items.push(item);
-                }
-                Ok(OneOrList { items, listed: true })
-            }
-        }
-        deserializer.deserialize_newtype_struct(ONE_OR_LIST, OneOrListVisitor)
-    }
-}
-
-impl<'de, T: Deserialize<'de>> Deserialize<'de> for Placed<T> {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Placed<T>, D::Error> {
-        struct PlacedVisitor<T>(PhantomData<T>);
-        impl<'de, T: Deserialize<'de>> Visitor<'de> for PlacedVisitor<T> {
-            type Value = Placed<T>;
-
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("a value with its place")
-            }
-
-            fn visit_seq<A: SeqAccess<'de>>(self, mut parts: A) -> Result<Placed<T>, A::Error> {
-                let missing = || A::Error::custom("a value comes with its place");
-                let (file, start, end) = parts.next_element()?.ok_or_else(missing)?;
-                let value = parts.next_element()?.ok_or_else(missing)?;
-                Ok(Placed { place: Place { file, start, end }, value })
-            }
-        }
-        deserializer.deserialize_tuple_struct(PLACED, 2, PlacedVisitor(PhantomData))
-    }
-}
-
 impl<T> Default for AsTree<T> {
     fn default() -> AsTree<T> {
         AsTree(PhantomData)
-    }
-}
-
-impl<'de, T> Deserialize<'de> for AsTree<T> {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<AsTree<T>, D::Error> {
-        IgnoredAny::deserialize(deserializer).map(|_| AsTree::default())
     }
 }
 

@@ -1,14 +1,12 @@
 //! Drawings from files, at true size or fitted.
 
 use super::{AnyElement, Around, Element, Keys, Paint, Part, placed};
+use crate::drawing::{self, Artwork, Bitmap, Page, Read, Refused};
 use crate::finding::{Finding, Place};
-use crate::spec::art::{self, Artwork, Bitmap, Page, Read, Refused};
 use crate::spec::reader::{Least, Reader, quoted};
 use crate::units::fixed;
-use crate::yaml::{OneOrList, Scalar};
+use crate::yaml::{OneOrList, Scalar, keys};
 use kurbo::Size;
-use schemars::JsonSchema;
-use serde::Deserialize;
 use std::sync::Arc;
 
 /// Sides stretched by more than this ratio are reported; less is a rounded size.
@@ -17,26 +15,26 @@ const STRETCHED: f64 = 1.005;
 /// Dots to the inch a picture should have where it is printed (common practice, no source).
 const DOTS_WANTED: f64 = 300.0;
 
-/// A drawing from an SVG file.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(in crate::spec) struct ArtKeys {
-    /// The SVG file beside the job.
-    file: Option<Scalar>,
-    /// [width, height] of the drawing's page, sides stretched to both.
-    size: Option<OneOrList>,
-    /// Width of the drawing's page; the height follows.
-    width: Option<Scalar>,
-    /// Height of the drawing's page; the width follows.
-    height: Option<Scalar>,
-    /// As large as fits into [width, height].
-    fit: Option<OneOrList>,
-    /// `own` for the drawing's colours, one colour for all of it, or `clear`.
-    paint: Option<Scalar>,
-    /// Where the middle of its page is.
-    at: Option<OneOrList>,
-    /// Degrees clockwise.
-    turned: Option<Scalar>,
+keys! {
+    /// A drawing from an SVG file.
+    pub(in crate::spec) struct ArtKeys {
+        /// The SVG file beside the job.
+        file: Option<Scalar>,
+        /// [width, height] of the drawing's page, sides stretched to both.
+        size: Option<OneOrList>,
+        /// Width of the drawing's page; the height follows.
+        width: Option<Scalar>,
+        /// Height of the drawing's page; the width follows.
+        height: Option<Scalar>,
+        /// As large as fits into [width, height].
+        fit: Option<OneOrList>,
+        /// `own` for the drawing's colours, one colour for all of it, or `clear`.
+        paint: Option<Scalar>,
+        /// Where the middle of its page is.
+        at: Option<OneOrList>,
+        /// Degrees clockwise.
+        turned: Option<Scalar>,
+    }
 }
 
 /// A drawing on a label. Labels that use the same file share it.
@@ -68,16 +66,15 @@ impl AnyElement for Art {
 }
 
 impl Keys for ArtKeys {
-    fn part(&self, place: Place, _: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
+    fn part(&self, place: Place, _: &Around, reader: &mut Reader) -> Option<Part> {
         let wanted = self.wanted(place, reader);
         let paint = match &self.paint {
             Some(paint) if paint.trimmed() != "own" => Some(reader.paint(&self.paint)?),
             _ => None,
         };
         let Some(file) = &self.file else {
-            let message = "art needs `file`".to_owned();
             let help = "name an SVG file beside the job: `file: logo.svg`";
-            reader.wrong("missing", place, message, help);
+            reader.wrong("missing", place, "art needs `file`", help);
             return None;
         };
         let art = match drawing(file, reader)? {
@@ -102,13 +99,12 @@ impl Keys for ArtKeys {
 
 impl ArtKeys {
     /// `None`, and reported, when a size is wrong or two are given.
-    fn wanted(&self, place: Place, reader: &mut Reader<'_, '_>) -> Option<Wanted> {
+    fn wanted(&self, place: Place, reader: &mut Reader) -> Option<Wanted> {
         let given =
             [self.size.is_some(), self.width.is_some(), self.height.is_some(), self.fit.is_some()];
         if given.iter().filter(|given| **given).count() > 1 {
-            let message = "the art's size is given twice".to_owned();
             let help = "keep one of size, width, height and fit";
-            reader.wrong("two-sizes", place, message, help);
+            reader.wrong("two-sizes", place, "the art's size is given twice", help);
             return None;
         }
         if self.size.is_some() {
@@ -138,48 +134,36 @@ enum Wanted {
 }
 
 /// What a file holds; each file is read once, whatever the labels that use it.
-fn drawing(file: &Scalar, reader: &mut Reader<'_, '_>) -> Option<Read> {
+fn drawing(file: &Scalar, reader: &mut Reader) -> Option<Read> {
     let name = file.trimmed();
     if let Some(known) = reader.drawings.get(name) {
         return known.clone();
     }
-    let read = match (reader.context.fetch)(name) {
-        Ok(bytes) => match art::read(&bytes) {
-            Ok(read) => Some(read),
-            Err(slips) => {
-                for slip in &slips {
-                    refuse(file, slip, reader);
-                }
-                None
-            }
-        },
-        Err(error) => {
-            let help = "put the drawing beside the job, or correct its name";
-            reader.wrong("art-file", file.place, error.to_string(), help);
-            None
-        }
-    };
+    let bytes = reader.fetch("art-file", "drawing", file);
+    let read = bytes.and_then(|bytes| or_refused(drawing::read(&bytes), file, reader));
     reader.drawings.insert(name.to_owned(), read.clone());
     read
 }
 
-pub(in crate::spec) fn refuse(file: &Scalar, slip: &Refused, reader: &mut Reader<'_, '_>) {
+/// What was read of a drawing; `None`, and all that stands against it reported, when it was refused.
+pub(in crate::spec) fn or_refused<T>(
+    read: Result<T, Vec<Refused>>,
+    file: &Scalar,
+    reader: &mut Reader,
+) -> Option<T> {
     let name = quoted(file.trimmed());
-    let message = match slip.line {
-        0 => format!("{name}: {}", slip.what),
-        line => format!("{name} line {line}: {}", slip.what),
+    let report = |slip: &Refused| {
+        let message = match slip.line {
+            0 => format!("{name}: {}", slip.what),
+            line => format!("{name} line {line}: {}", slip.what),
+        };
+        reader.wrong("bad-art", file.place, message, slip.help);
     };
-    reader.wrong("bad-art", file.place, message, slip.help);
+    read.map_err(|slips| slips.iter().for_each(report)).ok()
 }
 
 /// The size on the label, mm.
-fn size(
-    own: Size,
-    page: Page,
-    wanted: Wanted,
-    file: &Scalar,
-    reader: &mut Reader<'_, '_>,
-) -> Option<Size> {
+fn size(own: Size, page: Page, wanted: Wanted, file: &Scalar, reader: &mut Reader) -> Option<Size> {
     let size = match wanted {
         Wanted::True => match page {
             Page::Sized(..) => own,
@@ -214,7 +198,7 @@ fn sides(size: Size) -> String {
     format!("{} x {} mm", fixed(size.width, 2), fixed(size.height, 2))
 }
 
-fn unitless(own: Size, file: &Scalar, reader: &mut Reader<'_, '_>) {
+fn unitless(own: Size, file: &Scalar, reader: &mut Reader) {
     let other = sides(own * (96.0 / 72.0));
     let message = format!(
         "{} gives its size without a unit: taken at 96 to the inch it is {}",
@@ -226,7 +210,7 @@ fn unitless(own: Size, file: &Scalar, reader: &mut Reader<'_, '_>) {
 }
 
 /// Warns of sides that are not stretched alike.
-fn stretched(to: Size, from: Size, file: &Scalar, reader: &mut Reader<'_, '_>) -> Option<f64> {
+fn stretched(to: Size, from: Size, file: &Scalar, reader: &mut Reader) -> Option<f64> {
     let ratio = (to.width / to.height) / (from.width / from.height);
     let ratio = if ratio < 1.0 { ratio.recip() } else { ratio };
     if ratio <= STRETCHED {
@@ -240,7 +224,7 @@ fn stretched(to: Size, from: Size, file: &Scalar, reader: &mut Reader<'_, '_>) -
 }
 
 /// There is no plate for dots; their fineness at the size asked for tells whether tracing is worth it.
-fn no_bitmap(file: &Scalar, bitmap: Bitmap, wanted: Wanted, reader: &mut Reader<'_, '_>) {
+fn no_bitmap(file: &Scalar, bitmap: Bitmap, wanted: Wanted, reader: &mut Reader) {
     let Bitmap { kind, width, height } = bitmap;
     let dots = Size::new(f64::from(width), f64::from(height));
     let mut message = format!("{} is a {kind} picture, made of dots", quoted(&file.text));

@@ -3,51 +3,38 @@
 use super::line::MOST_IN_TURN;
 use super::{AnyElement, Around, Element, Keys, Paint, Part, Stroke, needed, placed};
 use crate::finding::Place;
+use crate::spec::Mm;
 use crate::spec::reader::{Least, Reader};
-use crate::yaml::{OneOrList, Scalar};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{OneOrList, Scalar, keys};
 
 /// Angle between the arms of a chevron, degrees: common practice, no source.
 const USUAL_ANGLE: f64 = 90.0;
 
-/// Chevrons pointing right, one behind another.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(in crate::spec) struct ChevronKeys {
-    /// How many.
-    count: Option<Scalar>,
-    /// Width of each band along its direction.
-    width: Option<Scalar>,
-    /// Between bands, along the direction.
-    gap: Option<Scalar>,
-    /// Overall height.
-    height: Option<Scalar>,
-    /// Angle between the two arms, degrees.
-    angle: Option<Scalar>,
-    /// A colour or `clear`; a list is taken in turn by the bands.
-    paint: Option<OneOrList>,
-    /// Where the middle of all is.
-    at: Option<OneOrList>,
-    /// Degrees clockwise.
-    turned: Option<Scalar>,
-}
+keys! {
+    /// Chevrons pointing right, one behind another.
+    pub(in crate::spec) struct ChevronKeys;
 
-/// Chevrons pointing right, one behind another.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Chevron {
-    /// How many.
-    pub count: u32,
-    /// Width of each band measured along its direction, mm.
-    pub width: f64,
-    /// Clear space between bands along the direction, mm.
-    pub gap: f64,
-    /// Overall height across the direction, mm.
-    pub height: f64,
-    /// Angle between the two arms, degrees: 180 would be straight.
-    pub angle: f64,
-    /// Ink or clear, of each band in turn.
-    pub paints: Vec<Paint>,
+    /// Chevrons pointing right, one behind another.
+    pub struct Chevron {
+        /// How many.
+        count: Option<Scalar> => u32,
+        /// Width of each band along its direction.
+        width: Option<Scalar> => Mm,
+        /// Between bands, along the direction.
+        gap: Option<Scalar> => Mm,
+        /// Overall height.
+        height: Option<Scalar> => Mm,
+        /// Angle between the two arms, degrees.
+        angle: Option<Scalar> => f64,
+        /// A colour or `clear`; a list is taken in turn by the bands.
+        paint: Option<OneOrList>,
+        /// Where the middle of all is.
+        at: Option<OneOrList>,
+        /// Degrees clockwise.
+        turned: Option<Scalar>,
+        /// Ink or clear, of each band in turn.
+        paints => Vec<Paint>,
+    }
 }
 
 impl AnyElement for Chevron {
@@ -70,9 +57,9 @@ impl AnyElement for Chevron {
 }
 
 impl Keys for ChevronKeys {
-    fn part(&self, place: Place, _: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
-        let width = needed(&self.width, "chevron", "width", place, reader);
-        let height = needed(&self.height, "chevron", "height", place, reader);
+    fn part(&self, place: Place, _: &Around, reader: &mut Reader) -> Option<Part> {
+        let width = needed(&self.width, "a chevron", "width", place, reader);
+        let height = needed(&self.height, "a chevron", "height", place, reader);
         let gap = reader.length(&self.gap, Least::Nought);
         let count = reader.count(&self.count, 1..=MOST_IN_TURN).unwrap_or(1);
         let angle = reader.degrees(&self.angle, 10.0..=170.0).unwrap_or(USUAL_ANGLE);

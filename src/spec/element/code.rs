@@ -2,12 +2,11 @@
 
 use super::{AnyElement, Around, Element, Keys, Paint, Part, placed};
 use crate::finding::Place;
+use crate::spec::Mm;
 use crate::spec::choice::choice;
 use crate::spec::reader::{Least, Reader};
 use crate::spec::{Printer, Process};
-use crate::yaml::{OneOrList, Scalar};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{OneOrList, Scalar, keys};
 
 /// The most modules anybody would keep free.
 const MOST_QUIET: f64 = 50.0;
@@ -85,51 +84,43 @@ choice! {
     }
 }
 
-/// A code for machines to read.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(in crate::spec) struct CodeKeys {
-    /// What it says.
-    text: Option<Scalar>,
-    /// `qr`, `data-matrix` or `code-128`.
-    kind: Option<Scalar>,
-    /// Width of one module; rounded up to whole dots of the printer.
-    module: Option<Scalar>,
-    /// Error correction of a QR code: `L`, `M`, `Q` or `H`.
-    level: Option<Scalar>,
-    /// The room it may take, quiet zone and all: one length, or [width, height].
-    size: Option<OneOrList>,
-    /// Modules kept free round it, if not those the standard asks for.
-    quiet: Option<Scalar>,
-    /// A colour, or `clear`, of the dark modules.
-    paint: Option<Scalar>,
-    /// Where its middle is: [right, down] from the middle of the label.
-    at: Option<OneOrList>,
-    /// Degrees clockwise.
-    turned: Option<Scalar>,
-}
+keys! {
+    /// A code for machines to read.
+    pub(in crate::spec) struct CodeKeys;
 
-/// A code on a label, drawn upright with its quiet zone centred on the part's point.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Code {
-    /// What it says.
-    pub text: String,
-    /// Its kind.
-    pub kind: CodeKind,
-    /// Error correction; only QR codes have a choice.
-    pub level: CodeLevel,
-    /// Width of one module as asked for, mm; the printer's dots round it up.
-    pub module: Option<f64>,
-    /// The width it may take, quiet zone and all, mm; without a module the largest that fits is taken.
-    pub width: Option<f64>,
-    /// The height it may take, mm; the height of Code 128's bars.
-    pub height: Option<f64>,
-    /// Modules kept free round it.
-    pub quiet: f64,
-    /// Ink or clear, of the dark modules.
-    pub paint: Paint,
-    /// Where its text is written.
-    pub place: Place,
+    /// A code on a label, drawn upright with its quiet zone centred on the part's point.
+    pub struct Code {
+        /// What it says.
+        text: Option<Scalar> => String,
+        /// `qr`, `data-matrix` or `code-128`.
+        kind: Option<Scalar>,
+        /// Width of one module; rounded up to whole dots of the printer.
+        module: Option<Scalar> => Option<Mm>,
+        /// Error correction of a QR code: `L`, `M`, `Q` or `H`.
+        level: Option<Scalar>,
+        /// The room it may take, quiet zone and all: one length, or [width, height].
+        size: Option<OneOrList>,
+        /// Modules kept free round it, if not those the standard asks for.
+        quiet: Option<Scalar> => f64,
+        /// A colour, or `clear`, of the dark modules.
+        paint: Option<Scalar>,
+        /// Where its middle is: [right, down] from the middle of the label.
+        at: Option<OneOrList>,
+        /// Degrees clockwise.
+        turned: Option<Scalar>,
+        /// Its kind.
+        kind => CodeKind,
+        /// Error correction; only QR codes have a choice.
+        level => CodeLevel,
+        /// The width it may take, quiet zone and all, mm; without a module the largest that fits is taken.
+        width => Option<Mm>,
+        /// The height it may take, mm; the height of Code 128's bars.
+        height => Option<Mm>,
+        /// Ink or clear, of the dark modules.
+        paint => Paint,
+        /// Where its text is written.
+        place => Place,
+    }
 }
 
 impl AnyElement for Code {
@@ -140,11 +131,11 @@ impl AnyElement for Code {
 
 impl Keys for CodeKeys {
     /// `None` when it says nothing or is of no known kind.
-    fn part(&self, place: Place, _: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
+    fn part(&self, place: Place, _: &Around, reader: &mut Reader) -> Option<Part> {
         let place = self.text.as_ref().map_or(place, |text| text.place);
         let text = self.text.as_ref().map(Scalar::trimmed).unwrap_or_default();
         if text.is_empty() {
-            let message = "the code has no text".to_owned();
+            let message = "the code has no text";
             reader.wrong("empty-text", place, message, "write what it says: `text: PROP-0412`");
         }
         if self.kind.is_none() {
@@ -176,7 +167,7 @@ impl Keys for CodeKeys {
 }
 
 impl CodeKeys {
-    fn level(&self, kind: Option<CodeKind>, reader: &mut Reader<'_, '_>) -> CodeLevel {
+    fn level(&self, kind: Option<CodeKind>, reader: &mut Reader) -> CodeLevel {
         let level = reader.word(&self.level);
         if let (Some(scalar), Some(kind)) = (&self.level, kind)
             && kind != CodeKind::Qr

@@ -2,12 +2,11 @@
 
 use super::{AnyElement, Around, Element, Keys, Paint, Part, Stroke, placed};
 use crate::finding::Place;
+use crate::spec::Mm;
 use crate::spec::choice::choice;
 use crate::spec::reader::{Least, Reader, quoted};
-use crate::yaml::{OneOrList, Scalar};
+use crate::yaml::{OneOrList, Scalar, keys};
 use kurbo::{Size, Vec2};
-use schemars::JsonSchema;
-use serde::Deserialize;
 
 choice! {
     /// The word for an outline, before its measure is read.
@@ -20,7 +19,7 @@ choice! {
     }
 }
 
-/// What a round-ended box was called: told for one release, so that old jobs are put right with ease.
+/// What a round-ended box was called: reported by name for one release, so that old jobs are put right with ease.
 const FORMER_ROUND_ENDED: &str = "pill";
 
 /// How far a slanted box leans when it does not say, degrees: as italic letters of the bold kind do.
@@ -32,46 +31,52 @@ const USUAL_POINT: f64 = 2.0;
 /// Width of a border that does not say, mm: what every class of printer can print.
 const USUAL_LINE: f64 = 0.5;
 
-/// A box or an ellipse.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-#[schemars(extend("x-short" = "fill", "x-none" = true))]
-pub(in crate::spec) struct FrameKeys {
-    /// [width, height], or one length for both; without it the box goes round the other parts.
-    size: Option<OneOrList>,
-    /// Space between the box and what it holds: one length, or [across, down].
-    padding: Option<OneOrList>,
-    /// Least [width, height] when it goes round other parts.
-    least: Option<OneOrList>,
-    /// `rounded`, `round-ended`, `ellipse`, `slanted` or `pointed`.
-    shape: Option<Scalar>,
-    /// Corner radius of a rounded box.
-    radius: Option<Scalar>,
-    /// How far a slanted box leans right, degrees from upright.
-    slant: Option<Scalar>,
-    /// Length of the point of a pointed box.
-    point: Option<Scalar>,
-    /// A colour, `clear`, or `none`.
-    fill: Option<Scalar>,
-    /// The border: its width, or a map; `none` takes a style's away.
-    line: Option<FrameLineKeys>,
-    /// Where its middle is: [right, down] from the middle of the label.
-    at: Option<OneOrList>,
-    /// Degrees clockwise.
-    turned: Option<Scalar>,
+keys! {
+    /// A box or an ellipse.
+    #[schemars(extend("x-short" = "fill", "x-none" = true))]
+    pub(in crate::spec) struct FrameKeys {
+        /// [width, height], or one length for both; without it the box goes round the other parts.
+        size: Option<OneOrList>,
+        /// Space between the box and what it holds: one length, or [across, down].
+        padding: Option<OneOrList>,
+        /// Least [width, height] when it goes round other parts.
+        least: Option<OneOrList>,
+        /// `rounded`, `round-ended`, `ellipse`, `slanted` or `pointed`.
+        shape: Option<Scalar>,
+        /// Corner radius of a rounded box.
+        radius: Option<Scalar>,
+        /// How far a slanted box leans right, degrees from upright.
+        slant: Option<Scalar>,
+        /// Length of the point of a pointed box.
+        point: Option<Scalar>,
+        /// A colour, `clear`, or `none`.
+        fill: Option<Scalar>,
+        /// The border: its width, or a map; `none` takes a style's away.
+        line: Option<FrameLineKeys>,
+        /// Where its middle is: [right, down] from the middle of the label.
+        at: Option<OneOrList>,
+        /// Degrees clockwise.
+        turned: Option<Scalar>,
+    }
 }
 
-/// The border of a box.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-#[schemars(extend("x-short" = "width", "x-none" = true))]
-struct FrameLineKeys {
-    /// Its width.
-    width: Option<Scalar>,
-    /// How far inside the box's edge it starts.
-    inset: Option<Scalar>,
-    /// A colour, or `clear`.
-    paint: Option<Scalar>,
+keys! {
+    /// The border of a box.
+    #[schemars(extend("x-short" = "width", "x-none" = true))]
+    struct FrameLineKeys;
+
+    /// The border of a box.
+    #[derive(Copy)]
+    pub struct FrameLine {
+        /// Its width.
+        width: Option<Scalar> => Mm,
+        /// How far inside the box's edge it starts.
+        inset: Option<Scalar> => Mm,
+        /// A colour, or `clear`.
+        paint: Option<Scalar>,
+        /// Ink or clear.
+        paint => Paint,
+    }
 }
 
 /// The outline of a box.
@@ -106,17 +111,6 @@ pub struct Frame {
     pub line: Option<FrameLine>,
 }
 
-/// The border of a box.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct FrameLine {
-    /// Its width, mm; it lies inside the outline.
-    pub width: f64,
-    /// How far inside the outline it starts, mm.
-    pub inset: f64,
-    /// Ink or clear.
-    pub paint: Paint,
-}
-
 impl AnyElement for Frame {
     fn strokes(&self) -> Vec<Stroke> {
         let stroke =
@@ -144,7 +138,7 @@ impl AnyElement for Frame {
 }
 
 impl Keys for FrameKeys {
-    fn part(&self, place: Place, _: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
+    fn part(&self, place: Place, _: &Around, reader: &mut Reader) -> Option<Part> {
         let fill = match &self.fill {
             Some(fill) if fill.trimmed() == "none" => None,
             fill => reader.paint(fill),
@@ -171,7 +165,7 @@ impl FrameKeys {
     }
 
     /// The outline it asks for; `None` when it does not say, or names none.
-    fn outline(&self, reader: &mut Reader<'_, '_>) -> Option<Outline> {
+    fn outline(&self, reader: &mut Reader) -> Option<Outline> {
         let former = |shape: &&Scalar| shape.trimmed() == FORMER_ROUND_ENDED;
         let Some(old) = self.shape.as_ref().filter(former) else { return reader.word(&self.shape) };
         let message = format!("the shape {} is now called `round-ended`", quoted(&old.text));
@@ -179,7 +173,7 @@ impl FrameKeys {
         Some(Outline::RoundEnded)
     }
 
-    fn corners(&self, reader: &mut Reader<'_, '_>) -> Corners {
+    fn corners(&self, reader: &mut Reader) -> Corners {
         let outline = self.outline(reader).unwrap_or(match (&self.slant, &self.point) {
             (Some(_), _) => Outline::Slanted,
             (None, Some(_)) => Outline::Pointed,
@@ -193,10 +187,9 @@ impl FrameKeys {
             (&self.slant, "slant", Outline::Slanted),
             (&self.point, "point", Outline::Pointed),
         ] {
-            if let Some(scalar) = scalar.as_ref().filter(|_| outline != its) {
+            if outline != its {
                 let message = format!("`{key}` has no effect on a box of this shape");
-                let help = "take it out, or choose the shape it is for";
-                reader.wrong("no-effect", scalar.place, message, help);
+                reader.no_effect(scalar, message, "take it out, or choose the shape it is for");
             }
         }
         match outline {
@@ -210,7 +203,7 @@ impl FrameKeys {
 }
 
 impl FrameLineKeys {
-    fn border(&self, reader: &mut Reader<'_, '_>) -> FrameLine {
+    fn border(&self, reader: &mut Reader) -> FrameLine {
         FrameLine {
             width: reader.length(&self.width, Least::Something).unwrap_or(USUAL_LINE),
             inset: reader.length(&self.inset, Least::Nought).unwrap_or(0.0),

@@ -4,38 +4,34 @@ use super::{AnyElement, Around, Element, Keys, Paint, Part, PartKeys, parts, pla
 use crate::finding::Place;
 use crate::spec::choice::choice;
 use crate::spec::reader::{Least, Reader};
-use crate::yaml::{OneOrList, Placed, Scalar};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{OneOrList, Placed, Scalar, keys};
 
 /// From member to member when not said, mm.
 const USUAL_GAP_MM: f64 = 1.0;
 
-/// Parts in a row or column.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(in crate::spec) struct GroupKeys {
-    /// The parts, in order.
-    parts: Vec<Placed<PartKeys>>,
-    /// Between the bounds of neighbours.
-    gap: Option<Scalar>,
-    /// `start`, `centre`, `end` or `base-line`.
-    align: Option<Scalar>,
-    /// Where the middle of all is.
-    at: Option<OneOrList>,
-    /// Degrees clockwise.
-    turned: Option<Scalar>,
+keys! {
+    /// Parts in a row or column.
+    pub(in crate::spec) struct GroupKeys {
+        /// The parts, in order.
+        parts: Vec<Placed<PartKeys>>,
+        /// Between the bounds of neighbours.
+        gap: Option<Scalar>,
+        /// `start`, `centre`, `end` or `base-line`.
+        align: Option<Scalar>,
+        /// Where the middle of all is.
+        at: Option<OneOrList>,
+        /// Degrees clockwise.
+        turned: Option<Scalar>,
+    }
 }
 
-/// Parts side by side.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(transparent)]
-pub(in crate::spec) struct RowKeys(GroupKeys);
+keys! {
+    /// Parts side by side.
+    pub(in crate::spec) struct RowKeys(GroupKeys);
 
-/// Parts one under another.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(transparent)]
-pub(in crate::spec) struct ColumnKeys(GroupKeys);
+    /// Parts one under another.
+    pub(in crate::spec) struct ColumnKeys(GroupKeys);
+}
 
 /// Which way a group runs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -88,13 +84,13 @@ impl AnyElement for Group {
 }
 
 impl Keys for RowKeys {
-    fn part(&self, place: Place, around: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
+    fn part(&self, place: Place, around: &Around, reader: &mut Reader) -> Option<Part> {
         self.0.part(Direction::Row, place, around, reader)
     }
 }
 
 impl Keys for ColumnKeys {
-    fn part(&self, place: Place, around: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
+    fn part(&self, place: Place, around: &Around, reader: &mut Reader) -> Option<Part> {
         self.0.part(Direction::Column, place, around, reader)
     }
 }
@@ -105,7 +101,7 @@ impl GroupKeys {
         direction: Direction,
         place: Place,
         around: &Around,
-        reader: &mut Reader<'_, '_>,
+        reader: &mut Reader,
     ) -> Option<Part> {
         let words = &<GroupAlign as crate::spec::Choice>::WORDS;
         let known = words
@@ -115,7 +111,7 @@ impl GroupKeys {
         let align = self.align.as_ref().and_then(|align| reader.choice(align, &known));
         let gap = reader.length(&self.gap, Least::Any).unwrap_or(USUAL_GAP_MM);
         if self.parts.is_empty() {
-            let message = "a row or column needs `parts`".to_owned();
+            let message = "a row or column needs `parts`";
             reader.wrong("missing", place, message, "list them under `parts:`");
         }
         let members = parts(&self.parts, around, reader);

@@ -2,10 +2,9 @@
 
 use super::{AnyElement, Around, Element, Keys, Paint, Part, Stroke, needed, placed};
 use crate::finding::Place;
+use crate::spec::Mm;
 use crate::spec::reader::{Least, Reader};
-use crate::yaml::{OneOrList, Scalar};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{OneOrList, Scalar, keys};
 
 /// The most stripes or chevrons in one part.
 pub(super) const MOST_IN_TURN: u32 = 1000;
@@ -16,47 +15,37 @@ const USUAL_SLANT: f64 = 45.0;
 /// Length of an arrow head in stripe widths: common practice, no source.
 const USUAL_HEAD: f64 = 3.0;
 
-/// A straight line or a stack of stripes, level before it is turned.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(in crate::spec) struct LineKeys {
-    /// From end to end.
-    length: Option<Scalar>,
-    /// Width of each stripe.
-    width: Option<Scalar>,
-    /// How many stripes, one under another.
-    count: Option<Scalar>,
-    /// From middle to middle of neighbouring stripes.
-    pitch: Option<Scalar>,
-    /// `square`, `round`, `arrow` or `slant`: one for both ends, or [left, right].
-    ends: Option<OneOrList>,
-    /// Slant of the ends, degrees from square, leaning right when positive.
-    slant: Option<Scalar>,
-    /// Length of an arrow head in stripe widths.
-    head: Option<Scalar>,
-    /// A colour or `clear`; a list is taken in turn by the stripes.
-    paint: Option<OneOrList>,
-    /// Where its middle is.
-    at: Option<OneOrList>,
-    /// Degrees clockwise.
-    turned: Option<Scalar>,
-}
+keys! {
+    /// A straight line or a stack of stripes, level before it is turned.
+    pub(in crate::spec) struct LineKeys;
 
-/// A straight line or stripe, lying level before it is turned.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Line {
-    /// Length from end to end, mm.
-    pub length: f64,
-    /// Width of each stripe, mm.
-    pub width: f64,
-    /// How many stripes, one under another.
-    pub count: u32,
-    /// From middle to middle of neighbouring stripes, mm.
-    pub pitch: f64,
-    /// How the left and the right end look.
-    pub ends: [LineEnd; 2],
-    /// Ink or clear, of each stripe in turn.
-    pub paints: Vec<Paint>,
+    /// A straight line or stripe, lying level before it is turned.
+    pub struct Line {
+        /// From end to end.
+        length: Option<Scalar> => Mm,
+        /// Width of each stripe.
+        width: Option<Scalar> => Mm,
+        /// How many stripes, one under another.
+        count: Option<Scalar> => u32,
+        /// From middle to middle of neighbouring stripes.
+        pitch: Option<Scalar> => Mm,
+        /// `square`, `round`, `arrow` or `slant`: one for both ends, or [left, right].
+        ends: Option<OneOrList>,
+        /// Slant of the ends, degrees from square, leaning right when positive.
+        slant: Option<Scalar>,
+        /// Length of an arrow head in stripe widths.
+        head: Option<Scalar>,
+        /// A colour or `clear`; a list is taken in turn by the stripes.
+        paint: Option<OneOrList>,
+        /// Where its middle is.
+        at: Option<OneOrList>,
+        /// Degrees clockwise.
+        turned: Option<Scalar>,
+        /// How the left and the right end look.
+        ends => [LineEnd; 2],
+        /// Ink or clear, of each stripe in turn.
+        paints => Vec<Paint>,
+    }
 }
 
 /// How the end of a line looks.
@@ -101,9 +90,9 @@ impl AnyElement for Line {
 }
 
 impl Keys for LineKeys {
-    fn part(&self, place: Place, _: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
-        let length = needed(&self.length, "line", "length", place, reader);
-        let width = needed(&self.width, "line", "width", place, reader);
+    fn part(&self, place: Place, _: &Around, reader: &mut Reader) -> Option<Part> {
+        let length = needed(&self.length, "a line", "length", place, reader);
+        let width = needed(&self.width, "a line", "width", place, reader);
         let count = reader.count(&self.count, 1..=MOST_IN_TURN).unwrap_or(1);
         let pitch = reader.length(&self.pitch, Least::Something);
         let paints = reader.paints(&self.paint);
@@ -116,7 +105,7 @@ impl Keys for LineKeys {
 }
 
 impl LineKeys {
-    fn ends(&self, reader: &mut Reader<'_, '_>) -> [LineEnd; 2] {
+    fn ends(&self, reader: &mut Reader) -> [LineEnd; 2] {
         let slant = reader.degrees(&self.slant, -75.0..=75.0).unwrap_or(USUAL_SLANT);
         let head = reader.number(&self.head, 0.5..=100.0).unwrap_or(USUAL_HEAD);
         let words = [
@@ -125,7 +114,7 @@ impl LineKeys {
             ("arrow", LineEnd::Arrow(head)),
             ("slant", LineEnd::Slant(slant)),
         ];
-        let items = self.ends.as_ref().map(|list| list.items.as_slice()).unwrap_or_default();
+        let items = OneOrList::all(&self.ends);
         let mut end = |item: &Scalar| reader.choice(item, &words).unwrap_or(LineEnd::Square);
         match items {
             [] if self.slant.is_some() => [LineEnd::Slant(slant); 2],

@@ -19,10 +19,8 @@ pub mod text;
 use super::reader::{Least, Reader};
 use crate::colour::Colour;
 use crate::finding::Place;
-use crate::yaml::{OneOrList, Placed, Scalar};
+use crate::yaml::{FromTree, OneOrList, Placed, Scalar, Tree};
 use kurbo::Vec2;
-use schemars::JsonSchema;
-use serde::Deserialize;
 
 /// What a part does to what lies under it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -177,7 +175,7 @@ pub(super) struct Around {
 /// The keys of an element, as they are typed.
 pub(super) trait Keys {
     /// The part they ask for; `None`, and reported, when it cannot be made.
-    fn part(&self, place: Place, around: &Around, reader: &mut Reader<'_, '_>) -> Option<Part>;
+    fn part(&self, place: Place, around: &Around, reader: &mut Reader) -> Option<Part>;
 }
 
 /// Declares [`Element`], and the one-key maps of `parts:` that make them.
@@ -207,11 +205,20 @@ macro_rules! elements {
         }
 
         /// One part: a map with one key that names the element.
-        #[derive(Clone, Debug, Deserialize, JsonSchema)]
-        #[serde(rename_all = "kebab-case")]
-        #[schemars(extend("x-one" = "a part is one element"))]
+        #[derive(Clone, Debug, schemars::JsonSchema)]
+        #[schemars(rename_all = "kebab-case", extend("x-one" = "a part is one element"))]
         pub(super) enum PartKeys {
             $($($(#[$doc])* $key($keys),)*)+
+        }
+
+        impl FromTree for PartKeys {
+            fn from_tree(part: &Tree) -> Option<PartKeys> {
+                let (key, value) = part.entries().first()?;
+                $($(if key.text.eq_ignore_ascii_case(stringify!($key)) {
+                    return FromTree::from_tree(value).map(PartKeys::$key);
+                })*)+
+                None
+            }
         }
 
         impl PartKeys {
@@ -263,11 +270,7 @@ impl<T: AnyElement> AsAny for T {
 }
 
 /// All parts of a list that can be used.
-pub(super) fn parts(
-    list: &[Placed<PartKeys>],
-    around: &Around,
-    reader: &mut Reader<'_, '_>,
-) -> Vec<Part> {
+pub(super) fn parts(list: &[Placed<PartKeys>], around: &Around, reader: &mut Reader) -> Vec<Part> {
     let one =
         |Placed { place, value }: &Placed<PartKeys>| value.keys().part(*place, around, reader);
     list.iter().filter_map(one).collect()
@@ -279,7 +282,7 @@ fn placed(
     place: Place,
     at: &Option<OneOrList>,
     turned: &Option<Scalar>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Part {
     Part::new(element, place).at(reader.at(at), reader.turn(turned))
 }
@@ -290,11 +293,8 @@ fn needed(
     element: &str,
     key: &str,
     place: Place,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<f64> {
-    if scalar.is_none() {
-        let message = format!("a {element} needs `{key}`");
-        reader.wrong("missing", place, message, format!("add it, for example `{key}: 5 mm`"));
-    }
+    let scalar = reader.needed(scalar, element, (key, "5 mm"), place)?;
     reader.length(scalar, Least::Something)
 }

@@ -2,46 +2,41 @@
 
 use super::{AnyElement, Around, Element, Keys, Paint, Part, Stroke, needed, placed};
 use crate::finding::Place;
+use crate::spec::Mm;
 use crate::spec::reader::Reader;
-use crate::yaml::{OneOrList, Scalar};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{OneOrList, Scalar, keys};
 
-/// A ring.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(in crate::spec) struct RingKeys {
-    /// Outer diameter.
-    outer: Option<Scalar>,
-    /// Inner diameter.
-    inner: Option<Scalar>,
-    /// A colour, or `clear`.
-    paint: Option<Scalar>,
-    /// Where its middle is.
-    at: Option<OneOrList>,
+keys! {
+    /// A ring.
+    pub(in crate::spec) struct RingKeys;
+
+    /// A disc, or a ring when it has an inner diameter.
+    pub struct Ring {
+        /// Outer diameter.
+        outer: Option<Scalar> => Mm,
+        /// Inner diameter.
+        inner: Option<Scalar>,
+        /// A colour, or `clear`.
+        paint: Option<Scalar>,
+        /// Where its middle is.
+        at: Option<OneOrList>,
+        /// Inner diameter, mm; 0 is a disc.
+        inner => Mm,
+        /// Ink or clear.
+        paint => Paint,
+    }
 }
 
-/// A disc.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(in crate::spec) struct DiscKeys {
-    /// Its diameter.
-    diameter: Option<Scalar>,
-    /// A colour, or `clear`.
-    paint: Option<Scalar>,
-    /// Where its middle is.
-    at: Option<OneOrList>,
-}
-
-/// A disc, or a ring when it has an inner diameter.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Ring {
-    /// Outer diameter, mm.
-    pub outer: f64,
-    /// Inner diameter, mm; 0 is a disc.
-    pub inner: f64,
-    /// Ink or clear.
-    pub paint: Paint,
+keys! {
+    /// A disc.
+    pub(in crate::spec) struct DiscKeys {
+        /// Its diameter.
+        diameter: Option<Scalar>,
+        /// A colour, or `clear`.
+        paint: Option<Scalar>,
+        /// Where its middle is.
+        at: Option<OneOrList>,
+    }
 }
 
 impl AnyElement for Ring {
@@ -69,14 +64,14 @@ impl AnyElement for Ring {
 }
 
 impl Keys for RingKeys {
-    fn part(&self, place: Place, _: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
-        let outer = needed(&self.outer, "ring", "outer", place, reader);
-        let inner = needed(&self.inner, "ring", "inner", place, reader);
+    fn part(&self, place: Place, _: &Around, reader: &mut Reader) -> Option<Part> {
+        let outer = needed(&self.outer, "a ring", "outer", place, reader);
+        let inner = needed(&self.inner, "a ring", "inner", place, reader);
         let paint = reader.paint_or_black(&self.paint);
         let (outer, inner) = (outer?, inner?);
         if inner >= outer {
             let place = self.inner.as_ref().map_or(place, |inner| inner.place);
-            let message = "the ring's inner diameter is not less than its outer one".to_owned();
+            let message = "the ring's inner diameter is not less than its outer one";
             reader.wrong("bad-ring", place, message, "make `inner` smaller than `outer`");
             return None;
         }
@@ -86,8 +81,8 @@ impl Keys for RingKeys {
 }
 
 impl Keys for DiscKeys {
-    fn part(&self, place: Place, _: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
-        let outer = needed(&self.diameter, "disc", "diameter", place, reader);
+    fn part(&self, place: Place, _: &Around, reader: &mut Reader) -> Option<Part> {
+        let outer = needed(&self.diameter, "a disc", "diameter", place, reader);
         let paint = reader.paint_or_black(&self.paint);
         let element = Element::Ring(Ring { outer: outer?, inner: 0.0, paint });
         Some(placed(element, place, &self.at, &None, reader))

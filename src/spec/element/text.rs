@@ -2,98 +2,89 @@
 
 use super::{AnyElement, Around, Element, Keys, Paint, Part, placed};
 use crate::finding::{Finding, Place};
+use crate::spec::Mm;
 use crate::spec::choice::choice;
 use crate::spec::reader::{Least, Reader};
-use crate::yaml::{OneOrList, Scalar};
+use crate::yaml::{OneOrList, Scalar, keys};
 use kurbo::Size;
-use schemars::JsonSchema;
-use serde::Deserialize;
 
 /// What stands in where a value was wrong, and where nothing else is said; the values people get are those of the
 /// style `plain`.
 const CAP_HEIGHT: f64 = 3.0;
 const LINE_PITCH: f64 = 1.7;
 
-/// Words and how they are set.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-#[schemars(extend("x-short" = "text"))]
-pub(in crate::spec) struct TextKeys {
-    /// The words; a list is one entry a line.
-    pub(in crate::spec) text: Option<OneOrList>,
-    /// A role (`label`, `condensed`…), a family, or a name under `fonts`.
-    font: Option<Scalar>,
-    /// Height of a flat capital.
-    pub(in crate::spec) cap_height: Option<Scalar>,
-    /// Size of the font's em, instead of the cap height.
-    em: Option<Scalar>,
-    /// As large as fits into [width, height].
-    fit: Option<OneOrList>,
-    /// Extra space between letters, as a share of the cap height.
-    tracking: Option<Scalar>,
-    /// Base line to base line, as a multiple of the cap height.
-    line_pitch: Option<Scalar>,
-    /// `left`, `centre` or `right`.
-    align: Option<Scalar>,
-    /// The widest it may be; wider is an error.
-    width: Option<Scalar>,
-    /// Spaced out to be this wide; the letters keep their shape.
-    spread: Option<Scalar>,
-    /// The arc it stands on; `at` is then the arc's centre.
-    arc: Option<ArcKeys>,
-    /// Figures of one width: `yes` or `no`.
-    tabular: Option<Scalar>,
-    /// `as-typed` or `upper`.
-    case: Option<Scalar>,
-    /// A colour, or `clear`.
-    paint: Option<Scalar>,
-    /// Where it stands: [right, down] from the middle of the label.
-    at: Option<OneOrList>,
-    /// Degrees clockwise.
-    turned: Option<Scalar>,
+keys! {
+    /// Words and how they are set.
+    #[schemars(extend("x-short" = "text"))]
+    pub(in crate::spec) struct TextKeys;
+
+    /// Words on a label.
+    pub struct Text {
+        /// The words; a list is one entry a line.
+        text: Option<OneOrList>,
+        /// A role (`label`, `condensed`…), a family, or a name under `fonts`.
+        font: Option<Scalar>,
+        /// Height of a flat capital.
+        cap_height: Option<Scalar>,
+        /// Size of the font's em, instead of the cap height.
+        em: Option<Scalar>,
+        /// As large as fits into [width, height].
+        fit: Option<OneOrList>,
+        /// Extra space between letters, as a share of the cap height.
+        tracking: Option<Scalar> => f64,
+        /// Base line to base line, as a multiple of the cap height.
+        line_pitch: Option<Scalar> => f64,
+        /// `left`, `centre` or `right`.
+        align: Option<Scalar>,
+        /// The widest it may be; wider is an error.
+        width: Option<Scalar> => Option<Mm>,
+        /// Spaced out to be this wide; the letters keep their shape.
+        spread: Option<Scalar> => Option<Mm>,
+        /// The arc it stands on; `at` is then the arc's centre.
+        arc: Option<ArcKeys> => Option<Arc>,
+        /// Figures of one width: `yes` or `no`.
+        tabular: Option<Scalar> => bool,
+        /// `as-typed` or `upper`.
+        case: Option<Scalar>,
+        /// A colour, or `clear`.
+        paint: Option<Scalar>,
+        /// Where it stands: [right, down] from the middle of the label.
+        at: Option<OneOrList>,
+        /// Degrees clockwise.
+        turned: Option<Scalar>,
+        /// One entry a line, as they will read.
+        lines => Vec<String>,
+        /// The font: a role, a family, or a file's name, known to `Faces`.
+        font => String,
+        /// How tall.
+        size => TextSize,
+        /// How lines lie to each other and to `at`.
+        align => Align,
+        /// Ink or clear.
+        paint => Paint,
+        /// Where the words are written.
+        place => Place,
+    }
 }
 
-/// The arc a text stands on.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-struct ArcKeys {
-    /// Radius of the base line.
-    radius: Option<Scalar>,
-    /// Where the middle of the text is: degrees clockwise from straight up.
-    centre: Option<Scalar>,
-    /// `outward` (feet to the centre, for the top) or `inward` (heads to the centre, for the bottom).
-    reads: Option<Scalar>,
-    /// Degrees the text is spaced out to fill; the letters keep their shape.
-    sweep: Option<Scalar>,
-}
+keys! {
+    /// The arc a text stands on.
+    pub(in crate::spec) struct ArcKeys;
 
-/// Words on a label.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Text {
-    /// One entry a line, as they will read.
-    pub lines: Vec<String>,
-    /// The font: a role, a family, or a file's name, known to `Faces`.
-    pub font: String,
-    /// How tall.
-    pub size: TextSize,
-    /// Extra space after each letter as a share of the cap height.
-    pub tracking: f64,
-    /// Base line to base line as a multiple of the cap height.
-    pub line_pitch: f64,
-    /// How lines lie to each other and to `at`.
-    pub align: Align,
-    /// The widest it may be, mm; wider is an error, never shrunk.
-    pub width: Option<f64>,
-    /// Spaced out to be this wide, mm; the letters keep their shape.
-    pub spread: Option<f64>,
-    /// The arc it stands on instead of a straight line.
-    pub arc: Option<Arc>,
-    /// Figures of one width.
-    pub tabular: bool,
-    /// Ink or clear.
-    pub paint: Paint,
-    /// Where the words are written.
-    pub place: Place,
+    /// The arc a text stands on, round the text's own point.
+    #[derive(Copy)]
+    pub struct Arc {
+        /// Radius of the base line.
+        radius: Option<Scalar> => Mm,
+        /// Where the middle of the text is: degrees clockwise from straight up.
+        centre: Option<Scalar> => f64,
+        /// `outward` (feet to the centre, for the top) or `inward` (heads to the centre, for the bottom).
+        reads: Option<Scalar>,
+        /// Degrees the text is spaced out to fill; the letters keep their shape.
+        sweep: Option<Scalar>,
+        /// Which way the letters stand.
+        reads => Reads,
+    }
 }
 
 /// How tall text is.
@@ -127,17 +118,6 @@ choice! {
         /// Heads towards the centre: reads from left to right along the bottom.
         Inward = "inward",
     }
-}
-
-/// The arc a text stands on, round the text's own point.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Arc {
-    /// Radius of the first line's base line, mm.
-    pub radius: f64,
-    /// Where the alignment point is: degrees clockwise from straight up.
-    pub centre: f64,
-    /// Which way the letters stand.
-    pub reads: Reads,
 }
 
 impl Text {
@@ -174,7 +154,7 @@ impl AnyElement for Text {
 
 impl Keys for TextKeys {
     /// `None` when it has no words.
-    fn part(&self, place: Place, around: &Around, reader: &mut Reader<'_, '_>) -> Option<Part> {
+    fn part(&self, place: Place, around: &Around, reader: &mut Reader) -> Option<Part> {
         let place = self.text.as_ref().and_then(OneOrList::place).unwrap_or(place);
         let lines = self.lines(place, reader);
         let text = self.setting(lines, place, around, reader);
@@ -186,7 +166,7 @@ impl Keys for TextKeys {
 
 impl TextKeys {
     /// The words line by line; empty, and reported, when there is nothing to read.
-    fn lines(&self, place: Place, reader: &mut Reader<'_, '_>) -> Vec<String> {
+    fn lines(&self, place: Place, reader: &mut Reader) -> Vec<String> {
         let items = self.text.as_ref().map(|words| words.items.as_slice()).unwrap_or_default();
         let mut lines: Vec<String> = Vec::with_capacity(items.len());
         for item in items {
@@ -197,7 +177,7 @@ impl TextKeys {
         }
         if lines.iter().all(|line| line.trim().is_empty()) {
             let help = "write its words; quote them if they start with # or !";
-            reader.wrong("empty-text", place, "the text has no words".into(), help);
+            reader.wrong("empty-text", place, "the text has no words", help);
             return Vec::new();
         }
         for item in items.iter().filter(|item| item.text.lines().any(|line| line != line.trim())) {
@@ -211,7 +191,7 @@ impl TextKeys {
         lines: Vec<String>,
         place: Place,
         around: &Around,
-        reader: &mut Reader<'_, '_>,
+        reader: &mut Reader,
     ) -> Text {
         let paint = reader.paint_or_black(&self.paint);
         let font = reader.font_or(&self.font, usual_font(paint));
@@ -238,14 +218,14 @@ impl TextKeys {
     }
 
     /// The arc a text stands on.
-    fn arc(&self, keys: &ArcKeys, place: Place, reader: &mut Reader<'_, '_>) -> Option<Arc> {
+    fn arc(&self, keys: &ArcKeys, place: Place, reader: &mut Reader) -> Option<Arc> {
         if keys.radius.is_none() {
             let help = "add the radius of its base line: `arc: {radius: 20 mm}`";
-            reader.wrong("missing", place, "an arc needs `radius`".into(), help);
+            reader.wrong("missing", place, "an arc needs `radius`", help);
         }
         if let Some(fit) = self.fit.as_ref().and_then(OneOrList::place) {
             let help = "give `cap_height` instead";
-            reader.wrong("no-effect", fit, "`fit` has no effect on an arc".into(), help);
+            reader.wrong("no-effect", fit, "`fit` has no effect on an arc", help);
         }
         let centre = reader.degrees(&keys.centre, -360.0..=360.0).unwrap_or(0.0);
         let reads = reader.word(&keys.reads).unwrap_or(Reads::Outward);
@@ -253,13 +233,13 @@ impl TextKeys {
     }
 
     /// How wide a text is spaced out to be, along its line or its arc.
-    fn spread(&self, arc: Option<Arc>, reader: &mut Reader<'_, '_>) -> Option<f64> {
+    fn spread(&self, arc: Option<Arc>, reader: &mut Reader) -> Option<f64> {
         let width = reader.length(&self.spread, Least::Something);
         let sweep = self.arc.as_ref().and_then(|arc| reader.degrees(&arc.sweep, 1.0..=360.0));
         width.or(sweep.zip(arc).map(|(sweep, arc)| sweep.to_radians() * arc.radius))
     }
 
-    fn size(&self, around: &Around, reader: &mut Reader<'_, '_>) -> TextSize {
+    fn size(&self, around: &Around, reader: &mut Reader) -> TextSize {
         let cap_height = reader.length(&self.cap_height, Least::Something);
         let em = reader.length(&self.em, Least::Something);
         let fit = reader.size(&self.fit);
@@ -273,7 +253,7 @@ impl TextKeys {
 }
 
 /// Says that a text starts or ends with blanks: they stay, and shift it.
-fn blanks_outside(item: &Scalar, reader: &mut Reader<'_, '_>) {
+fn blanks_outside(item: &Scalar, reader: &mut Reader) {
     let message = format!("the text {:?} starts or ends with blanks; they are kept", item.text);
     let help = "take them out of the quotes, or leave them if the words shall stand so";
     reader.note(Finding::note("outer-blanks", message).at(item.place).help(help));

@@ -2,29 +2,26 @@
 
 use super::Origin;
 use super::holes::{Asked, Fitting};
+use crate::drawing::{Page, circles, dxf};
 use crate::finding::{Finding, Place};
-use crate::spec::art::{Page, circles};
-use crate::spec::dxf;
 use crate::spec::element::art;
 use crate::spec::reader::{Least, Reader, quoted};
 use crate::units::rounded;
-use crate::yaml::{OneOrList, Scalar};
+use crate::yaml::{OneOrList, Scalar, keys};
 use kurbo::{Point, Size, Vec2};
-use schemars::JsonSchema;
-use serde::Deserialize;
 
-/// A drawing whose circles are holes.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct DrawingKeys {
-    /// The file's name, ending in `.dxf` or `.svg`.
-    file: Option<Scalar>,
-    /// Only circles on this layer (SVG: in the group with this id) are holes.
-    layer: Option<Scalar>,
-    /// Where the drawing's origin (SVG: its top left corner) lies, [x, y] from the panel's origin.
-    at: Option<OneOrList>,
-    /// What the names of its holes start with: `H` gives H1, H2, … row by row.
-    prefix: Option<Scalar>,
+keys! {
+    /// A drawing whose circles are holes.
+    pub(super) struct DrawingKeys {
+        /// The file's name, ending in `.dxf` or `.svg`.
+        file: Option<Scalar>,
+        /// Only circles on this layer (SVG: in the group with this id) are holes.
+        layer: Option<Scalar>,
+        /// Where the drawing's origin (SVG: its top left corner) lies, [x, y] from the panel's origin.
+        at: Option<OneOrList>,
+        /// What the names of its holes start with: `H` gives H1, H2, … row by row.
+        prefix: Option<Scalar>,
+    }
 }
 
 /// Circles nearer than this are one drawn twice, and rows of holes differ by more, mm.
@@ -43,44 +40,37 @@ struct Drawn {
 }
 
 impl Drawn {
-    /// Whether it can be said in figures; false for numbers that are none.
+    /// Whether it is near enough to be written in figures; false for numbers that are none.
     fn is_near(&self) -> bool {
         let Point { x, y } = self.middle;
         [x, y, self.diameter].iter().all(|mm| mm.abs() <= FARTHEST_MM)
     }
 }
 
-/// The holes of a drawing; `said_mm` is the unit the job gives for one that does not say.
+/// The holes of a drawing; `unit_mm` is the unit, in mm, of a drawing that does not give its own.
 pub(super) fn holes(
-    draft: &DrawingKeys,
-    said_mm: Option<f64>,
+    keys: &DrawingKeys,
+    unit_mm: Option<f64>,
     origin: Origin,
     size: Size,
     place: Place,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Vec<Asked> {
-    let Some(file) = &draft.file else {
-        let message = "a drawing needs `file`".to_owned();
-        reader.wrong("missing", place, message, "name a DXF or SVG file beside the job");
+    let Some(file) = &keys.file else {
+        let help = "name a DXF or SVG file beside the job";
+        reader.wrong("missing", place, "a drawing needs `file`", help);
         return Vec::new();
     };
-    let bytes = match (reader.context.fetch)(file.trimmed()) {
-        Ok(bytes) => bytes,
-        Err(error) => {
-            let help = "put the drawing beside the job, or correct its name";
-            reader.wrong("drawing-file", file.place, error.to_string(), help);
-            return Vec::new();
-        }
-    };
-    let offset = reader.pair(&draft.at, Least::Any).unwrap_or((0.0, 0.0));
+    let Some(bytes) = reader.fetch("drawing-file", "drawing", file) else { return Vec::new() };
+    let offset = reader.pair(&keys.at, Least::Any).unwrap_or((0.0, 0.0));
     // The offset counts the way the panel's places do.
     let up = if origin == Origin::BottomLeft { -1.0 } else { 1.0 };
     let offset = Vec2::new(offset.0, offset.1 * up);
     let is_dxf = file.trimmed().to_ascii_lowercase().ends_with(".dxf");
     let found = if is_dxf {
-        of_dxf(&bytes, draft, said_mm, size, reader)
+        of_dxf(&bytes, keys, unit_mm, size, reader)
     } else {
-        of_svg(&bytes, draft, size, reader)
+        of_svg(&bytes, keys, size, reader)
     };
     let mut found = found.unwrap_or_default();
     found.iter_mut().for_each(|one| one.middle += offset);
@@ -93,10 +83,9 @@ pub(super) fn holes(
     in_rows(&mut found);
     if found.is_empty() && !reader.context.findings.any_error() {
         let message = format!("{} has no circles there", quoted(&file.text));
-        let help = "draw holes as circles, and check `layer`";
-        reader.wrong("no-holes", file.place, message, help);
+        reader.wrong("no-holes", file.place, message, "draw holes as circles, and check `layer`");
     }
-    let prefix = draft.prefix.as_ref().map_or("H", |prefix| prefix.trimmed());
+    let prefix = keys.prefix.as_ref().map_or("H", |prefix| prefix.trimmed());
     let hole = |(one, number): (Drawn, usize)| Asked {
         name: Some(Scalar { text: format!("{prefix}{number}"), place: file.place }),
         kind: None,
@@ -127,12 +116,12 @@ fn in_rows(found: &mut Vec<Drawn>) {
 
 fn of_dxf(
     bytes: &[u8],
-    draft: &DrawingKeys,
-    said_mm: Option<f64>,
+    keys: &DrawingKeys,
+    unit_mm: Option<f64>,
     size: Size,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<Vec<Drawn>> {
-    let file = draft.file.as_ref()?;
+    let file = keys.file.as_ref()?;
     let read = match dxf::read(bytes) {
         Ok(read) => read,
         Err(what) => {
@@ -141,7 +130,7 @@ fn of_dxf(
             return None;
         }
     };
-    let Some(unit) = read.unit_mm.or(said_mm) else {
+    let Some(unit) = read.unit_mm.or(unit_mm) else {
         let message = format!("{} does not say its unit", quoted(&file.text));
         let help = "add `unit: mm` or `unit: in` to the panel: measure one hole to be sure";
         reader.wrong("drawing-unit", file.place, message, help);
@@ -152,13 +141,11 @@ fn of_dxf(
         let finding = Finding::warning("drawing-blocks", message);
         reader.note(finding.at(file.place).help("explode the blocks in the drawing"));
     }
-    let layer = draft.layer.as_ref();
+    let layer = keys.layer.as_ref();
     if let Some(layer) = layer.filter(|layer| !read.layers.contains(layer.trimmed())) {
-        let near = reader.nearest(layer.trimmed(), read.layers.iter().map(String::as_str));
-        let help = match near {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => "correct `layer`, or leave it out".to_owned(),
-        };
+        let layers = read.layers.iter().map(String::as_str);
+        let otherwise = "correct `layer`, or leave it out";
+        let help = reader.did_you_mean(layer.trimmed(), layers, otherwise);
         let message =
             format!("{} has nothing on layer {}", quoted(&file.text), quoted(&layer.text));
         reader.wrong("drawing-layer", layer.place, message, help);
@@ -174,23 +161,10 @@ fn of_dxf(
     Some(drawn.collect())
 }
 
-fn of_svg(
-    bytes: &[u8],
-    draft: &DrawingKeys,
-    size: Size,
-    reader: &mut Reader<'_, '_>,
-) -> Option<Vec<Drawn>> {
-    let file = draft.file.as_ref()?;
-    let layer = draft.layer.as_ref().map(|layer| layer.trimmed());
-    let (circles, page, _) = match circles(bytes, layer) {
-        Ok(read) => read,
-        Err(slips) => {
-            for slip in &slips {
-                art::refuse(file, slip, reader);
-            }
-            return None;
-        }
-    };
+fn of_svg(bytes: &[u8], keys: &DrawingKeys, size: Size, reader: &mut Reader) -> Option<Vec<Drawn>> {
+    let file = keys.file.as_ref()?;
+    let layer = keys.layer.as_ref().map(|layer| layer.trimmed());
+    let (circles, page, _) = art::or_refused(circles(bytes, layer), file, reader)?;
     if !matches!(page, Page::Sized(..)) {
         let message = format!("{} does not say how large it is", quoted(&file.text));
         let help = "give the drawing a width and height in mm";

@@ -1,8 +1,9 @@
-//! The drill table: a spreadsheet of holes, its columns told by their headers.
+//! The drill table: a spreadsheet of holes, its columns known by their headings.
 
 use super::Origin;
 use super::holes::{Asked, Fitting};
 use crate::finding::Finding;
+use crate::spec::headings::{self, Heading};
 use crate::spec::reader::{Least, Reader, quoted};
 use crate::spec::repeat;
 use crate::yaml::Scalar;
@@ -22,62 +23,47 @@ enum Column {
     KeepClear,
 }
 
-/// Every column and what it may be called, the usual word first, without case, space and signs (common practice, no source).
-const COLUMNS: [(Column, &[&str]); 9] = [
-    (Column::X, &["x", "across"]),
-    (Column::Y, &["y", "down"]),
+/// Every column and what it may be called (common practice, no source).
+const COLUMNS: [Heading<Column>; 9] = [
+    (Column::X, "x", &["across"]),
+    (Column::Y, "y", &["down"]),
     (
         Column::Diameter,
-        &["diameter", "dia", "d", "hole", "holed", "holediameter", "holedia", "drill", "bore", "ø"],
+        "diameter",
+        &["dia", "d", "hole", "holed", "holediameter", "holedia", "drill", "bore", "ø"],
     ),
-    (Column::Name, &["name", "id", "reference", "holename"]),
-    (Column::Kind, &["kind", "type", "fitting", "part"]),
-    (Column::Nut, &["nut", "nutd", "washer", "washerd"]),
-    (Column::Knob, &["knob", "knobd", "bezel", "bezeld"]),
-    (Column::Clear, &["clear", "cleard", "window"]),
-    (Column::KeepClear, &["keepclear", "keepout", "keepoutd", "keepcleard"]),
+    (Column::Name, "name", &["id", "reference", "holename"]),
+    (Column::Kind, "kind", &["type", "fitting", "part"]),
+    (Column::Nut, "nut", &["nutd", "washer", "washerd"]),
+    (Column::Knob, "knob", &["knobd", "bezel", "bezeld"]),
+    (Column::Clear, "clear", &["cleard", "window"]),
+    (Column::KeepClear, "keepclear", &["keepout", "keepoutd", "keepcleard"]),
 ];
 
-/// A header without case, space, signs and unit, and the unit it gives: `X (mm)`, `x_in`, `hole_d`.
-fn plain(header: &str) -> (String, Option<&'static str>) {
-    let lower = header.to_lowercase();
-    let parts = lower.split(|c: char| !c.is_alphanumeric()).filter(|part| !part.is_empty());
-    let mut parts: Vec<&str> = parts.collect();
-    let unit = match parts.as_slice() {
-        [_, .., "mm"] => Some("mm"),
-        [_, .., "in" | "inch" | "inches"] => Some("in"),
-        _ => None,
-    };
-    if unit.is_some() {
-        parts.pop();
-    }
-    (parts.concat(), unit)
-}
-
-/// What a header stands for and the unit it gives; `None` for a column of the user's own.
-fn known(header: &str) -> Option<(Column, Option<&'static str>)> {
-    let (word, unit) = plain(header);
-    let row = COLUMNS.iter().find(|(_, names)| names.contains(&word.as_str()));
-    row.map(|(column, _)| (*column, unit))
+/// What a header stands for and the unit it gives, empty when it gives none: `X (mm)`, `x_in`, `hole_d`; `None` for
+/// a column of the user's own.
+fn known(header: &str) -> Option<(Column, &'static str)> {
+    let (word, unit) = headings::plain(header);
+    let column = headings::column(&COLUMNS, &word)?;
+    ["", "mm", "in"].contains(&unit).then_some((column, unit))
 }
 
 /// What every column stands for. A column `hole` beside another diameter holds the holes' names.
-fn told(headers: &[String]) -> Vec<Option<(Column, Option<&'static str>)>> {
+fn all_known(headers: &[String]) -> Vec<Option<(Column, &'static str)>> {
     let mut columns: Vec<_> = headers.iter().map(|header| known(header)).collect();
-    let of = |column: &Option<(Column, _)>, wanted| column.is_some_and(|one| one.0 == wanted);
-    let diameters = columns.iter().filter(|one| of(one, Column::Diameter)).count();
-    if diameters > 1 && !columns.iter().any(|one| of(one, Column::Name)) {
+    let count = |wanted| columns.iter().flatten().filter(|(column, _)| *column == wanted).count();
+    if count(Column::Diameter) > 1 && count(Column::Name) == 0 {
         let hole = headers.iter().position(|header| header.trim().eq_ignore_ascii_case("hole"));
         if let Some(column) = hole.and_then(|at| columns.get_mut(at)) {
-            *column = Some((Column::Name, None));
+            *column = Some((Column::Name, ""));
         }
     }
     columns
 }
 
-/// Tells of a table without x or y, and of one without names where a heading comes near to that.
-fn needed(file: &Scalar, headers: &[String], reader: &mut Reader<'_, '_>) {
-    let columns = told(headers);
+/// Reports a table without x or y, and one without names where a heading comes near to that.
+fn needed(file: &Scalar, headers: &[String], reader: &mut Reader) {
+    let columns = all_known(headers);
     let missing = |wanted: Column| columns.iter().flatten().all(|(column, _)| *column != wanted);
     for (column, word) in [(Column::X, "x"), (Column::Y, "y")] {
         if missing(column) {
@@ -101,18 +87,18 @@ fn needed(file: &Scalar, headers: &[String], reader: &mut Reader<'_, '_>) {
 
 /// The heading of a column of the user's own that comes nearest to a word for this one: as a misspelt word
 /// does, or as it ends or begins with the usual word (`middle x`).
-fn meant<'h>(wanted: Column, headers: &'h [String], reader: &Reader<'_, '_>) -> Option<&'h str> {
-    let words = COLUMNS.iter().find(|(column, _)| *column == wanted)?.1;
+fn meant<'h>(wanted: Column, headers: &'h [String], reader: &Reader) -> Option<&'h str> {
+    let (_, usual, also) = COLUMNS.iter().find(|(column, ..)| *column == wanted)?;
     let own = headers.iter().filter(|header| known(header).is_none());
-    let own: Vec<(String, &str)> = own.map(|header| (plain(header).0, header.trim())).collect();
+    let own: Vec<(String, &str)> =
+        own.map(|header| (headings::plain(header).0, header.trim())).collect();
     let spelt = |near: &str| own.iter().find(|(plain, _)| plain == near).map(|(_, header)| *header);
     let plain = || own.iter().map(|(plain, _)| plain.as_str());
     // Two letters are found in too many words.
-    let like =
-        words.iter().filter(|word| word.len() > 2).find_map(|word| reader.nearest(word, plain()));
-    let usual = words.first()?;
-    let ends = || plain().find(|plain| plain.ends_with(usual));
-    let begins = || plain().find(|plain| plain.starts_with(usual));
+    let words = [usual].into_iter().chain(*also).filter(|word| word.len() > 2);
+    let like = words.into_iter().find_map(|word| reader.nearest(word, plain()));
+    let ends = || plain().find(|plain| plain.ends_with(*usual));
+    let begins = || plain().find(|plain| plain.starts_with(*usual));
     like.or_else(ends).or_else(begins).and_then(spelt)
 }
 
@@ -122,16 +108,18 @@ pub(super) fn holes(
     unit: &str,
     origin: Origin,
     size: Size,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Vec<Asked> {
     let rows = repeat::from_table(file, reader);
     if rows.columns.is_empty() {
         return Vec::new();
     }
-    let columns = told(&rows.columns);
+    let columns = all_known(&rows.columns);
     let find = |wanted: Column| {
-        let mut all = columns.iter().enumerate();
-        all.find_map(|(at, one)| one.filter(|(column, _)| *column == wanted).map(|one| (at, one.1)))
+        let mut all = columns.iter().zip(0_usize..);
+        let (own, at) =
+            all.find_map(|(one, at)| Some(((*one)?, at)).filter(|((c, _), _)| *c == wanted))?;
+        Some((at, if own.1.is_empty() { unit } else { own.1 }))
     };
     needed(file, &rows.columns, reader);
     let (Some(x), Some(y)) = (find(Column::X), find(Column::Y)) else { return Vec::new() };
@@ -143,7 +131,7 @@ pub(super) fn holes(
         };
         let mut length = |column: Column, least: Least| {
             let (_, own) = find(column)?;
-            reader.length_in(cell(column)?, own.unwrap_or(unit), least)
+            reader.length_in(cell(column)?, own, least)
         };
         let own = Fitting {
             diameter: length(Column::Diameter, Least::Something),
@@ -153,10 +141,7 @@ pub(super) fn holes(
             keep_clear: length(Column::KeepClear, Least::Nought),
         };
         // An empty cell is no place: it is reported where it stands.
-        let mut place = |(at, own): (usize, Option<&'static str>)| {
-            let cell = row.get(at)?;
-            reader.length_in(cell, own.unwrap_or(unit), Least::Any)
-        };
+        let mut place = |(at, own): (usize, &str)| reader.length_in(row.get(at)?, own, Least::Any);
         let (across, down) = (place(x), place(y));
         let at = across.zip(down).map(|(x, y)| origin.to_panel(Vec2::new(x, y), size));
         let name = cell(Column::Name).cloned();
@@ -175,19 +160,19 @@ mod tests {
     #[test]
     fn headers_are_known_as_people_write_them() {
         for (header, column, unit) in [
-            ("x", Column::X, None),
-            ("X (mm)", Column::X, Some("mm")),
-            ("y_in", Column::Y, Some("in")),
-            ("hole_d", Column::Diameter, None),
-            ("Hole diameter [mm]", Column::Diameter, Some("mm")),
-            ("keepout_d", Column::KeepClear, None),
-            ("ID", Column::Name, None),
-            ("Across", Column::X, None),
-            ("down (mm)", Column::Y, Some("mm")),
+            ("x", Column::X, ""),
+            ("X (mm)", Column::X, "mm"),
+            ("y_in", Column::Y, "in"),
+            ("hole_d", Column::Diameter, ""),
+            ("Hole diameter [mm]", Column::Diameter, "mm"),
+            ("keepout_d", Column::KeepClear, ""),
+            ("ID", Column::Name, ""),
+            ("Across", Column::X, ""),
+            ("down (mm)", Column::Y, "mm"),
         ] {
             assert_eq!(known(header), Some((column, unit)), "{header}");
         }
-        assert_eq!(known("hole_dia"), Some((Column::Diameter, None)));
+        assert_eq!(known("hole_dia"), Some((Column::Diameter, "")));
         for own in ["cap", "mm", "middle x", "y middle", "refrence"] {
             assert_eq!(known(own), None, "{own}");
         }
@@ -197,7 +182,7 @@ mod tests {
     fn a_column_hole_beside_a_diameter_holds_names() {
         let columns = |headers: &[&str]| {
             let headers: Vec<String> = headers.iter().map(|one| (*one).to_owned()).collect();
-            told(&headers).into_iter().map(|one| one.map(|one| one.0)).collect::<Vec<_>>()
+            all_known(&headers).into_iter().map(|one| one.map(|one| one.0)).collect::<Vec<_>>()
         };
         let (name, diameter) = (Some(Column::Name), Some(Column::Diameter));
         assert_eq!(columns(&["Hole", "Dia (mm)"]), [name, diameter]);

@@ -2,12 +2,11 @@
 
 use super::{Hole, Origin, PanelKeys, drawing, drill_table};
 use crate::finding::{Place, Severity};
+use crate::spec::Mm;
 use crate::spec::panel::plate::{CLEAR_RING_MM, FITTINGS};
 use crate::spec::reader::{Least, Reader, quoted};
-use crate::yaml::{OneOrList, Placed, Scalar};
+use crate::yaml::{OneOrList, Placed, Scalar, keys};
 use kurbo::{Point, Size, Vec2};
-use schemars::JsonSchema;
-use serde::Deserialize;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The most holes of one panel.
@@ -19,52 +18,46 @@ const MOST_MEETING: usize = 50;
 /// How far a drawn hole may be from a fitting's diameter to be taken for its hole, mm.
 const SAME_DIAMETER_MM: f64 = 0.05;
 
-/// A round hole.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct HoleKeys {
-    /// Its name, for legends to stand at.
-    name: Option<Scalar>,
-    /// Its middle, [x, y] from the panel's origin.
-    at: Option<OneOrList>,
-    /// The kind of part: one of `fittings`, or a usual one such as `led-5`.
-    kind: Option<Scalar>,
-    /// Its diameter, if not the kind's.
-    diameter: Option<Scalar>,
-    /// Diameter of the window without ink round it; 0 lets ink run to the hole.
-    clear: Option<Scalar>,
-    /// Largest diameter of the nut or washer.
-    nut: Option<Scalar>,
-    /// Diameter of the knob, cap or bezel.
-    knob: Option<Scalar>,
-    /// Diameter of a circle that nothing to be read may enter.
-    keep_clear: Option<Scalar>,
+keys! {
+    /// A round hole.
+    pub(super) struct HoleKeys {
+        /// Its name, for legends to stand at.
+        name: Option<Scalar>,
+        /// Its middle, [x, y] from the panel's origin.
+        at: Option<OneOrList>,
+        /// The kind of part: one of `fittings`, or a usual one such as `led-5`.
+        kind: Option<Scalar>,
+        /// Its diameter, if not the kind's.
+        diameter: Option<Scalar>,
+        /// Diameter of the window without ink round it; 0 lets ink run to the hole.
+        clear: Option<Scalar>,
+        /// Largest diameter of the nut or washer.
+        nut: Option<Scalar>,
+        /// Diameter of the knob, cap or bezel.
+        knob: Option<Scalar>,
+        /// Diameter of a circle that nothing to be read may enter.
+        keep_clear: Option<Scalar>,
+    }
 }
 
-/// What a kind of part needs and covers.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct FittingKeys {
-    /// Diameter of its hole.
-    diameter: Option<Scalar>,
-    /// Diameter of the window without ink round it.
-    clear: Option<Scalar>,
-    /// Largest diameter of the nut or washer.
-    nut: Option<Scalar>,
-    /// Diameter of the knob, cap or bezel.
-    knob: Option<Scalar>,
-    /// Diameter of a circle that nothing to be read may enter.
-    keep_clear: Option<Scalar>,
-}
+keys! {
+    /// What a kind of part needs and covers.
+    pub(super) struct FittingKeys;
 
-/// What a kind of part needs and covers: diameters, mm, where they are given.
-#[derive(Clone, Copy, Debug, Default)]
-pub(super) struct Fitting {
-    pub(super) diameter: Option<f64>,
-    pub(super) clear: Option<f64>,
-    pub(super) nut: Option<f64>,
-    pub(super) knob: Option<f64>,
-    pub(super) keep_clear: Option<f64>,
+    /// What a kind of part needs and covers, where it is given.
+    #[derive(Copy, Default)]
+    pub(super) struct Fitting {
+        /// Diameter of its hole.
+        diameter: Option<Scalar> => Option<Mm>,
+        /// Diameter of the window without ink round it.
+        clear: Option<Scalar> => Option<Mm>,
+        /// Largest diameter of the nut or washer.
+        nut: Option<Scalar> => Option<Mm>,
+        /// Diameter of the knob, cap or bezel.
+        knob: Option<Scalar> => Option<Mm>,
+        /// Diameter of a circle that nothing to be read may enter.
+        keep_clear: Option<Scalar> => Option<Mm>,
+    }
 }
 
 impl Fitting {
@@ -80,15 +73,17 @@ impl Fitting {
     }
 }
 
-impl FittingKeys {
-    fn fitting(&self, reader: &mut Reader<'_, '_>) -> Fitting {
-        Fitting {
-            diameter: reader.length(&self.diameter, Least::Something),
-            clear: reader.length(&self.clear, Least::Nought),
-            nut: reader.length(&self.nut, Least::Nought),
-            knob: reader.length(&self.knob, Least::Nought),
-            keep_clear: reader.length(&self.keep_clear, Least::Nought),
-        }
+/// A fitting of its diameters: hole, clear window, nut, knob, and what is to be kept clear.
+fn fitting(
+    [diameter, clear, nut, knob, keep_clear]: [&Option<Scalar>; 5],
+    reader: &mut Reader,
+) -> Fitting {
+    Fitting {
+        diameter: reader.length(diameter, Least::Something),
+        clear: reader.length(clear, Least::Nought),
+        nut: reader.length(nut, Least::Nought),
+        knob: reader.length(knob, Least::Nought),
+        keep_clear: reader.length(keep_clear, Least::Nought),
     }
 }
 
@@ -106,7 +101,7 @@ pub(super) struct Asked {
     pub(super) place: Place,
 }
 
-/// Holes that were asked for and reported as wrong: nothing more is said of legends that name them.
+/// Holes that were asked for and reported as wrong: nothing more is reported of legends that name them.
 #[derive(Debug, Default)]
 pub(super) struct Lost {
     /// Their names, and the kinds of fitting they were for.
@@ -127,13 +122,15 @@ pub(super) fn holes(
     origin: Origin,
     size: Size,
     place: Place,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> (Vec<Hole>, Lost) {
     let mut lost = Lost::default();
     let inch = reader.choice(&keys.unit, &[("mm", false), ("in", true)]);
     let unit = inch.map_or("mm", |inch| if inch { "in" } else { "mm" });
-    let fittings = keys.fittings.iter().map(|(kind, keys)| (kind.as_str(), keys.fitting(reader)));
-    let fittings: BTreeMap<&str, Fitting> = fittings.collect();
+    let mut fittings: BTreeMap<&str, Fitting> = BTreeMap::new();
+    for (kind, FittingKeys { diameter, clear, nut, knob, keep_clear }) in &keys.fittings {
+        fittings.insert(kind, fitting([diameter, clear, nut, knob, keep_clear], reader));
+    }
     let mut all: Vec<Asked> =
         keys.holes.iter().map(|hole| listed(hole, origin, size, reader)).collect();
     if let Some(file) = &keys.drill_table {
@@ -143,9 +140,9 @@ pub(super) fn holes(
         all.extend(found);
     }
     if let Some(drawing) = &keys.drawing {
-        let said = inch.map(|inch| if inch { 25.4 } else { 1.0 });
+        let unit_mm = inch.map(|inch| if inch { 25.4 } else { 1.0 });
         let before = errors(reader);
-        let mut found = drawing::holes(drawing, said, origin, size, place, reader);
+        let mut found = drawing::holes(drawing, unit_mm, origin, size, place, reader);
         lost.others |= found.is_empty() && errors(reader) > before;
         found.iter_mut().for_each(|hole| by_diameter(hole, &fittings));
         all.extend(found);
@@ -182,7 +179,7 @@ pub(super) fn holes(
     (holes, lost)
 }
 
-fn errors(reader: &Reader<'_, '_>) -> usize {
+fn errors(reader: &Reader) -> usize {
     let all = reader.context.findings.list().iter();
     all.filter(|one| one.severity == Severity::Error).count()
 }
@@ -220,26 +217,20 @@ fn listed(
     Placed { place, value: keys }: &Placed<HoleKeys>,
     origin: Origin,
     size: Size,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Asked {
     let named = keys.name.as_ref().map(|name| name.place);
     let place = named.or_else(|| keys.at.as_ref()?.place()).unwrap_or(*place);
     if keys.at.is_none() {
-        let message = "the hole has no place".to_owned();
+        let message = "the hole has no place";
         reader.wrong("missing", place, message, "add `at: [20 mm, 35 mm]`: its middle");
     }
-    let own = FittingKeys {
-        diameter: keys.diameter.clone(),
-        clear: keys.clear.clone(),
-        nut: keys.nut.clone(),
-        knob: keys.knob.clone(),
-        keep_clear: keys.keep_clear.clone(),
-    };
+    let own = [&keys.diameter, &keys.clear, &keys.nut, &keys.knob, &keys.keep_clear];
     Asked {
         name: keys.name.clone(),
         kind: keys.kind.clone(),
         at: middle(&keys.at, origin, size, reader),
-        own: own.fitting(reader),
+        own: fitting(own, reader),
         has_diameter: keys.diameter.is_some(),
         place,
     }
@@ -250,16 +241,12 @@ pub(super) fn middle(
     list: &Option<OneOrList>,
     origin: Origin,
     size: Size,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<Point> {
     reader.pair(list, Least::Any).map(|(x, y)| origin.to_panel(Vec2::new(x, y), size))
 }
 
-fn hole(
-    asked: &Asked,
-    fittings: &BTreeMap<&str, Fitting>,
-    reader: &mut Reader<'_, '_>,
-) -> Option<Hole> {
+fn hole(asked: &Asked, fittings: &BTreeMap<&str, Fitting>, reader: &mut Reader) -> Option<Hole> {
     let kind = asked.kind.as_ref().map(|kind| kind.trimmed()).filter(|kind| !kind.is_empty());
     let known = kind.and_then(|kind| fittings.get(kind)).copied().unwrap_or_default();
     let given = asked.own.or(known);
@@ -288,10 +275,10 @@ fn no_diameter(
     kind: Option<&Scalar>,
     fittings: &BTreeMap<&str, Fitting>,
     place: Place,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) {
     let Some(kind) = kind.filter(|kind| !kind.trimmed().is_empty()) else {
-        let message = "the hole has no diameter".to_owned();
+        let message = "the hole has no diameter";
         reader.wrong("missing", place, message, "add `diameter: 6.5 mm`, or a `kind`");
         return;
     };

@@ -13,10 +13,8 @@ use crate::spec::names::{self, RequestedName};
 use crate::spec::reader::{Least, Reader, quoted};
 use crate::spec::styles::{self, Styles};
 use crate::units::rounded;
-use crate::yaml::{OneOrList, Scalar, Tree, read};
+use crate::yaml::{OneOrList, Scalar, Tree, keys, read};
 use kurbo::{Point, Rect};
-use schemars::JsonSchema;
-use serde::Deserialize;
 use std::rc::Rc;
 
 /// Levels there are: positions, names, groups, title, and two more.
@@ -37,28 +35,28 @@ const DECIMALS: i32 = 4;
 const LIKE_ITS_PANEL: [&str; 7] =
     ["on", "film", "spares", "applied", "viewed_from", "white", "lift"];
 
-/// A bracket over several holes, with a title.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct GroupingKeys {
-    /// Its words.
-    title: Option<OneOrList>,
-    /// The holes it spans.
-    holes: Option<OneOrList>,
-    /// `above` or `below` them.
-    side: Option<Scalar>,
-    /// From the line through the outermost holes' middles to the bracket.
-    from_middle: Option<Scalar>,
-    /// How far it reaches past the outermost holes' keep-out circles.
-    reach: Option<Scalar>,
-    /// Style of its title.
-    style: Option<Scalar>,
-    /// Level of its title; 3 when not said.
-    level: Option<Scalar>,
-    /// Width of its line.
-    width: Option<Scalar>,
-    /// A colour, or `clear`: of the line, and of the title unless its style says otherwise.
-    paint: Option<Scalar>,
+keys! {
+    /// A bracket over several holes, with a title.
+    pub(super) struct GroupingKeys {
+        /// Its words.
+        title: Option<OneOrList>,
+        /// The holes it spans.
+        holes: Option<OneOrList>,
+        /// `above` or `below` them.
+        side: Option<Scalar>,
+        /// From the line through the outermost holes' middles to the bracket.
+        from_middle: Option<Scalar>,
+        /// How far it reaches past the outermost holes' keep-out circles.
+        reach: Option<Scalar>,
+        /// Style of its title.
+        style: Option<Scalar>,
+        /// Level of its title; 3 when not said.
+        level: Option<Scalar>,
+        /// Width of its line.
+        width: Option<Scalar>,
+        /// A colour, or `clear`: of the line, and of the title unless its style says otherwise.
+        paint: Option<Scalar>,
+    }
 }
 
 /// The bracket that a legend's words are the title of.
@@ -99,22 +97,21 @@ pub(super) fn add(
     panel: &PanelContext,
     styles: &Styles,
     all: &mut Vec<Wanted>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) {
     let Some((label, place)) = whole(legend, panel, styles, reader) else { return };
     for label in for_each_hole(&label, panel) {
-        for one in repeated(&label, place, reader) {
+        for mut one in repeated(&label, place, &Role::Decal, reader) {
             let stands = stands(&one.keys, one.place, panel, reader);
             let level_cap_mm = level_cap_mm(&one.keys, panel, reader);
-            let hole = stands.as_ref().and_then(|stands| stands.hole.clone());
-            let mut wanted = one.wanted(Role::Legend { stands, level_cap_mm, span: None });
             // A dial or symbol without words is named after its hole.
-            if let (RequestedName::Made(words), Some(hole)) = (&wanted.name, hole)
+            if let (RequestedName::Made(words), Some(Stands { hole: Some(hole), .. })) =
+                (&one.name, &stands)
                 && words.is_empty()
             {
-                wanted.name = RequestedName::Made(names::slug(&hole));
+                one.name = RequestedName::Made(names::slug(hole));
             }
-            all.push(wanted);
+            all.push(Wanted { role: Role::Legend { stands, level_cap_mm, span: None }, ..one });
         }
     }
 }
@@ -125,7 +122,7 @@ fn whole(
     legend: &Rc<Tree>,
     panel: &PanelContext,
     styles: &Styles,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<(Rc<Tree>, Place)> {
     merge::check(legend, reader);
     let place = place_of(legend).unwrap_or(panel.place);
@@ -134,7 +131,7 @@ fn whole(
         label = merge::over(legend, style);
     }
     if label.get("panel").is_some() {
-        let message = "a legend cannot be a panel itself".to_owned();
+        let message = "a legend cannot be a panel itself";
         reader.wrong("bad-panel", place, message, "write the other panel as a label of its own");
         return None;
     }
@@ -144,11 +141,7 @@ fn whole(
 }
 
 /// The cap height that a legend's level gives its texts, mm.
-fn level_cap_mm(
-    keys: &LabelKeys,
-    panel: &PanelContext,
-    reader: &mut Reader<'_, '_>,
-) -> Option<f64> {
+fn level_cap_mm(keys: &LabelKeys, panel: &PanelContext, reader: &mut Reader) -> Option<f64> {
     let level = reader.count(&keys.level, 1..=MOST_LEVELS)?;
     // To a micrometre, as a person would write it.
     Some(rounded(panel.level_cap_mm(level), 3))
@@ -188,14 +181,13 @@ fn stands(
     keys: &LabelKeys,
     place: Place,
     panel: &PanelContext,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<Stands> {
     let side = reader.word(&keys.side);
     let Some(item) = keys.hole.as_ref().and_then(|hole| hole.items.first()) else {
         if keys.at.is_none() {
-            let message = "the legend has no place on its panel".to_owned();
             let help = "add `hole: P1` and `side: above`, or `at: [40 mm, 12 mm]`";
-            reader.wrong("missing", place, message, help);
+            reader.wrong("missing", place, "the legend has no place on its panel", help);
         }
         let at = middle(&keys.at, panel.origin, panel.size, reader)?;
         let side = side.unwrap_or(Side::Centre);
@@ -214,17 +206,14 @@ fn stands(
 }
 
 /// Reports a name that is neither a hole's nor a kind's.
-fn unknown_hole(item: &Scalar, panel: &PanelContext, reader: &mut Reader<'_, '_>) {
+fn unknown_hole(item: &Scalar, panel: &PanelContext, reader: &mut Reader) {
     let name = item.trimmed();
     if panel.lost.may_hold(name) {
         return;
     }
     let kinds = panel.holes.iter().filter_map(|hole| hole.kind.as_deref());
     let names = panel.holes.iter().map(|hole| hole.name.as_str()).chain(kinds);
-    let help = match reader.nearest(name, names) {
-        Some(near) => format!("did you mean `{near}`?"),
-        None => "name holes of this panel, or a kind of them".to_owned(),
-    };
+    let help = reader.did_you_mean(name, names, "name holes of this panel, or a kind of them");
     let message = format!("the panel has no hole called {}", quoted(name));
     reader.wrong("unknown-hole", item.place, message, help);
 }
@@ -235,10 +224,10 @@ pub(super) fn add_group(
     panel: &PanelContext,
     styles: &Styles,
     all: &mut Vec<Wanted>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) {
     let Some(keys) = read::<GroupingKeys>(group) else { return };
-    let items = keys.holes.as_ref().map(|holes| holes.items.as_slice()).unwrap_or_default();
+    let items = OneOrList::all(&keys.holes);
     let title = keys.title.as_ref().and_then(OneOrList::place);
     let place = title.or(items.first().map(|item| item.place)).unwrap_or(panel.place);
     let mut spanned: Vec<&Hole> = Vec::new();
@@ -257,7 +246,7 @@ pub(super) fn add_group(
     };
     let Some(span) = spanned.iter().map(across).reduce(|all, one| all.union(one)) else {
         if items.is_empty() {
-            let message = "a group needs the holes it spans".to_owned();
+            let message = "a group needs the holes it spans";
             reader.wrong("missing", place, message, "add `holes: [P1, P2]`");
         }
         return;
@@ -280,11 +269,11 @@ pub(super) fn add_group(
     let at = Point::new(span.center().x, y);
     let label = title_label(group, place);
     let Some((label, place)) = whole(&label, panel, styles, reader) else { return };
-    for one in repeated(&label, place, reader) {
+    for one in repeated(&label, place, &Role::Decal, reader) {
         let level_cap_mm = level_cap_mm(&one.keys, panel, reader);
-        let stands = Stands { panel: panel.index, at, side: Side::Centre, hole: None };
+        let stands = Some(Stands { panel: panel.index, at, side: Side::Centre, hole: None });
         let span = Some(bracket.clone());
-        all.push(one.wanted(Role::Legend { stands: Some(stands), level_cap_mm, span }));
+        all.push(Wanted { role: Role::Legend { stands, level_cap_mm, span }, ..one });
     }
 }
 

@@ -20,14 +20,12 @@ use super::label::{Label, LabelKeys, LabelKind, codes};
 use super::reader::{Least, Reader, quoted};
 use super::styles::Styles;
 use crate::finding::{Finding, Place};
-use crate::yaml::{AsTree, Placed, Scalar, Tree, read};
+use crate::yaml::{AsTree, Placed, Scalar, Tree, keys, read};
 use drawing::DrawingKeys;
 use holes::{FittingKeys, HoleKeys, Lost};
 use kurbo::Size;
 use legends::GroupingKeys;
 pub(super) use legends::Span;
-use schemars::JsonSchema;
-use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
@@ -40,36 +38,36 @@ const USUAL_CAP_MM: f64 = 2.5;
 /// Each level of legends is larger than the one under it by this (common practice, no source).
 const LEVEL: f64 = 1.25;
 
-/// The holes of a panel and the legends at them.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct PanelKeys {
-    /// `top-left`, `bottom-left` or `middle`: where places on the panel are counted from.
-    origin: Option<Scalar>,
-    /// `mm` or `in`: unit of plain numbers in the drill table and of a drawing that does not say.
-    unit: Option<Scalar>,
-    /// The holes one by one.
-    holes: Vec<Placed<HoleKeys>>,
-    /// A drill table beside the job: columns x, y, diameter, name, kind; also nut, knob, clear, keep_clear.
-    drill_table: Option<Scalar>,
-    /// A DXF or SVG drawing beside the job whose circles are holes.
-    drawing: Option<DrawingKeys>,
-    /// Kinds of parts by name: what hole they need and what they cover.
-    fittings: BTreeMap<String, FittingKeys>,
-    /// `cut`, `centre` or `none`: how holes show on an overlay.
-    mark: Option<Scalar>,
-    /// `overlay` for one decal, `pieces` for a small decal for each legend.
-    deliver: Option<Scalar>,
-    /// Between a legend and the knob, nut or hole it stands at.
-    gap: Option<Scalar>,
-    /// Cap height of level 1; each level above is a quarter larger.
-    cap_height: Option<Scalar>,
-    /// What is written on it: labels with `hole` and `side`, or `at`.
-    #[allow(dead_code, reason = "laid over their styles as trees")]
-    legends: AsTree<Vec<LabelKeys>>,
-    /// Brackets over several holes, with a title.
-    #[allow(dead_code, reason = "their titles are laid over styles as trees")]
-    groups: AsTree<Vec<GroupingKeys>>,
+keys! {
+    /// The holes of a panel and the legends at them.
+    pub(super) struct PanelKeys {
+        /// `top-left`, `bottom-left` or `middle`: where places on the panel are counted from.
+        origin: Option<Scalar>,
+        /// `mm` or `in`: unit of plain numbers in the drill table and of a drawing that does not say.
+        unit: Option<Scalar>,
+        /// The holes one by one.
+        holes: Vec<Placed<HoleKeys>>,
+        /// A drill table beside the job: columns x, y, diameter, name, kind; also nut, knob, clear, keep_clear.
+        drill_table: Option<Scalar>,
+        /// A DXF or SVG drawing beside the job whose circles are holes.
+        drawing: Option<DrawingKeys>,
+        /// Kinds of parts by name: what hole they need and what they cover.
+        fittings: BTreeMap<String, FittingKeys>,
+        /// `cut`, `centre` or `none`: how holes show on an overlay.
+        mark: Option<Scalar>,
+        /// `overlay` for one decal, `pieces` for a small decal for each legend.
+        deliver: Option<Scalar>,
+        /// Between a legend and the knob, nut or hole it stands at.
+        gap: Option<Scalar>,
+        /// Cap height of level 1; each level above is a quarter larger.
+        cap_height: Option<Scalar>,
+        /// What is written on it: labels with `hole` and `side`, or `at`.
+        #[allow(dead_code, reason = "laid over their styles as trees")]
+        legends: AsTree<Vec<LabelKeys>>,
+        /// Brackets over several holes, with a title.
+        #[allow(dead_code, reason = "their titles are laid over styles as trees")]
+        groups: AsTree<Vec<GroupingKeys>>,
+    }
 }
 
 /// A panel before its label is read: what its legends need of it.
@@ -96,14 +94,13 @@ impl PanelContext {
         label: &Rc<Tree>,
         place: Place,
         index: usize,
-        reader: &mut Reader<'_, '_>,
+        reader: &mut Reader,
     ) -> Option<PanelContext> {
         let keys: PanelKeys = read(label.get("panel")?)?;
         let own = LabelKeys::of(label)?;
         if own.size.is_none() {
-            let message = "a panel needs the size of its plate".to_owned();
             let help = "add `size: [200 mm, 120 mm]` to the label, beside `panel:`";
-            reader.wrong("missing", place, message, help);
+            reader.wrong("missing", place, "a panel needs the size of its plate", help);
         }
         let origin = reader.word(&keys.origin).unwrap_or(Origin::TopLeft);
         let size = reader.size(&own.size)?;
@@ -124,12 +121,7 @@ impl PanelContext {
     }
 
     /// The panel, under the name of its label.
-    pub(super) fn panel(
-        self,
-        name: String,
-        label: &LabelKeys,
-        reader: &mut Reader<'_, '_>,
-    ) -> Panel {
+    pub(super) fn panel(self, name: String, label: &LabelKeys, reader: &mut Reader) -> Panel {
         Panel {
             name,
             size: self.size,
@@ -139,7 +131,7 @@ impl PanelContext {
             mark: reader.word(&self.keys.mark).unwrap_or(HoleMark::Cut),
             deliver: reader.word(&self.keys.deliver).unwrap_or(Deliver::Overlay),
             origin: self.origin,
-            allow: codes(label.allow.as_ref()),
+            allow: codes(&label.allow),
             place: self.place,
         }
     }
@@ -152,10 +144,10 @@ pub(super) fn wanted(
     styles: &Styles,
     panels: &mut Vec<PanelContext>,
     all: &mut Vec<Wanted>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) {
     if label.get("rows").or(label.get("series")).is_some() {
-        let message = "a panel is made once; `rows` and `series` do not go with it".to_owned();
+        let message = "a panel is made once; `rows` and `series` do not go with it";
         let help = "give them to its legends, or write a panel for each";
         reader.wrong("bad-panel", place, message, help);
     }
@@ -163,10 +155,9 @@ pub(super) fn wanted(
     one_hand(&label, reader);
     let Some(context) = PanelContext::read(&label, place, panels.len(), reader) else { return };
     // The panel's own label comes first, so that its legends can name it.
-    let kind = Role::Panel(context.index);
-    all.extend(repeated(&label, place, reader).into_iter().map(|one| one.wanted(kind.clone())));
-    let said = label.get("panel");
-    let list = |key: &str| said.and_then(|said| said.get(key)).map(|list| list.items().to_vec());
+    all.extend(repeated(&label, place, &Role::Panel(context.index), reader));
+    let panel = label.get("panel");
+    let list = |key: &str| panel.and_then(|panel| panel.get(key)).map(|list| list.items().to_vec());
     for legend in list("legends").unwrap_or_default() {
         legends::add(&legend, &context, styles, all, reader);
     }
@@ -177,16 +168,16 @@ pub(super) fn wanted(
 }
 
 /// Reports a handed pair on a panel: its holes are where they are, for one hand only.
-fn one_hand(label: &Tree, reader: &mut Reader<'_, '_>) {
+fn one_hand(label: &Tree, reader: &mut Reader) {
     if let Some(handed) = label.scalar("handed").filter(|handed| handed.trimmed() == "pair") {
-        let message = "a panel has one hand: its holes would not move over with a pair".to_owned();
+        let message = "a panel has one hand: its holes would not move over with a pair";
         let help = "write the other hand as a panel of its own, with its own holes";
         reader.wrong("bad-panel", handed.place, message, help);
     }
 }
 
 /// Reports keys that only a panel's legend can have, on a label that is none.
-pub(super) fn only_on_panels(label: &Tree, reader: &mut Reader<'_, '_>) {
+pub(super) fn only_on_panels(label: &Tree, reader: &mut Reader) {
     for key in ["hole", "at", "side", "gap", "from_middle", "level"] {
         let Some(place) = label.get(key).and_then(|value| value.first_place()) else { continue };
         let message = format!("{} is for the legends of a panel", quoted(key));
@@ -195,13 +186,9 @@ pub(super) fn only_on_panels(label: &Tree, reader: &mut Reader<'_, '_>) {
     }
 }
 
-/// Settles which labels are printed: on an overlay the legends become its parts, as pieces the panel's own
+/// Decides which labels are printed: on an overlay the legends become its parts, as pieces the panel's own
 /// label falls away.
-pub(super) fn delivered(
-    labels: Vec<Label>,
-    panels: &[Panel],
-    reader: &mut Reader<'_, '_>,
-) -> Vec<Label> {
+pub(super) fn delivered(labels: Vec<Label>, panels: &[Panel], reader: &mut Reader) -> Vec<Label> {
     let way = |panel: usize| panels.get(panel).map(|panel| panel.deliver);
     let mut kept: Vec<Label> = Vec::with_capacity(labels.len());
     for label in labels {

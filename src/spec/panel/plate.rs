@@ -87,7 +87,7 @@ impl Origin {
         }
     }
 
-    /// How it is said on the fit print.
+    /// The words for it on the fit print.
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {

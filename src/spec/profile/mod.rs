@@ -17,9 +17,7 @@ use super::sheet::{self, Margins};
 use crate::colour::{Colour, neighbours};
 use crate::finding::{Finding, Place};
 use crate::units::fixed;
-use crate::yaml::{self, Form, OneOrList, Scalar, read as keys_of};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{self, Form, OneOrList, Scalar, keys, read as keys_of};
 use std::collections::BTreeMap;
 use std::ops::RangeInclusive;
 use std::sync::OnceLock;
@@ -38,50 +36,48 @@ const MOST_OPAQUE: f64 = 0.5;
 /// The widest margin of a printer, mm: a quarter of A5 would be more than any leaves.
 const WIDEST_MARGIN_MM: f64 = 30.0;
 
-/// What was read off the test prints of one printer on one paper.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct ProfileKeys {
-    /// Your name for the printer.
-    printer: Option<Scalar>,
-    /// The paper of the test print: `A3` to `A6`, `Letter`, `Legal`, with `landscape` if lying.
-    paper: Option<OneOrList>,
-    /// Date as you write it, printed on corrected sheets; never the computer's clock.
-    date: Option<Scalar>,
-    /// `laser-1200`, `laser-600`, `ink-jet`, `ink-jet-uncoated` or `white-ink`: for what is not said here.
-    class: Option<Scalar>,
-    /// The bars of 100 mm as measured: [across, down].
-    bars: Option<OneOrList>,
-    /// The square of 50 mm as measured: [across, down].
-    square: Option<OneOrList>,
-    /// The square's diagonals as measured: [from top left, from top right].
-    diagonals: Option<OneOrList>,
-    /// Where the square's middle came out: [from the left edge, from the top edge].
-    middle: Option<OneOrList>,
-    /// The steps where printing stops: [top, right, bottom, left].
-    margins: Option<OneOrList>,
-    /// Thinnest line of ink you see whole.
-    thinnest_ink: Option<Scalar>,
-    /// Thinnest clear line you see open.
-    thinnest_clear: Option<Scalar>,
-    /// Smallest cap height you can read in ink.
-    smallest_cap: Option<Scalar>,
-    /// Smallest cap height you can read in clear.
-    smallest_cap_reversed: Option<Scalar>,
-    /// The step of the ladder that yellow over black looks like: `10 %`.
-    opacity: Option<Scalar>,
-    /// Colours picked on the part: `beacon: {shown: "#ad2b24", print: D2}`.
-    colours: BTreeMap<String, PickedKeys>,
-}
+keys! {
+    /// What was read off the test prints of one printer on one paper.
+    pub(super) struct ProfileKeys {
+        /// Your name for the printer.
+        printer: Option<Scalar>,
+        /// The paper of the test print: `A3` to `A6`, `Letter`, `Legal`, with `landscape` if lying.
+        paper: Option<OneOrList>,
+        /// Date as you write it, printed on corrected sheets; never the computer's clock.
+        date: Option<Scalar>,
+        /// `laser-1200`, `laser-600`, `ink-jet`, `ink-jet-uncoated` or `white-ink`: for what is not said here.
+        class: Option<Scalar>,
+        /// The bars of 100 mm as measured: [across, down].
+        bars: Option<OneOrList>,
+        /// The square of 50 mm as measured: [across, down].
+        square: Option<OneOrList>,
+        /// The square's diagonals as measured: [from top left, from top right].
+        diagonals: Option<OneOrList>,
+        /// Where the square's middle came out: [from the left edge, from the top edge].
+        middle: Option<OneOrList>,
+        /// The steps where printing stops: [top, right, bottom, left].
+        margins: Option<OneOrList>,
+        /// Thinnest line of ink you see whole.
+        thinnest_ink: Option<Scalar>,
+        /// Thinnest clear line you see open.
+        thinnest_clear: Option<Scalar>,
+        /// Smallest cap height you can read in ink.
+        smallest_cap: Option<Scalar>,
+        /// Smallest cap height you can read in clear.
+        smallest_cap_reversed: Option<Scalar>,
+        /// The step of the ladder that yellow over black looks like: `10 %`.
+        opacity: Option<Scalar>,
+        /// Colours picked on the part: `beacon: {shown: "#ad2b24", print: D2}`.
+        colours: BTreeMap<String, PickedKeys>,
+    }
 
-/// A colour picked on the part.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-struct PickedKeys {
-    /// The colour that was wanted, as on the head of its page.
-    shown: Option<Scalar>,
-    /// The patch that looks like it: its code, or its value.
-    print: Option<Scalar>,
+    /// A colour picked on the part.
+    struct PickedKeys {
+        /// The colour that was wanted, as on the head of its page.
+        shown: Option<Scalar>,
+        /// The patch that looks like it: its code, or its value.
+        print: Option<Scalar>,
+    }
 }
 /// What the file of a profile holds.
 pub(super) fn form() -> &'static Form {
@@ -99,43 +95,34 @@ pub fn read_profile(name: &str, bytes: &[u8], context: &mut ReadContext<'_>) -> 
 }
 
 /// The profile a job names, from the file beside it.
-pub(super) fn named(file: &Scalar, reader: &mut Reader<'_, '_>) -> Option<Profile> {
-    let name = file.trimmed();
-    match (reader.context.fetch)(name) {
-        Ok(bytes) => {
-            let profile = read_profile(name, &bytes, reader.context)?;
-            Some(Profile { place: file.place, ..profile })
-        }
-        Err(error) => {
-            let help = "put the profile beside the job, or correct its name";
-            reader.wrong("profile-file", file.place, error.to_string(), help);
-            None
-        }
-    }
+pub(super) fn named(file: &Scalar, reader: &mut Reader) -> Option<Profile> {
+    let bytes = reader.fetch("profile-file", "profile", file)?;
+    let profile = read_profile(file.trimmed(), &bytes, reader.context)?;
+    Some(Profile { place: file.place, ..profile })
 }
 
-fn profile(draft: ProfileKeys, start: Place, reader: &mut Reader<'_, '_>) -> Profile {
-    let paper = sheet::paper(&draft.paper, reader);
+fn profile(keys: ProfileKeys, start: Place, reader: &mut Reader) -> Profile {
+    let paper = sheet::paper(&keys.paper, reader);
     let measured = Measured {
-        bars: reader.pair(&draft.bars, Least::Something),
-        square: reader.pair(&draft.square, Least::Something),
-        diagonals: reader.pair(&draft.diagonals, Least::Something),
-        middle: reader.pair(&draft.middle, Least::Something),
+        bars: reader.pair(&keys.bars, Least::Something),
+        square: reader.pair(&keys.square, Least::Something),
+        diagonals: reader.pair(&keys.diagonals, Least::Something),
+        middle: reader.pair(&keys.middle, Least::Something),
     };
-    let sound = scale::Answers { draft: &draft, measured, paper: &paper }.check(reader);
-    let class = reader.choice(&draft.class, &classes().map(|word| (word, word)));
+    let sound = scale::Answers { keys: &keys, measured, paper: &paper }.check(reader);
+    let class = reader.choice(&keys.class, &classes().map(|word| (word, word)));
     let class = class.map(str::to_owned);
-    let printer = line(&draft.printer, reader).filter(|name| !name.is_empty());
-    let margins = draft.margins.as_ref().and_then(|list| margins(list, reader));
+    let printer = line(&keys.printer, reader).filter(|name| !name.is_empty());
+    let margins = keys.margins.as_ref().and_then(|list| margins(list, reader));
     let [thinnest_ink, thinnest_clear] =
-        [&draft.thinnest_ink, &draft.thinnest_clear].map(|scalar| within(scalar, LINES_MM, reader));
-    let [smallest_cap, smallest_cap_reversed] = [&draft.smallest_cap, &draft.smallest_cap_reversed]
+        [&keys.thinnest_ink, &keys.thinnest_clear].map(|scalar| within(scalar, LINES_MM, reader));
+    let [smallest_cap, smallest_cap_reversed] = [&keys.smallest_cap, &keys.smallest_cap_reversed]
         .map(|scalar| within(scalar, CAPS_MM, reader));
-    let opacity = reader.number(&draft.opacity, 0.0..=1.0);
-    filled_up("a clear line", &draft.thinnest_clear, thinnest_clear, thinnest_ink, reader);
-    let reversed = &draft.smallest_cap_reversed;
+    let opacity = reader.number(&keys.opacity, 0.0..=1.0);
+    filled_up("a clear line", &keys.thinnest_clear, thinnest_clear, thinnest_ink, reader);
+    let reversed = &keys.smallest_cap_reversed;
     filled_up("a clear capital", reversed, smallest_cap_reversed, smallest_cap, reader);
-    if let (Some(opacity), Some(typed)) = (opacity, &draft.opacity)
+    if let (Some(opacity), Some(typed)) = (opacity, &keys.opacity)
         && opacity > MOST_OPAQUE
     {
         let message = format!("an opacity of {} % is that of paint", fixed(100.0 * opacity, 2));
@@ -145,7 +132,7 @@ fn profile(draft: ProfileKeys, start: Place, reader: &mut Reader<'_, '_>) -> Pro
     }
     Profile {
         printer: printer.unwrap_or_else(|| "printer".to_owned()),
-        date: line(&draft.date, reader),
+        date: line(&keys.date, reader),
         class,
         measured: if sound { measured } else { Measured::default() },
         margins,
@@ -154,7 +141,7 @@ fn profile(draft: ProfileKeys, start: Place, reader: &mut Reader<'_, '_>) -> Pro
         smallest_cap,
         smallest_cap_reversed,
         opacity,
-        picked: picked(draft.colours, start, reader),
+        picked: picked(keys.colours, start, reader),
         paper,
         place: start,
     }
@@ -167,7 +154,7 @@ fn filled_up(
     scalar: &Option<Scalar>,
     clear_mm: Option<f64>,
     ink_mm: Option<f64>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) {
     if let (Some(scalar), Some(clear_mm), Some(ink_mm)) = (scalar, clear_mm, ink_mm)
         && clear_mm < ink_mm
@@ -186,7 +173,7 @@ fn filled_up(
 fn within(
     scalar: &Option<Scalar>,
     bounds: RangeInclusive<f64>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<f64> {
     let mm = reader.length(scalar, Least::Something)?;
     if bounds.contains(&mm) {
@@ -199,7 +186,7 @@ fn within(
     None
 }
 
-fn margins(list: &OneOrList, reader: &mut Reader<'_, '_>) -> Option<Margins> {
+fn margins(list: &OneOrList, reader: &mut Reader) -> Option<Margins> {
     let margins = sheet::some_margins(list, reader)?;
     let sides = [margins.top, margins.right, margins.bottom, margins.left];
     if sides.iter().all(|side| *side <= WIDEST_MARGIN_MM) {
@@ -212,17 +199,17 @@ fn margins(list: &OneOrList, reader: &mut Reader<'_, '_>) -> Option<Margins> {
 }
 
 fn picked(
-    drafts: BTreeMap<String, PickedKeys>,
+    picks: BTreeMap<String, PickedKeys>,
     start: Place,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> BTreeMap<String, Picked> {
     let mut all = BTreeMap::new();
-    if drafts.len() > MOST_COLOURS {
-        let message = format!("{} colours; a profile holds {MOST_COLOURS}", drafts.len());
+    if picks.len() > MOST_COLOURS {
+        let message = format!("{} colours; a profile holds {MOST_COLOURS}", picks.len());
         reader.wrong("too-many", start, message, "keep those you use");
         return all;
     }
-    for (name, PickedKeys { shown, print }) in drafts {
+    for (name, PickedKeys { shown, print }) in picks {
         let (Some(shown), Some(print)) = (&shown, &print) else {
             let place = shown.as_ref().or(print.as_ref()).map_or(start, |typed| typed.place);
             let message = format!("the colour {} needs both `shown` and `print`", quoted(&name));
@@ -239,7 +226,7 @@ fn picked(
 }
 
 /// The colour of a patch: by its code, or its value.
-fn patch(shown: Colour, print: &Scalar, reader: &mut Reader<'_, '_>) -> Option<Colour> {
+fn patch(shown: Colour, print: &Scalar, reader: &mut Reader) -> Option<Colour> {
     if print.trimmed().starts_with('#') {
         return reader.colour(print);
     }
@@ -252,8 +239,8 @@ fn patch(shown: Colour, print: &Scalar, reader: &mut Reader<'_, '_>) -> Option<C
     found
 }
 
-/// Tells something to think about; the profile can be used all the same.
-fn warn(reader: &mut Reader<'_, '_>, place: Place, message: String, help: String) {
+/// Warns of something to think about; the profile can be used all the same.
+fn warn(reader: &mut Reader, place: Place, message: String, help: String) {
     let finding = Finding::warning("measured-oddly", message).at(place).help(help);
     reader.context.findings.push(finding);
 }

@@ -29,22 +29,22 @@ const SHIFT_MM: f64 = 5.0;
 
 /// What was read off, and where it was typed.
 pub(super) struct Answers<'a> {
-    pub(super) draft: &'a ProfileKeys,
+    pub(super) keys: &'a ProfileKeys,
     pub(super) measured: Measured,
     pub(super) paper: &'a Paper,
 }
 
 impl Answers<'_> {
-    /// Tells all that cannot be; whether the lengths can be used.
-    pub(super) fn check(&self, reader: &mut Reader<'_, '_>) -> bool {
+    /// Reports all that cannot be; returns whether the lengths can be used.
+    pub(super) fn check(&self, reader: &mut Reader) -> bool {
         let Measured { bars, square, diagonals, middle } = self.measured;
         let bars =
-            bars.is_none_or(|bars| self.scale(&self.draft.bars, bars, ("bar", BAR_MM), reader));
+            bars.is_none_or(|bars| self.scale(&self.keys.bars, bars, ("bar", BAR_MM), reader));
         let square = square.is_none_or(|square| {
-            self.scale(&self.draft.square, square, ("square", SQUARE_MM), reader)
+            self.scale(&self.keys.square, square, ("square", SQUARE_MM), reader)
         });
         let sound = bars && square;
-        // One slip is told once: what follows from it is not.
+        // One slip is reported once: what follows from it is not.
         let agree = sound && self.bars_and_square_agree(reader);
         let diagonals = !agree || diagonals.is_none_or(|both| self.diagonals(both, reader));
         let middle = middle.is_none_or(|middle| self.shift(middle, reader));
@@ -57,7 +57,7 @@ impl Answers<'_> {
         typed: &Option<OneOrList>,
         (across, down): (f64, f64),
         (what, of): (&str, f64),
-        reader: &mut Reader<'_, '_>,
+        reader: &mut Reader,
     ) -> bool {
         let place = place(typed);
         let (x, y) = (across / of, down / of);
@@ -77,7 +77,7 @@ impl Answers<'_> {
         );
         if [x, y].iter().all(fits) {
             if let Some(cause) = cause.filter(|_| mean < 1.0 - 2.0 * RULER_MM / of) {
-                let message = format!("{came}: so does {}", cause.words);
+                let message = format!("{came}: so does {cause}");
                 let help = "print it again at 100 % with no fitting and measure once more; keep it \
                             if it stays the same";
                 warn(reader, place, message, help.to_owned());
@@ -92,7 +92,7 @@ impl Answers<'_> {
                 "print it again on {} at 100 % (actual size, no fitting), then measure",
                 self.paper.name
             );
-            (format!("{came}: that is {}, not the printer", cause.words), help)
+            (format!("{came}: that is {cause}, not the printer"), help)
         } else {
             let help = "measure again; then print again at 100 % (actual size, no fitting): only 97 \
                         to 103 % is a printer's own error and is corrected";
@@ -102,7 +102,7 @@ impl Answers<'_> {
         false
     }
 
-    fn bars_and_square_agree(&self, reader: &mut Reader<'_, '_>) -> bool {
+    fn bars_and_square_agree(&self, reader: &mut Reader) -> bool {
         let (Some(bars), Some(square)) = (self.measured.bars, self.measured.square) else {
             return true;
         };
@@ -121,7 +121,7 @@ impl Answers<'_> {
                     fixed(bar, 2),
                     fixed(expected, 2)
                 );
-                reader.wrong("scale-refused", place(&self.draft.square), message, help);
+                reader.wrong("scale-refused", place(&self.keys.square), message, help);
                 agree = false;
             }
         }
@@ -130,11 +130,11 @@ impl Answers<'_> {
 
     /// Diagonals of a figure with these sides: their squares add up to twice those of the sides
     /// (parallelogram law).
-    fn diagonals(&self, (one, two): (f64, f64), reader: &mut Reader<'_, '_>) -> bool {
+    fn diagonals(&self, (one, two): (f64, f64), reader: &mut Reader) -> bool {
         let scale = self.measured.scale().unwrap_or((1.0, 1.0));
         let sides = libm::hypot(scale.0 * SQUARE_MM, scale.1 * SQUARE_MM);
         let mean = f64::midpoint(one * one, two * two).sqrt();
-        let place = place(&self.draft.diagonals);
+        let place = place(&self.keys.diagonals);
         if (mean - sides).abs() > AGREE_MM {
             let message = format!(
                 "diagonals of {} and {} mm are not those of this square: they should be near {} mm",
@@ -159,7 +159,7 @@ impl Answers<'_> {
         true
     }
 
-    fn shift(&self, (left, top): (f64, f64), reader: &mut Reader<'_, '_>) -> bool {
+    fn shift(&self, (left, top): (f64, f64), reader: &mut Reader) -> bool {
         let (x, y) = (self.paper.size.width / 2.0, self.paper.size.height / 2.0);
         if (left - x).abs() <= SHIFT_MM && (top - y).abs() <= SHIFT_MM {
             return true;
@@ -175,7 +175,7 @@ impl Answers<'_> {
         );
         let help = "check the paper's name and its guides in the tray, print again, and measure from the \
                     paper's edges";
-        reader.wrong("scale-refused", place(&self.draft.middle), message, help);
+        reader.wrong("scale-refused", place(&self.keys.middle), message, help);
         false
     }
 }
@@ -189,7 +189,7 @@ fn other_unit(lengths: &[f64], of: f64) -> Option<&'static str> {
 }
 
 fn place(list: &Option<OneOrList>) -> Place {
-    let items = list.as_ref().map(|list| list.items.as_slice()).unwrap_or_default();
+    let items = OneOrList::all(list);
     let start = items.first().map(|item| item.place).unwrap_or_default();
     Place { end: items.last().map_or(start.end, |item| item.place.end), ..start }
 }

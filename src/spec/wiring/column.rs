@@ -1,6 +1,7 @@
 //! Which column of a table is which: people name them in many ways.
 
 use crate::finding::Place;
+use crate::spec::headings::{self, Heading};
 use crate::yaml::Scalar;
 use std::rc::Rc;
 
@@ -20,12 +21,12 @@ pub(super) enum Column {
 }
 
 /// Every column, the word used for it in messages and texts, and how else it is called (common practice).
-pub(super) const COLUMNS: [(Column, &str, &[&str]); 10] = [
+pub(super) const COLUMNS: [Heading<Column>; 10] = [
     (Column::Wire, "wire", &["id", "no", "nr", "number", "wireid", "wireno", "wirenumber"]),
     (Column::From, "from", &["source", "start", "enda", "fromterminal", "frompin"]),
     (Column::To, "to", &["target", "destination", "endb", "toterminal", "topin"]),
     (Column::Colour, "colour", &["color", "col", "wirecolour", "wirecolor"]),
-    (Column::Gauge, "gauge", &["area", "crosssection", "size"]),
+    (Column::Gauge, "gauge", &["area", "crosssection", "size", "awg", "mm2", "mm²"]),
     (Column::Diameter, "diameter", &["od", "dia", "outsidediameter", "outerdiameter"]),
     (Column::Length, "length", &["len"]),
     (Column::Function, "function", &["signal", "net", "use", "purpose", "carries"]),
@@ -36,44 +37,20 @@ pub(super) const COLUMNS: [(Column, &str, &[&str]); 10] = [
 /// What a header stands for and the unit it gives, empty when it gives none; `None` for a column of the user's own.
 pub(super) type Known = Option<(Column, &'static str)>;
 
-/// Units a header may end in, and how they are written in a cell.
-const UNITS: [(&str, &str); 8] = [
-    ("mm²", "mm2"),
-    ("mm2", "mm2"),
-    ("awg", "AWG"),
-    ("mm", "mm"),
-    ("cm", "cm"),
-    ("inch", "in"),
-    ("in", "in"),
-    ("m", "m"),
-];
-
 /// What a header stands for and the unit it gives, empty when it gives none: `Length (cm)`, `OD in`, `AWG`.
 pub(super) fn known(header: &str) -> Known {
-    let lower = header.to_lowercase();
-    let parts = lower.split(|letter: char| !letter.is_alphanumeric());
-    let parts: Vec<&str> = parts.filter(|part| !part.is_empty()).collect();
-    let of = |word: &str| {
-        let row = COLUMNS.iter().find(|(_, known, also)| word == *known || also.contains(&word));
-        row.map(|(column, ..)| *column)
-    };
-    let whole = parts.concat();
-    if let Some(column) = of(&whole) {
+    let (word, unit) = headings::plain(header);
+    let column = headings::column(&COLUMNS, &word)?;
+    let unit = match (word.as_str(), unit) {
+        ("awg", "") => "AWG",
         // A cross-section without a unit is in square millimetres (IEC 60228).
-        let area = ["area", "crosssection"].contains(&whole.as_str());
-        return Some((column, if area { "mm2" } else { "" }));
-    }
-    let (last, before) = parts.split_last()?;
-    let (_, unit) = UNITS.iter().find(|(unit, _)| unit == last)?;
-    if before.is_empty() {
-        // Alone, these name the gauge itself.
-        return ["mm2", "AWG"].contains(unit).then_some((Column::Gauge, unit));
-    }
-    let column = of(&before.concat())?;
+        ("area" | "crosssection" | "mm2" | "mm²", "") => "mm2",
+        (_, unit) => unit,
+    };
     let fits = match column {
-        Column::Gauge => ["mm2", "AWG"].contains(unit),
-        Column::Length | Column::Diameter => ["mm", "cm", "in", "m"].contains(unit),
-        _ => false,
+        Column::Gauge => ["", "mm2", "AWG"].contains(&unit),
+        Column::Length | Column::Diameter => ["", "mm", "cm", "in", "m"].contains(&unit),
+        _ => unit.is_empty(),
     };
     fits.then_some((column, unit))
 }

@@ -25,12 +25,12 @@ pub(super) struct RowRules {
     pub(super) texts: [Vec<Scalar>; 2],
 }
 
-/// The wire of a row; `None` when it cannot be told which wire it is.
-pub(super) fn wire(row: &Row<'_>, rules: &RowRules, reader: &mut Reader<'_, '_>) -> Option<Wire> {
+/// The wire of a row; `None` when it has no name.
+pub(super) fn wire(row: &Row<'_>, rules: &RowRules, reader: &mut Reader) -> Option<Wire> {
     let Some((_, id)) = row.cell(Column::Wire) else {
-        // A missing column has been told already.
+        // A missing column has been reported already.
         if row.known.iter().flatten().any(|(column, _)| *column == Column::Wire) {
-            let message = "this wire has no name".to_owned();
+            let message = "this wire has no name";
             reader.wrong("no-wire-name", row.place, message, "give every wire a name of its own");
         }
         return None;
@@ -55,11 +55,10 @@ pub(super) fn wire(row: &Row<'_>, rules: &RowRules, reader: &mut Reader<'_, '_>)
     let ends = [(&wire.from, &wire.to), (&wire.to, &wire.from)];
     let mut texts = [Vec::new(), Vec::new()];
     for ((lines, (local, remote)), filled) in rules.texts.iter().zip(ends).zip(&mut texts) {
-        let mut special: Vec<(&str, Scalar)> = Vec::new();
-        for (name, terminal) in [("local", local), ("remote", remote)] {
+        let special = [("local", local), ("remote", remote)].map(|(name, terminal)| {
             let text = terminal.as_ref().map(Terminal::to_string).unwrap_or_default();
-            special.push((name, Scalar { text, place: row.place }));
-        }
+            (name, Scalar { text, place: row.place })
+        });
         *filled = lines.iter().map(|line| self::filled(line, row, &special, reader)).collect();
     }
     wire.texts = texts;
@@ -67,12 +66,7 @@ pub(super) fn wire(row: &Row<'_>, rules: &RowRules, reader: &mut Reader<'_, '_>)
 }
 
 /// A line with this end's terminals, the row's columns and the job's words filled in.
-fn filled(
-    line: &Scalar,
-    row: &Row<'_>,
-    special: &[(&str, Scalar)],
-    reader: &mut Reader<'_, '_>,
-) -> String {
+fn filled(line: &Scalar, row: &Row<'_>, special: &[(&str, Scalar)], reader: &mut Reader) -> String {
     let lookup = |name: &str| {
         let special = special.iter().find(|(known, _)| *known == name).map(|(_, one)| one.clone());
         let by_header = || row.cells.iter().find(|(header, _)| *header == name);
@@ -88,34 +82,31 @@ fn filled(
     line.trimmed().to_owned()
 }
 
-fn colour(row: &Row<'_>, reader: &mut Reader<'_, '_>) -> Option<WireColour> {
+fn colour(row: &Row<'_>, reader: &mut Reader) -> Option<WireColour> {
     let (_, cell) = row.cell(Column::Colour)?;
-    match WireColour::parse(&cell.text) {
-        Ok(colour) => Some(colour),
-        Err(NotAColour::Unknown(part)) => {
-            let message = format!("{} is no colour of a wire", quoted(&part));
-            let help = "use a code of IEC 60757 such as RD, BK, WH, BU, GNYE, or a plain name; \
-                        join two for a striped wire: RDBU";
-            reader.wrong("unknown-wire-colour", cell.place, message, help);
-            None
-        }
-        Err(NotAColour::GreenWithYellow) => {
-            let message = format!("{} joins green and yellow", quoted(&cell.text));
-            let help = "green with yellow is protective earth's own colour: write GNYE for that \
-                        wire, and choose another for all others (IEC 60757)";
-            reader.wrong("unknown-wire-colour", cell.place, message, help);
-            None
-        }
-    }
+    let (message, help) = match WireColour::parse(&cell.text) {
+        Ok(colour) => return Some(colour),
+        Err(NotAColour::Unknown(part)) => (
+            format!("{} is no colour of a wire", quoted(&part)),
+            "use a code of IEC 60757 such as RD, BK, WH, BU, GNYE, or a plain name; join two for a \
+             striped wire: RDBU",
+        ),
+        Err(NotAColour::GreenWithYellow) => (
+            format!("{} joins green and yellow", quoted(&cell.text)),
+            "green with yellow is protective earth's own colour: write GNYE for that wire, and choose \
+             another for all others (IEC 60757)",
+        ),
+    };
+    reader.wrong("unknown-wire-colour", cell.place, message, help);
+    None
 }
 
-fn gauge(row: &Row<'_>, reader: &mut Reader<'_, '_>) -> Option<Gauge> {
+fn gauge(row: &Row<'_>, reader: &mut Reader) -> Option<Gauge> {
     let (unit, cell) = row.cell(Column::Gauge)?;
     let gauge = Gauge::parse(&with_unit(cell.trimmed(), unit));
     if gauge.is_none() {
-        let message = format!("{} is no gauge", quoted(&cell.text));
         let help = "write it with its unit: 22 AWG or 0.5 mm2";
-        reader.wrong("bad-gauge", cell.place, message, help);
+        reader.wrong("bad-gauge", cell.place, format!("{} is no gauge", quoted(&cell.text)), help);
     }
     gauge
 }
@@ -124,7 +115,7 @@ fn diameter(
     row: &Row<'_>,
     gauge: Option<Gauge>,
     insulation: Insulation,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Diameter {
     let assumed = |mm| Diameter { mm, assumed: true };
     if row.cell(Column::Diameter).is_some() {
@@ -148,7 +139,7 @@ fn length(
     row: &Row<'_>,
     column: Column,
     (least, most): (f64, f64),
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<f64> {
     let (unit, cell) = row.cell(column)?;
     let text = cell.trimmed();

@@ -7,55 +7,53 @@ use crate::finding::Place;
 use crate::spec::label::codes;
 use crate::spec::reader::{Reader, quoted};
 use crate::spec::repeat;
-use crate::yaml::{OneOrList, Scalar};
-use schemars::JsonSchema;
-use serde::Deserialize;
+use crate::yaml::{OneOrList, Scalar, keys};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
 /// The most wires a job may have.
 const MOST_WIRES: usize = 10_000;
 
-/// The most wires one terminal may be said to take.
+/// The most wires one terminal may take.
 const MOST_TAKEN: u32 = 100;
 
 /// What a marker says where the job does not: which wire it is, and between which terminals.
 const USUAL_TEXT: [&str; 2] = ["{wire}", "{local} > {remote}"];
 
-/// The wiring of a job.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(in crate::spec) struct WiresKeys {
-    /// A table beside the job, one wire a row: wire, from, to, colour, gauge or diameter, length, function, note.
-    table: Option<Scalar>,
-    /// Wires written here, each a map with the columns a table would have.
-    list: Vec<BTreeMap<String, Scalar>>,
-    /// Supplies and grounds many wires share: names of pins or functions (`GND`), or terminals (`PS1:V12`).
-    rails: Option<OneOrList>,
-    /// Terminals that take more than one wire: `K1:COM: 2`.
-    takes: BTreeMap<String, Scalar>,
-    /// Insulation where only the gauge is known: `pvc`, `silicone` or `wire-wrap`.
-    insulation: Option<Scalar>,
-    /// Lines of each marker: `{wire}`, `{local}` (this end), `{remote}` (the other), or any column.
-    text: Option<OneOrList>,
-    /// Lines at the end a wire comes from, where they are not the same.
-    text_from: Option<OneOrList>,
-    /// Lines at the end a wire goes to, where they are not the same.
-    text_to: Option<OneOrList>,
-    /// The kind of marker, or a map.
-    marker: Option<MarkerKeys>,
-    /// Codes of findings about the wiring you accept.
-    allow: Option<OneOrList>,
+keys! {
+    /// The wiring of a job.
+    pub(in crate::spec) struct WiresKeys {
+        /// A table beside the job, one wire a row: wire, from, to, colour, gauge or diameter, length, function, note.
+        table: Option<Scalar>,
+        /// Wires written here, each a map with the columns a table would have.
+        list: Vec<BTreeMap<String, Scalar>>,
+        /// Supplies and grounds many wires share: names of pins or functions (`GND`), or terminals (`PS1:V12`).
+        rails: Option<OneOrList>,
+        /// Terminals that take more than one wire: `K1:COM: 2`.
+        takes: BTreeMap<String, Scalar>,
+        /// Insulation where only the gauge is known: `pvc`, `silicone` or `wire-wrap`.
+        insulation: Option<Scalar>,
+        /// Lines of each marker: `{wire}`, `{local}` (this end), `{remote}` (the other), or any column.
+        text: Option<OneOrList>,
+        /// Lines at the end a wire comes from, where they are not the same.
+        text_from: Option<OneOrList>,
+        /// Lines at the end a wire goes to, where they are not the same.
+        text_to: Option<OneOrList>,
+        /// The kind of marker, or a map.
+        marker: Option<MarkerKeys>,
+        /// Codes of findings about the wiring you accept.
+        allow: Option<OneOrList>,
+    }
 }
 
 /// The wiring that is asked for.
-pub(in crate::spec) fn wires(draft: &WiresKeys, job: Place, reader: &mut Reader<'_, '_>) -> Wiring {
-    let table = draft.table.as_ref().map(|file| repeat::from_table(file, reader));
-    let place = first_place(draft).unwrap_or(job);
+pub(in crate::spec) fn wires(keys: &WiresKeys, job: Place, reader: &mut Reader) -> Wiring {
+    let table = keys.table.as_ref().map(|file| repeat::from_table(file, reader));
+    let place = first_place(keys).unwrap_or(job);
     let mut rows: Vec<Row<'_>> = Vec::new();
     if let Some(table) = &table {
         let headers = table.rows.first().map(|_| table.columns.as_slice()).unwrap_or_default();
-        needed(headers, draft.table.as_ref().map_or(place, |file| file.place), reader);
+        needed(headers, keys.table.as_ref().map_or(place, |file| file.place), reader);
         let columns: Rc<[Known]> = table.columns.iter().map(|header| known(header)).collect();
         for row in &table.rows {
             let place = joined(row.iter());
@@ -63,7 +61,7 @@ pub(in crate::spec) fn wires(draft: &WiresKeys, job: Place, reader: &mut Reader<
             rows.push(Row { cells, known: Rc::clone(&columns), place });
         }
     }
-    for listed in &draft.list {
+    for listed in &keys.list {
         let headers: Vec<String> = listed.keys().cloned().collect();
         let place = joined(listed.values());
         needed(&headers, place, reader);
@@ -72,7 +70,7 @@ pub(in crate::spec) fn wires(draft: &WiresKeys, job: Place, reader: &mut Reader<
         rows.push(Row { cells, known, place });
     }
     if rows.is_empty() && table.is_none() {
-        let message = "`wires:` has no wires".to_owned();
+        let message = "`wires:` has no wires";
         reader.wrong("no-wires", place, message, "name a `table:` beside the job, or `list:` them");
     }
     if rows.len() > MOST_WIRES {
@@ -80,8 +78,8 @@ pub(in crate::spec) fn wires(draft: &WiresKeys, job: Place, reader: &mut Reader<
         reader.wrong("too-many", place, message, "make two jobs of it");
         rows.clear();
     }
-    let markers = markers(&draft.marker, place, reader);
-    let way = row::RowRules { insulation: insulation(draft, reader), texts: texts(draft, place) };
+    let markers = markers(&keys.marker, place, reader);
+    let way = row::RowRules { insulation: insulation(keys, reader), texts: texts(keys, place) };
     // What may stand in braces, for suggesting one that was meant.
     let headers = rows.first().map(|row| row.cells.iter().map(|(header, _)| (*header).to_owned()));
     reader.columns = ["local", "remote"].map(str::to_owned).into();
@@ -90,17 +88,17 @@ pub(in crate::spec) fn wires(draft: &WiresKeys, job: Place, reader: &mut Reader<
     reader.columns.clear();
     Wiring {
         wires,
-        rails: rails(&draft.rails, reader),
-        takes: takes(&draft.takes, reader),
+        rails: rails(&keys.rails, reader),
+        takes: takes(&keys.takes, reader),
         markers,
-        allow: codes(draft.allow.as_ref()),
+        allow: codes(&keys.allow),
         place,
     }
 }
 
-fn first_place(draft: &WiresKeys) -> Option<Place> {
-    let listed = draft.list.iter().flat_map(BTreeMap::values);
-    draft.table.iter().chain(listed).map(|typed| typed.place).min()
+fn first_place(keys: &WiresKeys) -> Option<Place> {
+    let listed = keys.list.iter().flat_map(BTreeMap::values);
+    keys.table.iter().chain(listed).map(|typed| typed.place).min()
 }
 
 /// From the first of some values to the last.
@@ -115,8 +113,8 @@ fn is(header: &str, wanted: Column) -> bool {
     known(header).is_some_and(|(column, _)| column == wanted)
 }
 
-/// Tells of columns no wire can be without, and of two that mean the same.
-fn needed(headers: &[String], place: Place, reader: &mut Reader<'_, '_>) {
+/// Reports columns no wire can be without, and two that mean the same.
+fn needed(headers: &[String], place: Place, reader: &mut Reader) {
     if headers.is_empty() {
         return;
     }
@@ -141,21 +139,21 @@ fn needed(headers: &[String], place: Place, reader: &mut Reader<'_, '_>) {
     }
 }
 
-fn insulation(draft: &WiresKeys, reader: &mut Reader<'_, '_>) -> Insulation {
-    reader.word(&draft.insulation).unwrap_or(Insulation::Pvc)
+fn insulation(keys: &WiresKeys, reader: &mut Reader) -> Insulation {
+    reader.word(&keys.insulation).unwrap_or(Insulation::Pvc)
 }
 
 /// The lines at each end, still with their braces.
-fn texts(draft: &WiresKeys, place: Place) -> [Vec<Scalar>; 2] {
+fn texts(keys: &WiresKeys, place: Place) -> [Vec<Scalar>; 2] {
     let usual = USUAL_TEXT.map(|text| Scalar { text: text.to_owned(), place });
-    let both = draft.text.as_ref().map_or(usual.to_vec(), |many| many.items.clone());
-    [&draft.text_from, &draft.text_to]
+    let both = keys.text.as_ref().map_or(usual.to_vec(), |many| many.items.clone());
+    [&keys.text_from, &keys.text_to]
         .map(|own| own.as_ref().map_or(both.clone(), |many| many.items.clone()))
 }
 
-fn rails(list: &Option<OneOrList>, reader: &mut Reader<'_, '_>) -> Vec<Rail> {
+fn rails(list: &Option<OneOrList>, reader: &mut Reader) -> Vec<Rail> {
     let mut rails: Vec<Rail> = Vec::new();
-    for item in list.iter().flat_map(|list| &list.items) {
+    for item in OneOrList::all(list) {
         let name = item.trimmed().to_owned();
         if name.is_empty() || rails.iter().any(|rail| rail.name == name) {
             let message = format!("the rail {} is named twice or not at all", quoted(&name));
@@ -167,7 +165,7 @@ fn rails(list: &Option<OneOrList>, reader: &mut Reader<'_, '_>) -> Vec<Rail> {
     rails
 }
 
-fn takes(given: &BTreeMap<String, Scalar>, reader: &mut Reader<'_, '_>) -> BTreeMap<String, u32> {
+fn takes(given: &BTreeMap<String, Scalar>, reader: &mut Reader) -> BTreeMap<String, u32> {
     let mut takes = BTreeMap::new();
     for (terminal, count) in given {
         if let Some(count) = reader.count(count, 1..=MOST_TAKEN) {

@@ -43,54 +43,49 @@ pub(super) struct Manner {
 const SIDES: [(&str, Side); 2] = [("outside", Side::Outside), ("inside", Side::Inside)];
 
 pub(super) fn manner(
-    draft: &ScaleKeys,
+    keys: &ScaleKeys,
     track: &Track,
     around: &Around,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Manner {
-    let view = reader.length(&draft.view, Least::Something).unwrap_or(USUAL_VIEW);
-    let sizes = sizes(draft, track, view, reader);
-    let side = reader.word(&draft.marks).unwrap_or(Side::Outside);
-    let paint = reader.paint_or_black(&draft.paint);
-    let cap = reader.length(&draft.cap_height, Least::Something);
+    let view = reader.length(&keys.view, Least::Something).unwrap_or(USUAL_VIEW);
+    let sizes = sizes(keys, track, view, reader);
+    let side = reader.word(&keys.marks).unwrap_or(Side::Outside);
+    let paint = reader.paint_or_black(&keys.paint);
+    let cap = reader.length(&keys.cap_height, Least::Something);
     let cap = cap.unwrap_or(CAP_OF_VIEW * view);
-    let font = reader.font_or(&draft.font, usual_font(paint));
+    let font = reader.font_or(&keys.font, usual_font(paint));
     let setting =
         |cap: f64, place: Place| Text { paint, ..Text::new(Vec::new(), font.clone(), cap, place) };
-    let unit = unit(draft, track, cap, &setting, reader);
-    let numbers = numbers(draft, cap, setting(cap, around.label), reader);
+    let unit = unit(keys, track, cap, &setting, reader);
+    let numbers = numbers(keys, cap, setting(cap, around.label), reader);
     let [_, _, (_, width)] = sizes;
     let detent_gap = 6.0 * width;
     Manner { sizes, side, numbers, unit, paint, detent_gap }
 }
 
-fn numbers(draft: &ScaleKeys, cap: f64, set: Text, reader: &mut Reader<'_, '_>) -> Numbers {
+fn numbers(keys: &ScaleKeys, cap: f64, set: Text, reader: &mut Reader) -> Numbers {
     let sides = [("outside", Some(Side::Outside)), ("inside", Some(Side::Inside)), ("none", None)];
     let turns = [("upright", false), ("radial", true)];
     Numbers {
-        side: reader.choice(&draft.numbers, &sides).unwrap_or(Some(Side::Outside)),
-        radial: reader.choice(&draft.reads, &turns).unwrap_or(false),
-        at: reader.length(&draft.number_radius, Least::Nought),
-        gap: reader.length(&draft.number_gap, Least::Nought).unwrap_or(GAP_IN_CAPS * cap),
+        side: reader.choice(&keys.numbers, &sides).unwrap_or(Some(Side::Outside)),
+        radial: reader.choice(&keys.reads, &turns).unwrap_or(false),
+        at: reader.length(&keys.number_radius, Least::Nought),
+        gap: reader.length(&keys.number_gap, Least::Nought).unwrap_or(GAP_IN_CAPS * cap),
         set,
     }
 }
 
 /// Lengths and widths of the three marks, mm.
-fn sizes(
-    draft: &ScaleKeys,
-    track: &Track,
-    view: f64,
-    reader: &mut Reader<'_, '_>,
-) -> [(f64, f64); 3] {
+fn sizes(keys: &ScaleKeys, track: &Track, view: f64, reader: &mut Reader) -> [(f64, f64); 3] {
     let longest = match track {
         Track::Round { radius, .. } => radius * LONGEST,
         Track::Straight { .. } => f64::INFINITY,
     };
     let [(major, wide), ..] = AT_710;
     let length = (major * view / 710.0).min(longest);
-    let lengths = three(&draft.lengths, reader);
-    let widths = three(&draft.widths, reader);
+    let lengths = three(&keys.lengths, reader);
+    let widths = three(&keys.widths, reader);
     let first = |given: &[f64]| given.first().copied();
     let (long, thick) = (first(&lengths).unwrap_or(length), first(&widths));
     let mut sizes = AT_710.map(|(one, width)| {
@@ -105,27 +100,26 @@ fn sizes(
 }
 
 /// One to three lengths.
-fn three(list: &Option<OneOrList>, reader: &mut Reader<'_, '_>) -> Vec<f64> {
-    let items = list.as_ref().map(|list| list.items.as_slice()).unwrap_or_default();
+fn three(list: &Option<OneOrList>, reader: &mut Reader) -> Vec<f64> {
+    let items = OneOrList::all(list);
     if let [_, _, _, more, ..] = items {
-        let message = format!("{} sizes of marks", items.len());
         let help = "a scale has three at most (MIL-HDBK-759B): long, middle and short";
-        reader.wrong("bad-pair", more.place, message, help);
+        reader.wrong("bad-pair", more.place, format!("{} sizes of marks", items.len()), help);
     }
     items.iter().filter_map(|typed| reader.length(typed, Least::Something)).collect()
 }
 
 fn unit(
-    draft: &ScaleKeys,
+    keys: &ScaleKeys,
     track: &Track,
     cap: f64,
     setting: &dyn Fn(f64, Place) -> Text,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<(Text, Vec2)> {
-    let typed = draft.unit.as_ref()?;
-    let cap = reader.length(&draft.unit_height, Least::Something).unwrap_or(cap);
-    let at = match &draft.unit_at {
-        Some(_) => reader.at(&draft.unit_at),
+    let typed = keys.unit.as_ref()?;
+    let cap = reader.length(&keys.unit_height, Least::Something).unwrap_or(cap);
+    let at = match &keys.unit_at {
+        Some(_) => reader.at(&keys.unit_at),
         None => usual_unit_at(track),
     };
     let mut text = setting(cap, typed.place);
@@ -150,39 +144,39 @@ fn usual_unit_at(track: &Track) -> Vec2 {
 }
 
 pub(super) fn zones(
-    draft: &ScaleKeys,
+    keys: &ScaleKeys,
     values: &Values,
     marks: Side,
     sizes: [(f64, f64); 3],
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Vec<Zone> {
-    let zones = draft.zones.iter();
+    let zones = keys.zones.iter();
     zones.filter_map(|zone| self::zone(zone, values, marks, sizes, reader)).collect()
 }
 
 fn zone(
-    draft: &ZoneKeys,
+    keys: &ZoneKeys,
     values: &Values,
     marks: Side,
     sizes: [(f64, f64); 3],
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Option<Zone> {
     let [(long, _), ..] = sizes;
-    let (Some(from), Some(to)) = (&draft.from, &draft.to) else {
-        let place = [&draft.from, &draft.to, &draft.paint].into_iter().flatten().next();
+    let (Some(from), Some(to)) = (&keys.from, &keys.to) else {
+        let place = [&keys.from, &keys.to, &keys.paint].into_iter().flatten().next();
         let place = place.map(|typed| typed.place).unwrap_or_default();
-        let message = "a zone needs `from` and `to`".to_owned();
+        let message = "a zone needs `from` and `to`";
         reader.wrong("missing", place, message, "add them: {from: 8, to: 10, paint: black}");
         return None;
     };
     let (from, to) = (values.typed(from, reader), values.typed(to, reader));
-    let width = reader.length(&draft.width, Least::Something);
+    let width = reader.length(&keys.width, Least::Something);
     let width = width.unwrap_or(long * ZONE_IN_MARKS);
-    let gap = reader.length(&draft.gap, Least::Nought).unwrap_or(0.0);
+    let gap = reader.length(&keys.gap, Least::Nought).unwrap_or(0.0);
     let usual = if marks == Side::Outside { Side::Inside } else { Side::Outside };
-    let side = reader.choice(&draft.side, &SIDES).unwrap_or(usual);
-    let look = reader.word(&draft.look).unwrap_or(Look::Solid);
-    let paint = reader.paint_or_black(&draft.paint);
+    let side = reader.choice(&keys.side, &SIDES).unwrap_or(usual);
+    let look = reader.word(&keys.look).unwrap_or(Look::Solid);
+    let paint = reader.paint_or_black(&keys.paint);
     let (from, to) = (from?, to?);
     let across = match side {
         Side::Inside => (-gap - width, -gap),

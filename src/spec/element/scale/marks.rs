@@ -14,26 +14,26 @@ const SAME: f64 = 1e-7;
 
 /// All marks and words, in order along the scale.
 pub(super) fn marks(
-    draft: &ScaleKeys,
+    keys: &ScaleKeys,
     values: &Values,
     place: Place,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) -> Vec<ScaleMark> {
-    let mut marks = majors(draft, values, reader);
-    fill_between(draft, values, &mut marks, reader);
-    for (many, size) in [(&draft.middle, MarkSize::Middle), (&draft.minor, MarkSize::Minor)] {
+    let mut marks = majors(keys, values, reader);
+    fill_between(keys, values, &mut marks, reader);
+    for (many, size) in [(&keys.middle, MarkSize::Middle), (&keys.minor, MarkSize::Minor)] {
         for (share, _) in stepped(many, values, reader) {
             add(&mut marks, ScaleMark { share, size: Some(size), text: None });
         }
     }
-    words(draft, values, &mut marks, reader);
+    words(keys, values, &mut marks, reader);
     if marks.len() > MOST_MARKS {
         let message = format!("{} marks on one scale", marks.len());
         reader.wrong("too-many", place, message, format!("at most {MOST_MARKS} can be told apart"));
         marks.truncate(MOST_MARKS);
     }
     if marks.is_empty() {
-        let message = "the scale has no marks".to_owned();
+        let message = "the scale has no marks";
         reader.wrong("empty-scale", place, message, "add `step`, `values` or a `table`");
     }
     marks.sort_by(|a, b| a.share.total_cmp(&b.share));
@@ -41,13 +41,8 @@ pub(super) fn marks(
 }
 
 /// The shares of a list of values.
-pub(super) fn shares(
-    list: &Option<OneOrList>,
-    values: &Values,
-    reader: &mut Reader<'_, '_>,
-) -> Vec<f64> {
-    let items = list.as_ref().map(|list| list.items.as_slice()).unwrap_or_default();
-    items.iter().filter_map(|typed| values.typed(typed, reader)).collect()
+pub(super) fn shares(list: &Option<OneOrList>, values: &Values, reader: &mut Reader) -> Vec<f64> {
+    OneOrList::all(list).iter().filter_map(|typed| values.typed(typed, reader)).collect()
 }
 
 /// Adds a mark unless a longer one is there.
@@ -58,16 +53,16 @@ fn add(marks: &mut Vec<ScaleMark>, mark: ScaleMark) {
 }
 
 /// The long marks with their numbers.
-fn majors(draft: &ScaleKeys, values: &Values, reader: &mut Reader<'_, '_>) -> Vec<ScaleMark> {
+fn majors(keys: &ScaleKeys, values: &Values, reader: &mut Reader) -> Vec<ScaleMark> {
     let major = |share, text| ScaleMark { share, size: Some(MarkSize::Major), text: Some(text) };
     let mut marks: Vec<ScaleMark> =
         values.rows.iter().map(|(text, share)| major(*share, shown(text))).collect();
-    for typed in draft.values.iter().flat_map(|many| &many.items) {
+    for typed in keys.values.iter().flat_map(|many| &many.items) {
         if let Some(share) = values.typed(typed, reader) {
             add(&mut marks, major(share, shown(typed.trimmed())));
         }
     }
-    let step = draft.step.as_ref().filter(|_| draft.table.is_empty());
+    let step = keys.step.as_ref().filter(|_| keys.table.is_empty());
     if let Some(step) = step {
         for (share, text) in multiples(step, values, reader) {
             add(&mut marks, major(share, shown(&text)));
@@ -87,11 +82,7 @@ fn shown(text: &str) -> String {
 }
 
 /// A step's multiples, or the values of a list.
-fn stepped(
-    many: &Option<OneOrList>,
-    values: &Values,
-    reader: &mut Reader<'_, '_>,
-) -> Vec<(f64, String)> {
+fn stepped(many: &Option<OneOrList>, values: &Values, reader: &mut Reader) -> Vec<(f64, String)> {
     let Some(many) = many else { return Vec::new() };
     match many.items.as_slice() {
         [step] if !many.listed => multiples(step, values, reader),
@@ -103,7 +94,7 @@ fn stepped(
 }
 
 /// Every multiple of a step on the scale, with its share and number.
-fn multiples(step: &Scalar, values: &Values, reader: &mut Reader<'_, '_>) -> Vec<(f64, String)> {
+fn multiples(step: &Scalar, values: &Values, reader: &mut Reader) -> Vec<(f64, String)> {
     let (low, high) = values.span();
     let Some(size) = plain_number(step.text.trim()).filter(|size| *size > 0.0) else {
         let message = format!("{} is no step", quoted(&step.text));
@@ -111,7 +102,7 @@ fn multiples(step: &Scalar, values: &Values, reader: &mut Reader<'_, '_>) -> Vec
         return Vec::new();
     };
     if !(high - low).is_finite() {
-        let message = "a scale that runs to infinity has no even steps".to_owned();
+        let message = "a scale that runs to infinity has no even steps";
         reader.wrong("bad-number", step.place, message, "list its numbers in `values`");
         return Vec::new();
     }
@@ -138,15 +129,15 @@ fn multiples(step: &Scalar, values: &Values, reader: &mut Reader<'_, '_>) -> Vec
 
 /// Marks between neighbouring numbers, even in value; the middle one of three or more is longer.
 fn fill_between(
-    draft: &ScaleKeys,
+    keys: &ScaleKeys,
     values: &Values,
     marks: &mut Vec<ScaleMark>,
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader,
 ) {
-    let Some(many) = &draft.between else { return };
+    let Some(many) = &keys.between else { return };
     let counts: Vec<u32> =
         many.items.iter().filter_map(|typed| reader.count(typed, 0..=99)).collect();
-    let numbered = numbered(draft, values);
+    let numbered = numbered(keys, values);
     let place = many.items.first().map(|item| item.place).unwrap_or_default();
     let gaps = numbered.iter().zip(numbered.iter().skip(1));
     for ((low, high), count) in gaps.zip(counts.iter().cycle()) {
@@ -165,12 +156,12 @@ fn fill_between(
 }
 
 /// The values of the long marks, in order from the scale's start.
-fn numbered(draft: &ScaleKeys, values: &Values) -> Vec<f64> {
+fn numbered(keys: &ScaleKeys, values: &Values) -> Vec<f64> {
     let (low, high) = values.span();
     let mut found: Vec<f64> = values.rows.iter().filter_map(|(row, _)| value(row)).collect();
-    let listed = draft.values.iter().flat_map(|many| &many.items);
+    let listed = keys.values.iter().flat_map(|many| &many.items);
     found.extend(listed.filter_map(|typed| value(typed.trimmed())));
-    let step = draft.step.as_ref().and_then(|step| plain_number(step.text.trim()));
+    let step = keys.step.as_ref().and_then(|step| plain_number(step.text.trim()));
     if let Some(step) = step.filter(|step| *step > 0.0 && (high - low) / step < 1e3) {
         let mut at = (low / step - 1e-6).ceil();
         while at * step <= high + step * 1e-6 {
@@ -188,13 +179,8 @@ fn numbered(draft: &ScaleKeys, values: &Values) -> Vec<f64> {
 }
 
 /// Words in place of numbers, and words where there is no mark.
-fn words(
-    draft: &ScaleKeys,
-    values: &Values,
-    marks: &mut Vec<ScaleMark>,
-    reader: &mut Reader<'_, '_>,
-) {
-    for (key, typed) in &draft.texts {
+fn words(keys: &ScaleKeys, values: &Values, marks: &mut Vec<ScaleMark>, reader: &mut Reader) {
+    for (key, typed) in &keys.texts {
         let share = match key.trim() {
             "from" => Some(0.0),
             "to" => Some(1.0),

@@ -7,14 +7,10 @@ use crate::spec::reader::{Least, Reader};
 const MOST_ROWS: usize = 500;
 
 /// Track and values of a table, in order of angle or distance.
-pub(super) fn read(
-    draft: &ScaleKeys,
-    track: Track,
-    reader: &mut Reader<'_, '_>,
-) -> Option<(Track, Values)> {
-    let first = draft.table.values().next()?.place;
-    let mut rows: Vec<(String, f64)> = Vec::with_capacity(draft.table.len());
-    for (key, typed) in draft.table.iter().take(MOST_ROWS) {
+pub(super) fn read(keys: &ScaleKeys, track: Track, reader: &mut Reader) -> Option<(Track, Values)> {
+    let first = keys.table.values().next()?.place;
+    let mut rows: Vec<(String, f64)> = Vec::with_capacity(keys.table.len());
+    for (key, typed) in keys.table.iter().take(MOST_ROWS) {
         let at = match track {
             Track::Round { .. } => reader.degrees(typed, -720.0..=720.0),
             Track::Straight { .. } => reader.length(typed, Least::Nought),
@@ -23,7 +19,7 @@ pub(super) fn read(
     }
     rows.sort_by(|a, b| a.1.total_cmp(&b.1).then_with(|| a.0.cmp(&b.0)));
     let (start, end) = (rows.first()?.1, rows.last()?.1);
-    if draft.table.len() > MOST_ROWS || end - start < 1e-9 || end - start > 360.0 && is_round(track)
+    if keys.table.len() > MOST_ROWS || end - start < 1e-9 || end - start > 360.0 && is_round(track)
     {
         let message =
             "the table has too few or too many rows, or goes round more than once".to_owned();

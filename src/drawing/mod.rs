@@ -1,4 +1,4 @@
-//! Artwork: SVG drawings as outlines in millimetres.
+//! Drawings that people make: SVG as outlines and circles, DXF as circles, in millimetres.
 //!
 //! A drawing passes a gate first ([`gate`]): what cannot be printed as outlines, or could cost more time
 //! than a drawing is worth, is refused by name. usvg settles the rest (shapes, units, references), and
@@ -6,6 +6,7 @@
 
 mod bitmap;
 mod circles;
+pub(crate) mod dxf;
 mod gate;
 mod outlines;
 mod page;
@@ -15,9 +16,9 @@ use crate::shape::Outline;
 use kurbo::Size;
 use std::sync::Arc;
 
-pub(super) use bitmap::Bitmap;
-pub(super) use circles::circles;
-pub(super) use page::Page;
+pub(crate) use bitmap::Bitmap;
+pub(crate) use circles::circles;
+pub(crate) use page::Page;
 
 /// The largest drawing that is read, bytes.
 const LARGEST: usize = 4 * 1024 * 1024;
@@ -45,13 +46,13 @@ pub struct ArtShape {
 
 /// Why a drawing, or a part of it, cannot be used.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Refused {
+pub(crate) struct Refused {
     /// The line of the file; 0 for the whole of it.
-    pub(super) line: u32,
+    pub(crate) line: u32,
     /// What is there.
-    pub(super) what: String,
+    pub(crate) what: String,
     /// What to do about it.
-    pub(super) help: &'static str,
+    pub(crate) help: &'static str,
 }
 
 impl Refused {
@@ -66,7 +67,7 @@ impl Refused {
 
 /// What came of a file.
 #[derive(Clone, Debug)]
-pub(super) enum Read {
+pub(crate) enum Read {
     /// A drawing, and what its page says about its size.
     Drawing(Arc<Artwork>, Page),
     /// A picture of dots: it has no outlines.
@@ -74,27 +75,28 @@ pub(super) enum Read {
 }
 
 /// The drawing in a file's bytes, or all that stands against it.
-pub(super) fn read(bytes: &[u8]) -> Result<Read, Vec<Refused>> {
+pub(crate) fn read(bytes: &[u8]) -> Result<Read, Vec<Refused>> {
     if let Some(bitmap) = Bitmap::of(bytes) {
         return Ok(Read::Bitmap(bitmap));
     }
     if bytes.starts_with(&[0x1f, 0x8b]) {
         return Err(Refused::whole("it is packed (svgz)", "save it as a plain SVG"));
     }
-    if bytes.len() > LARGEST {
-        return Err(Refused::whole("it is larger than 4 MiB", "simplify its paths"));
-    }
-    let Ok(text) = std::str::from_utf8(bytes) else {
-        return Err(Refused::whole(
-            "it is no SVG file in UTF-8",
-            "save the drawing as a plain SVG",
-        ));
-    };
-    let text = text.trim_start_matches('\u{feff}');
-    let document = gate::passed(text, gate::Notes::Refused)?;
+    let document = gate::passed(svg_text(bytes, "simplify its paths")?, gate::Notes::Refused)?;
     let page = Page::of(document.root_element());
     let artwork = outlines::artwork(&document, page)?;
     Ok(Read::Drawing(Arc::new(artwork), page))
+}
+
+/// The text of an SVG file; `smaller` is what to do about one that is too large.
+fn svg_text<'b>(bytes: &'b [u8], smaller: &'static str) -> Result<&'b str, Vec<Refused>> {
+    if bytes.len() > LARGEST {
+        return Err(Refused::whole("it is larger than 4 MiB", smaller));
+    }
+    let text = std::str::from_utf8(bytes).map_err(|_| {
+        Refused::whole("it is no SVG file in UTF-8", "save the drawing as a plain SVG")
+    })?;
+    Ok(text.trim_start_matches('\u{feff}'))
 }
 
 #[cfg(test)]

@@ -7,7 +7,7 @@ const PIXEL_MM: f64 = 25.4 / 96.0;
 
 /// Width and height as the drawing gives them.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(in crate::spec) enum Page {
+pub(crate) enum Page {
     /// In units of length, mm.
     Sized(f64, f64),
     /// In plain numbers, taken as pixels at 96 to the inch, mm: some programs mean 72.

@@ -2,7 +2,7 @@
 
 use super::outlines::{affine, bez, page_size, to_page, tree};
 use super::page::Page;
-use super::{LARGEST, Refused, gate};
+use super::{Refused, gate, svg_text};
 use kurbo::{Affine, ParamCurve as _, Point, Shape as _, Size};
 use resvg::usvg::roxmltree::Document;
 use resvg::usvg::{Group, Node, Path};
@@ -13,9 +13,9 @@ const ROUND: f64 = 0.002;
 
 /// A circle on the drawing's page, mm from its top left corner, y down.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(in crate::spec) struct DrawnCircle {
-    pub(in crate::spec) middle: Point,
-    pub(in crate::spec) radius: f64,
+pub(crate) struct DrawnCircle {
+    pub(crate) middle: Point,
+    pub(crate) radius: f64,
 }
 
 /// The circles of a drawing, only those within the group of this id or label when one is given, and the
@@ -23,20 +23,12 @@ pub(in crate::spec) struct DrawnCircle {
 ///
 /// # Errors
 /// All that stands against the drawing.
-pub(in crate::spec) fn circles(
+pub(crate) fn circles(
     bytes: &[u8],
     layer: Option<&str>,
 ) -> Result<(Vec<DrawnCircle>, Page, Size), Vec<Refused>> {
-    if bytes.len() > LARGEST {
-        return Err(Refused::whole("it is larger than 4 MiB", "leave only the holes in it"));
-    }
-    let Ok(text) = std::str::from_utf8(bytes) else {
-        return Err(Refused::whole(
-            "it is no SVG file in UTF-8",
-            "save the drawing as a plain SVG",
-        ));
-    };
-    let document = gate::passed(text.trim_start_matches('\u{feff}'), gate::Notes::PassedOver)?;
+    let text = svg_text(bytes, "leave only the holes in it")?;
+    let document = gate::passed(text, gate::Notes::PassedOver)?;
     let page = Page::of(document.root_element());
     let tree = tree(&document)?;
     let size = page_size(&tree, page);

@@ -15,16 +15,16 @@ const MOST_ROWS: usize = 20_000;
 const MOST_COLUMNS: usize = 200;
 
 /// A table: named columns, and rows that each have a cell for every column.
-#[derive(Clone, Debug, PartialEq)]
-pub(super) struct Table {
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(crate) struct Table {
     /// Their names, in order, without space round them.
-    pub(super) columns: Vec<String>,
+    pub(crate) columns: Vec<String>,
     /// As long as `columns` each; rows with nothing in them are left out.
-    pub(super) rows: Vec<Vec<Scalar>>,
+    pub(crate) rows: Vec<Vec<Scalar>>,
 }
 
 /// Reads a table and adds its text to `sources`; `None` when anything is wrong with it.
-pub(super) fn read(
+pub(crate) fn read(
     name: &str,
     bytes: &[u8],
     sources: &mut Sources,
@@ -72,9 +72,9 @@ fn slip(place: Place, what: impl Into<String>) -> Finding {
 /// The separator, and where the table starts: after a `sep=` line when there is one.
 fn separator(text: &str) -> (char, usize) {
     let first = text.lines().next().unwrap_or_default();
-    let said = first.trim_matches('"').strip_prefix("sep=").map(|said| said.chars().next());
-    if let Some(Some(said @ (',' | ';' | '\t' | '|'))) = said {
-        return (said, first.len());
+    let named = first.trim_matches('"').strip_prefix("sep=").map(|rest| rest.chars().next());
+    if let Some(Some(separator @ (',' | ';' | '\t' | '|'))) = named {
+        return (separator, first.len());
     }
     let mut quoted = false;
     let mut count = [(',', 0), (';', 0), ('\t', 0)];

@@ -2,10 +2,10 @@
 
 /// Width and height in dots; 0 where the file does not tell.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(in crate::spec) struct Bitmap {
-    pub(in crate::spec) kind: &'static str,
-    pub(in crate::spec) width: u32,
-    pub(in crate::spec) height: u32,
+pub(crate) struct Bitmap {
+    pub(crate) kind: &'static str,
+    pub(crate) width: u32,
+    pub(crate) height: u32,
 }
 
 impl Bitmap {

@@ -12,22 +12,22 @@ const LARGEST: usize = 8 * 1024 * 1024;
 
 /// A circle, in the drawing's own unit, y up.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Circle {
-    pub(super) layer: String,
-    pub(super) middle: Point,
-    pub(super) radius: f64,
+pub(crate) struct Circle {
+    pub(crate) layer: String,
+    pub(crate) middle: Point,
+    pub(crate) radius: f64,
 }
 
 /// What a drawing holds for us.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub(super) struct Circles {
+pub(crate) struct Circles {
     /// Millimetres in one of its units; `None` when it does not say.
-    pub(super) unit_mm: Option<f64>,
-    pub(super) circles: Vec<Circle>,
+    pub(crate) unit_mm: Option<f64>,
+    pub(crate) circles: Vec<Circle>,
     /// Layers anything lies on.
-    pub(super) layers: BTreeSet<String>,
+    pub(crate) layers: BTreeSet<String>,
     /// Whether it places blocks, which may hold circles that are not read.
-    pub(super) has_blocks: bool,
+    pub(crate) has_blocks: bool,
 }
 
 /// One entity as its pairs are met.
@@ -46,7 +46,7 @@ struct Entity {
 ///
 /// # Errors
 /// What is wrong with it, to follow the file's name.
-pub(super) fn read(bytes: &[u8]) -> Result<Circles, String> {
+pub(crate) fn read(bytes: &[u8]) -> Result<Circles, String> {
     if bytes.len() > LARGEST {
         return Err("is larger than 8 MiB".to_owned());
     }
@@ -109,27 +109,18 @@ fn unit_mm(number: i32) -> Option<f64> {
 
 impl Entity {
     fn pair(&mut self, code: i32, value: &str, line: usize) -> Result<(), String> {
-        let target = match code {
-            8 => {
-                value.clone_into(&mut self.layer);
-                return Ok(());
-            }
-            67 => {
-                self.on_paper = value == "1";
-                return Ok(());
-            }
-            10 => &mut self.x,
-            20 => &mut self.y,
-            40 => &mut self.radius,
-            230 => {
-                self.from_behind = value.starts_with('-');
-                return Ok(());
-            }
-            _ => return Ok(()),
-        };
-        if self.kind == "CIRCLE" {
+        let number = || {
             let number = value.parse::<f64>().ok().filter(|number| number.is_finite());
-            *target = number.ok_or_else(|| format!("line {line}: a circle needs a number here"))?;
+            number.ok_or_else(|| format!("line {line}: a circle needs a number here"))
+        };
+        match code {
+            8 => value.clone_into(&mut self.layer),
+            67 => self.on_paper = value == "1",
+            230 => self.from_behind = value.starts_with('-'),
+            10 if self.kind == "CIRCLE" => self.x = number()?,
+            20 if self.kind == "CIRCLE" => self.y = number()?,
+            40 if self.kind == "CIRCLE" => self.radius = number()?,
+            _ => {}
         }
         Ok(())
     }
@@ -152,11 +143,8 @@ impl Circles {
         }
         // Seen from behind, the drawing's x runs the other way.
         let x = if entity.from_behind { -entity.x } else { entity.x };
-        self.circles.push(Circle {
-            layer: entity.layer,
-            middle: Point::new(x, entity.y),
-            radius: entity.radius,
-        });
+        let middle = Point::new(x, entity.y);
+        self.circles.push(Circle { layer: entity.layer, middle, radius: entity.radius });
         Ok(())
     }
 }
@@ -195,7 +183,7 @@ mod tests {
     }
 
     #[test]
-    fn a_torn_file_is_told_never_read_in_part() {
+    fn a_torn_file_is_refused_never_read_in_part() {
         let whole = drawing("", CIRCLE);
         for end in 1..whole.len() - 4 {
             assert!(read(&whole.as_bytes()[..end]).is_err(), "{:?}", &whole[..end]);

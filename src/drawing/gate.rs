@@ -1,4 +1,4 @@
-//! The gate: what a drawing may hold, told before anything of it is drawn.
+//! The gate: what a drawing may hold, checked before anything of it is drawn.
 
 use super::Refused;
 use resvg::usvg::roxmltree::{Document, Error, Node, ParsingOptions};
@@ -10,33 +10,15 @@ const MOST_NODES: u32 = 200_000;
 /// The deepest nesting, through `use` too: each level is a step of the stack.
 const DEEPEST: u32 = 100;
 
-/// At most this many slips of one drawing are told.
-const MOST_TOLD: usize = 8;
+/// At most this many slips of one drawing are reported.
+const MOST_REPORTED: usize = 8;
 
 const SVG: &str = "http://www.w3.org/2000/svg";
 const XLINK: &str = "http://www.w3.org/1999/xlink";
 
 /// Elements that become outlines, or that draw nothing by themselves.
-const ALLOWED: [&str; 18] = [
-    "svg",
-    "g",
-    "defs",
-    "symbol",
-    "use",
-    "path",
-    "rect",
-    "circle",
-    "ellipse",
-    "line",
-    "polyline",
-    "polygon",
-    "clipPath",
-    "title",
-    "desc",
-    "linearGradient",
-    "radialGradient",
-    "stop",
-];
+const ALLOWED: &str = "svg g defs symbol use path rect circle ellipse line polyline polygon clipPath title desc \
+                       linearGradient radialGradient stop";
 
 /// Elements that are refused, and what to do about them.
 const REFUSED: [(&str, &str); 14] = [
@@ -114,7 +96,7 @@ fn drawn(node: Node<'_, '_>) -> bool {
 fn look_at(root: Node<'_, '_>, notes: Notes, slips: &mut Vec<Refused>) {
     let mut waiting = vec![(root, 1)];
     while let Some((node, depth)) = waiting.pop() {
-        if slips.len() >= MOST_TOLD {
+        if slips.len() >= MOST_REPORTED {
             return;
         }
         if depth > DEEPEST {
@@ -126,8 +108,7 @@ fn look_at(root: Node<'_, '_>, notes: Notes, slips: &mut Vec<Refused>) {
             continue;
         }
         if let Some(refused) = slip_of(node) {
-            let known = slips.iter().any(|slip| slip.what == refused.what);
-            if !known {
+            if !slips.iter().any(|slip| slip.what == refused.what) {
                 slips.push(refused);
             }
             continue;
@@ -140,20 +121,19 @@ fn look_at(root: Node<'_, '_>, notes: Notes, slips: &mut Vec<Refused>) {
 fn slip_of(node: Node<'_, '_>) -> Option<Refused> {
     let name = node.tag_name().name();
     let short: String = name.chars().take(40).collect();
-    if !ALLOWED.contains(&name) {
+    if !ALLOWED.split(' ').any(|allowed| allowed == name) {
         let known = REFUSED.iter().find(|(refused, _)| *refused == name);
         let help = known.map_or("take it out, or convert it to paths", |(_, help)| help);
         return Some(Refused::new(line(node), format!("it holds <{short}>"), help));
     }
     for attribute in node.attributes() {
         let (key, value) = (attribute.name(), attribute.value());
-        let own = attribute.namespace().is_none() || attribute.namespace() == Some(XLINK);
-        if !own {
+        if attribute.namespace().is_some_and(|space| space != XLINK) {
             continue;
         }
         if key.starts_with("on") {
-            let what =
-                format!("<{short}> has a script in `{}`", key.chars().take(40).collect::<String>());
+            let key: String = key.chars().take(40).collect();
+            let what = format!("<{short}> has a script in `{key}`");
             return Some(Refused::new(line(node), what, "take the script out"));
         }
         let outside = key == "href" && !value.trim_start().starts_with('#');

@@ -73,10 +73,8 @@ pub(super) fn artwork(document: &Document<'_>, page: Page) -> Result<Artwork, Ve
     }
     shapes.retain(|shape| !shape.outline.is_empty());
     if shapes.is_empty() {
-        return Err(Refused::whole(
-            "it draws nothing",
-            "check that its shapes have a fill or stroke",
-        ));
+        let help = "check that its shapes have a fill or stroke";
+        return Err(Refused::whole("it draws nothing", help));
     }
     let silhouette = silhouette(&shapes);
     Ok(Artwork { size, shapes, silhouette })
@@ -298,10 +296,8 @@ fn finite(element: &PathEl) -> bool {
 /// The colour of a plain, opaque paint; `None` when it does not show at all.
 fn plain(paint: &Paint, opacity: f32) -> Result<Option<Colour>, Refused> {
     let Paint::Color(colour) = paint else {
-        return Err(refused(
-            "a shape is filled with a gradient or pattern",
-            "fill it with one colour",
-        ));
+        let what = "a shape is filled with a gradient or pattern";
+        return Err(refused(what, "fill it with one colour"));
     };
     if opacity <= 0.0 {
         return Ok(None);
