@@ -5,11 +5,11 @@ use super::{DrawnCode, Role, Words};
 use crate::finding::Place;
 use crate::shape::Outline;
 use crate::spec::{Paint, PartId};
-use kurbo::{Affine, Point, Rect, Vec2};
+use kurbo::{Affine, Rect, Vec2};
 
 /// One painted outline.
 #[derive(Clone, Debug)]
-pub(super) struct Piece {
+pub(super) struct PaintedShape {
     pub(super) outline: Outline,
     pub(super) paint: Paint,
     pub(super) role: Role,
@@ -48,17 +48,18 @@ pub(super) struct SetText {
 
 /// What a part draws.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Drawn {
-    pub(super) pieces: Vec<Piece>,
+pub(super) struct PartDrawing {
+    pub(super) shapes: Vec<PaintedShape>,
     /// The box it takes up in a row, a column or a padded box; text counts from base line to cap height.
     pub(super) area: Rect,
     pub(super) frames: Vec<FrameShape>,
     pub(super) texts: Vec<SetText>,
 }
 
-impl Piece {
-    pub(super) fn plain(outline: Outline, paint: Paint, role: Role, place: Place) -> Piece {
-        Piece {
+impl PaintedShape {
+    /// A shape that is neither read nor the edge of a box.
+    pub(super) fn plain(outline: Outline, paint: Paint, role: Role, place: Place) -> PaintedShape {
+        PaintedShape {
             outline,
             paint,
             role,
@@ -75,6 +76,17 @@ impl Piece {
         !self.words.is_empty() || self.code.is_some()
     }
 
+    /// The same in another frame; `words` moves each line of words along.
+    pub(super) fn mapped(self, by: Affine, words: impl Fn(&Words) -> Words) -> PaintedShape {
+        PaintedShape {
+            outline: self.outline.placed(by),
+            words: self.words.iter().map(words).collect(),
+            code: self.code.map(|code| code.placed(by)),
+            rim: self.rim.map(|rim| Rim { hollow: rim.hollow.placed(by), ..rim }),
+            ..self
+        }
+    }
+
     /// Whether it lays down ink. White is no ink on a printer without white.
     pub(super) fn inks(&self) -> bool {
         match self.paint {
@@ -84,78 +96,93 @@ impl Piece {
     }
 }
 
-impl Drawn {
+impl PartDrawing {
+    /// Shapes that take up as much as they reach.
+    pub(super) fn of(shapes: Vec<PaintedShape>) -> PartDrawing {
+        let area = bounds(&shapes);
+        PartDrawing::taking_up(area, shapes)
+    }
+
+    /// Shapes that take up this area.
+    pub(super) fn taking_up(area: Rect, shapes: Vec<PaintedShape>) -> PartDrawing {
+        PartDrawing { shapes, area, ..PartDrawing::default() }
+    }
+
     /// The same, turned clockwise about its own point and moved to `at`.
-    pub(super) fn placed(self, at: Vec2, turned_deg: f64) -> Drawn {
+    pub(super) fn placed(self, at: Vec2, turned_deg: f64) -> PartDrawing {
         let by = Affine::translate(at) * turn(turned_deg);
-        self.mapped(by, |words| turned_words(words, by, turned_deg))
+        let words = |words: &Words| words.moved(by, words.turned_deg + turned_deg);
+        self.mapped(by, |shape| shape.mapped(by, words))
     }
 
     /// The same, made this much larger across and down.
-    pub(super) fn stretched(self, by: Vec2) -> Drawn {
+    pub(super) fn stretched(self, by: Vec2) -> PartDrawing {
         debug_assert!(by.x > 0.0 && by.y > 0.0, "a stretch never mirrors");
         let to = Affine::scale_non_uniform(by.x, by.y);
-        self.mapped(to, |words| Words {
+        let words = |words: &Words| Words {
             area: to.transform_rect_bbox(words.area),
             cap_height_mm: words.cap_height_mm * by.y,
             ..words.clone()
-        })
+        };
+        self.mapped(to, |shape| shape.mapped(to, words))
     }
 
-    /// Everything in another frame; words say for themselves what becomes of their boxes.
-    fn mapped(self, by: Affine, words: impl Fn(&Words) -> Words) -> Drawn {
-        let pieces = self.pieces.into_iter().map(|piece| Piece {
-            outline: piece.outline.placed(by),
-            words: piece.words.iter().map(&words).collect(),
-            code: piece.code.map(|code| code.placed(by)),
-            rim: piece.rim.map(|rim| Rim { hollow: rim.hollow.placed(by), ..rim }),
-            ..piece
-        });
+    /// Everything in another frame; `shape` moves each shape there.
+    pub(super) fn mapped(
+        self,
+        by: Affine,
+        shape: impl Fn(PaintedShape) -> PaintedShape,
+    ) -> PartDrawing {
         let texts = self.texts.into_iter();
-        Drawn {
-            pieces: pieces.collect(),
+        PartDrawing {
+            shapes: self.shapes.into_iter().map(shape).collect(),
             area: by.transform_rect_bbox(self.area),
             frames: self.frames.into_iter().map(|frame| frame.placed(by)).collect(),
             texts: texts.map(|text| SetText { to_label: by * text.to_label, ..text }).collect(),
         }
     }
 
-    /// The same as what this part drew; what its own members drew stays theirs.
-    pub(super) fn of_part(mut self, part: PartId) -> Drawn {
+    /// The same with this part named as the one that drew it; what its own members drew stays theirs.
+    pub(super) fn of_part(mut self, part: PartId) -> PartDrawing {
         let own = |known: &mut PartId| {
             if *known == PartId::default() {
                 *known = part;
             }
         };
-        for piece in &mut self.pieces {
-            own(&mut piece.part);
-            piece.words.iter_mut().for_each(|words| own(&mut words.part));
-            piece.code.iter_mut().for_each(|code| own(&mut code.part));
-            piece.rim.iter_mut().for_each(|rim| own(&mut rim.of));
+        for shape in &mut self.shapes {
+            own(&mut shape.part);
+            shape.words.iter_mut().for_each(|words| own(&mut words.part));
+            shape.code.iter_mut().for_each(|code| own(&mut code.part));
+            shape.rim.iter_mut().for_each(|rim| own(&mut rim.of));
         }
         self.frames.iter_mut().for_each(|frame| own(&mut frame.part));
         self
     }
 
+    /// Whether it has no area at all: an empty label cannot be cut or printed.
+    pub(super) fn draws_nothing(&self) -> bool {
+        bounds(&self.shapes).is_zero_area()
+    }
+
     /// Adds what another part drew.
-    pub(super) fn add(&mut self, other: Drawn) {
-        self.area = if self.area.is_zero_area() && self.pieces.is_empty() {
+    pub(super) fn add(&mut self, other: PartDrawing) {
+        self.area = if self.area.is_zero_area() && self.shapes.is_empty() {
             other.area
         } else {
             self.area.union(other.area)
         };
-        self.pieces.extend(other.pieces);
+        self.shapes.extend(other.shapes);
         self.frames.extend(other.frames);
         self.texts.extend(other.texts);
     }
 }
 
-/// Bounds of all pieces; a zero rectangle when there are none.
-pub(super) fn bounds(pieces: &[Piece]) -> Rect {
-    pieces
+/// Bounds of all shapes; a zero rectangle when there are none.
+pub(super) fn bounds(shapes: &[PaintedShape]) -> Rect {
+    shapes
         .iter()
-        .filter(|piece| !piece.outline.is_empty())
-        .map(|piece| piece.outline.bounds())
+        .filter(|shape| !shape.outline.is_empty())
+        .map(|shape| shape.outline.bounds())
         .reduce(|all, one| all.union(one))
         .unwrap_or_default()
 }
@@ -175,11 +202,4 @@ pub(super) fn turn(degrees: f64) -> Affine {
         (libm::sin(radians), libm::cos(radians))
     };
     Affine::new([cos, sin, -sin, cos, 0.0, 0.0])
-}
-
-/// Words keep their own box; its middle moves and the turn adds up.
-fn turned_words(words: &Words, by: Affine, turned_deg: f64) -> Words {
-    let middle: Point = by * words.area.center();
-    let area = Rect::from_center_size(middle, words.area.size());
-    Words { area, turned_deg: words.turned_deg + turned_deg, ..words.clone() }
 }

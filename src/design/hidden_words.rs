@@ -1,29 +1,34 @@
 //! Legends covered by what their own label paints after them.
 
 use super::Role;
-use super::piece::Piece;
+use super::drawing::PaintedShape;
 use crate::finding::{Finding, Findings, Severity};
 use crate::shape::Outline;
 use crate::spec::{Label, Paint, White};
 use crate::units::fixed;
 use kurbo::{BezPath, Point};
 
-/// Less of a legend than this under something else is a touch, which is told as such (common practice, no
+/// Less of a legend than this under something else is a touch, which is reported as such (common practice, no
 /// source).
 pub(crate) const TOUCHED: f64 = 0.02;
 
 /// With so much of it gone, nobody can have meant it (common practice, no source).
 const LOST: f64 = 0.9;
 
-/// Tells of the legends of a label that later pieces cover, fill up or take away.
+/// Reports the legends of a label that later shapes cover, fill up or take away.
 ///
-/// `corner` is the label's top left corner, in the frame of its pieces.
-pub(super) fn tell(label: &Label, pieces: &[Piece], corner: Point, findings: &mut Findings) {
+/// `corner` is the label's top left corner, in the frame of its shapes.
+pub(super) fn report(
+    label: &Label,
+    shapes: &[PaintedShape],
+    corner: Point,
+    findings: &mut Findings,
+) {
     let has_white = label.white != White::None;
-    for (at, legend) in pieces.iter().enumerate().filter(|(_, piece)| piece.role == Role::Text) {
+    for (at, legend) in shapes.iter().enumerate().filter(|(_, shape)| shape.role == Role::Text) {
         let Some(words) = legend.words.first() else { continue };
-        let after = pieces.iter().skip(at + 1).filter(|piece| hides(piece, legend, has_white));
-        let share = hidden(&legend.outline, after.map(|piece| &piece.outline));
+        let after = shapes.iter().skip(at + 1).filter(|shape| hides(shape, legend, has_white));
+        let share = hidden(&legend.outline, after.map(|shape| &shape.outline));
         if share < TOUCHED {
             continue;
         }
@@ -41,17 +46,17 @@ pub(super) fn tell(label: &Label, pieces: &[Piece], corner: Point, findings: &mu
     }
 }
 
-/// Whether a piece that is painted after a legend takes some of it where they meet.
-fn hides(piece: &Piece, legend: &Piece, has_white: bool) -> bool {
-    let same_ink = piece.paint == legend.paint && piece.role != Role::Fill;
+/// Whether a shape that is painted after a legend takes some of it where they meet.
+fn hides(shape: &PaintedShape, legend: &PaintedShape, has_white: bool) -> bool {
+    let same_ink = shape.paint == legend.paint && shape.role != Role::Fill;
     // Once more the same words: a shadow, or an outline.
-    let said =
-        |piece: &Piece| piece.words.iter().map(|words| words.text.clone()).collect::<Vec<_>>();
-    let same_words = piece.role == Role::Text && said(piece) == said(legend);
+    let lines =
+        |of: &PaintedShape| of.words.iter().map(|words| words.text.clone()).collect::<Vec<_>>();
+    let same_words = shape.role == Role::Text && lines(shape) == lines(legend);
     // What is clear is cut out of ink, and adds to what is clear already.
-    let inks = |piece: &Piece| piece.inks() || has_white && piece.paint != Paint::Clear;
-    let meets = inks(piece) || inks(legend);
-    piece.part != legend.part && meets && !same_ink && !same_words
+    let inks = |shape: &PaintedShape| shape.inks() || has_white && shape.paint != Paint::Clear;
+    let meets = inks(shape) || inks(legend);
+    shape.part != legend.part && meets && !same_ink && !same_words
 }
 
 /// Share of an outline that lies under others.

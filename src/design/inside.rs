@@ -1,13 +1,13 @@
 //! Whether words fit the box they stand in. They are never shrunk to fit.
 
+use super::drawing::{PartDrawing, SetText};
 use super::element::FrameShape;
-use super::piece::{Drawn, SetText};
 use crate::finding::{Finding, Findings};
 use crate::spec::Label;
 use kurbo::{Affine, Rect};
 
 /// Tells of every text that is wider or taller than its box leaves room for.
-pub(super) fn check(label: &Label, drawn: &Drawn, findings: &mut Findings) {
+pub(super) fn check(label: &Label, drawn: &PartDrawing, findings: &mut Findings) {
     for text in &drawn.texts {
         if let Some(frame) = innermost(text, &drawn.frames) {
             let to_frame = frame.to_label.inverse() * text.to_label;

@@ -66,19 +66,14 @@ impl<'s> Seen<'s> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::output::samples;
-    use crate::spec::{Surface, UnderPrint, WhiteArea};
+    use crate::spec::{UnderPrint, WhiteArea, samples};
 
     fn on_grey(white: White) -> Looks {
-        let mut spec = samples::empty_spec();
+        let mut spec = samples::spec();
         spec.printer.ink_opacity = 0.0;
         spec.printer.white_opacity = 0.5;
-        let grey = Colour { rgb: [128, 128, 128] };
-        spec.surfaces.insert(
-            "part".into(),
-            Surface { colour: grey, finish: None, viewed: None, place: Default::default() },
-        );
-        let label = Label { on: Some("part".into()), white, ..samples::label("x") };
+        spec.surfaces.values_mut().for_each(|part| part.colour = Colour { rgb: [128; 3] });
+        let label = Label { white, ..samples::label("x") };
         let on = Seen::of(&spec, &label).unwrap();
         let red = Colour { rgb: [255, 0, 0] };
         Looks { ink: on.ink(red), ink_on_white: on.ink_on_white(red), white: on.white }
@@ -108,7 +103,7 @@ mod tests {
 
     #[test]
     fn white_film_hides_the_surface_and_clear_film_needs_one() {
-        let spec = samples::empty_spec();
+        let spec = samples::spec();
         let label = Label { on: None, film: Film::White, ..samples::label("x") };
         assert_eq!(Seen::of(&spec, &label).unwrap().bare, Colour::WHITE);
         assert_eq!(Seen::of(&spec, &Label { film: Film::Clear, ..label }), None);

@@ -1,7 +1,7 @@
 //! Cutting a label too long for its film into pieces, in gaps and never through a letter.
 
+use super::drawing::PartDrawing;
 use super::edge::Edges;
-use super::piece::{Drawn, bounds};
 use super::{Design, Mark, OnPanel, WhitePlate, Words};
 use crate::finding::{Finding, Findings};
 use crate::shape::{Outline, rectangle};
@@ -27,7 +27,7 @@ pub(super) struct Joint {
 pub(super) fn joints(
     spec: &Spec,
     label: &Label,
-    drawn: &Drawn,
+    drawn: &PartDrawing,
     edges: &Edges,
     findings: &mut Findings,
 ) -> Vec<Joint> {
@@ -46,7 +46,7 @@ pub(super) fn joints(
 fn marked_joint(
     trim: Rect,
     distance_mm: f64,
-    drawn: &Drawn,
+    drawn: &PartDrawing,
     label: &Label,
     findings: &mut Findings,
 ) -> Option<Joint> {
@@ -77,7 +77,7 @@ fn marked_joint(
 }
 
 /// Fewest pieces that fit: each as long as it can be, cut in the gaps between words.
-fn between_words(room: &Room, trim: Rect, drawn: &Drawn) -> Vec<Joint> {
+fn between_words(room: &Room, trim: Rect, drawn: &PartDrawing) -> Vec<Joint> {
     if room.takes(trim.width(), trim.height()) {
         return Vec::new();
     }
@@ -121,16 +121,16 @@ impl Room {
 }
 
 /// Where letters stand, as stretches along x, merged and from left to right.
-fn lettered(drawn: &Drawn) -> Vec<(f64, f64)> {
+fn lettered(drawn: &PartDrawing) -> Vec<(f64, f64)> {
     use kurbo::Shape as _;
     let mut stretches: Vec<(f64, f64)> = drawn
-        .pieces
+        .shapes
         .iter()
         .filter(|piece| !piece.words.is_empty())
         .flat_map(|piece| piece.outline.contours().collect::<Vec<_>>())
         .map(|contour| (contour.bounding_box().x0, contour.bounding_box().x1))
         .collect();
-    let codes = drawn.pieces.iter().filter(|piece| piece.code.is_some());
+    let codes = drawn.shapes.iter().filter(|piece| piece.code.is_some());
     stretches.extend(codes.map(|piece| (piece.outline.bounds().x0, piece.outline.bounds().x1)));
     stretches.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
     let mut merged: Vec<(f64, f64)> = Vec::new();
@@ -144,7 +144,7 @@ fn lettered(drawn: &Drawn) -> Vec<(f64, f64)> {
 }
 
 /// Gaps between words, from left to right.
-fn word_gaps(drawn: &Drawn) -> Vec<(f64, f64)> {
+fn word_gaps(drawn: &PartDrawing) -> Vec<(f64, f64)> {
     let cap = drawn.texts.iter().map(|text| text.cap_height_mm).fold(f64::INFINITY, f64::min);
     let stretches = lettered(drawn);
     stretches
@@ -255,9 +255,4 @@ fn words_within(line: &Words, from: f64, to: f64) -> Option<Words> {
     let area = Rect { x0: line.area.x0.max(from), x1: line.area.x1.min(to), ..line.area };
     let text = kept.join(" ");
     (!text.is_empty()).then(|| Words { text, area, ..line.clone() })
-}
-
-/// Whether anything is drawn at all; an empty label cannot be cut or printed.
-pub(super) fn draws_nothing(drawn: &Drawn) -> bool {
-    bounds(&drawn.pieces).is_zero_area()
 }

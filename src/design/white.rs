@@ -1,6 +1,6 @@
 //! The white under a label's ink.
 
-use super::piece::Piece;
+use super::drawing::PaintedShape;
 use super::{Mark, Plate, WhiteOrder, WhitePlate};
 use crate::shape::Outline;
 use crate::spec::{Film, Label, Paint, UnderPrint, White, WhiteArea};
@@ -48,15 +48,15 @@ fn beneath(under: &UnderPrint, marks: &[Mark], trim: &Outline) -> Outline {
 }
 
 /// Where parts are painted white and stay so; nothing on a label without white under it.
-pub(super) fn painted(label: &Label, pieces: &[Piece]) -> Outline {
+pub(super) fn painted(label: &Label, shapes: &[PaintedShape]) -> Outline {
     let mut white = Outline::default();
     if label.white == White::None {
         return white;
     }
-    for piece in pieces {
-        match piece.paint {
-            Paint::Ink(_) if !piece.inks() => white = white.union(&piece.outline),
-            Paint::Ink(_) | Paint::Clear => white = white.minus(&piece.outline),
+    for shape in shapes {
+        match shape.paint {
+            Paint::Ink(_) if !shape.inks() => white = white.union(&shape.outline),
+            Paint::Ink(_) | Paint::Clear => white = white.minus(&shape.outline),
         }
     }
     white

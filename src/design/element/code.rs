@@ -1,8 +1,8 @@
 //! Codes: modules of whole printer dots, drawn as one outline.
 
-use super::super::piece::{Drawn, Piece};
+use super::super::drawing::{PaintedShape, PartDrawing};
 use super::super::{DrawnCode, Role};
-use super::Bench;
+use super::DrawContext;
 use crate::code::{self, Modules, Unencodable};
 use crate::finding::Finding;
 use crate::shape;
@@ -13,15 +13,15 @@ use kurbo::{Affine, Size};
 const LEAST_BARS_MM: f64 = 5.0;
 const LEAST_BARS_SHARE: f64 = 0.15;
 
-pub(super) fn draw(asked: &Code, bench: &mut Bench<'_>) -> Drawn {
+pub(super) fn draw(asked: &Code, context: &mut DrawContext<'_>) -> PartDrawing {
     let modules = match code::encode(asked.kind, asked.level, &asked.text) {
         Ok(modules) => modules,
         Err(why) => {
-            bench.findings.push(refusal(asked, why));
-            return Drawn::default();
+            context.findings.push(refusal(asked, why));
+            return PartDrawing::default();
         }
     };
-    let module = module(asked, &modules, bench.printer);
+    let module = module(asked, &modules, context.printer);
     let mut drawn = DrawnCode {
         text: asked.text.clone(),
         kind: asked.kind,
@@ -40,13 +40,15 @@ pub(super) fn draw(asked: &Code, bench: &mut Bench<'_>) -> Drawn {
     }
     let area = drawn.with_quiet();
     if let Some(finding) = too_large(asked, area.size()) {
-        bench.findings.push(finding);
+        context.findings.push(finding);
     }
     let field = (drawn.columns, drawn.rows);
     let outline = shape::cells(field, drawn.module, |column, row| modules.dark(column, row));
-    let piece =
-        Piece { code: Some(drawn), ..Piece::plain(outline, asked.paint, Role::Code, asked.place) };
-    Drawn { pieces: vec![piece], area, frames: Vec::new(), texts: Vec::new() }
+    let shape = PaintedShape {
+        code: Some(drawn),
+        ..PaintedShape::plain(outline, asked.paint, Role::Code, asked.place)
+    };
+    PartDrawing::taking_up(area, vec![shape])
 }
 
 /// Width of a module, mm: a whole number of dots.
@@ -118,10 +120,9 @@ fn refusal(asked: &Code, why: Unencodable) -> Finding {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::finding::Findings;
-    use crate::finding::Place;
-    use crate::font::Faces;
-    use crate::spec::{CodeLevel, Paint, Process};
+    use crate::design::element::drawn_alone;
+    use crate::finding::{Findings, Place};
+    use crate::spec::{CodeLevel, Paint, samples};
 
     fn asked(kind: CodeKind, text: &str) -> Code {
         Code {
@@ -132,37 +133,14 @@ mod tests {
             width: None,
             height: None,
             quiet: kind.quiet_modules(),
-            paint: Paint::Ink(crate::colour::Colour::BLACK),
+            paint: Paint::BLACK,
             place: Place::default(),
         }
     }
 
-    fn drawn(code: &Code, dots_per_inch: f64) -> (Drawn, Findings) {
-        let printer = Printer {
-            name: "shop".into(),
-            process: Process::Laser,
-            thinnest_ink: 0.15,
-            thinnest_clear: 0.25,
-            smallest_cap: 1.2,
-            smallest_cap_reversed: 1.6,
-            dots_per_inch,
-            ink_opacity: 0.2,
-            white_opacity: 0.85,
-            thinnest_white: 0.5,
-            white_passes: None,
-            profile: None,
-        };
-        let mut findings = Findings::default();
-        let faces = Faces::bundled();
-        let mut bench = Bench {
-            faces: &faces,
-            findings: &mut findings,
-            label: "",
-            room: None,
-            printer: &printer,
-        };
-        let drawn = draw(code, &mut bench);
-        (drawn, findings)
+    fn drawn(code: &Code, dots_per_inch: f64) -> (PartDrawing, Findings) {
+        let printer = Printer { dots_per_inch, ..samples::printer() };
+        drawn_alone(&printer, |context| draw(code, context))
     }
 
     #[test]
@@ -173,7 +151,7 @@ mod tests {
         let code = Code { module: Some(4.0 * 25.4 / 400.0), ..asked(CodeKind::Qr, text) };
         let (drawn, _) = drawn(&code, 400.0);
         assert!((drawn.area.width() - 9.398).abs() < 0.000_5);
-        let ink = drawn.pieces[0].outline.bounds();
+        let ink = drawn.shapes[0].outline.bounds();
         assert!((ink.width() - 7.366).abs() < 0.000_5 && (ink.height() - 7.366).abs() < 0.000_5);
     }
 
@@ -181,7 +159,7 @@ mod tests {
     fn modules_are_whole_dots_rounded_up_when_asked_for_and_down_to_fit() {
         // 25.4 / 600 = 0.042333 mm a dot: 0.4 mm is 9.4 dots.
         let dot = 25.4 / 600.0;
-        let module = |code: &Code| drawn(code, 600.0).0.pieces[0].code.clone().unwrap().module_mm();
+        let module = |code: &Code| drawn(code, 600.0).0.shapes[0].code.clone().unwrap().module_mm();
         let plain = asked(CodeKind::DataMatrix, "B7-0412");
         assert!((module(&plain) - 10.0 * dot).abs() < 1e-9);
         assert!((module(&Code { module: Some(0.5), ..plain.clone() }) - 12.0 * dot).abs() < 1e-9);
@@ -191,7 +169,7 @@ mod tests {
         // Four figures take a symbol of 10 x 10 (ISO/IEC 16022, up to 6 figures); with a module free on either
         // side 8.4 mm is 198.4 dots, 16.5 for each of 12.
         let fitted = Code { text: "0412".into(), width: Some(8.4), height: Some(8.4), ..plain };
-        let code = drawn(&fitted, 600.0).0.pieces[0].code.clone().unwrap();
+        let code = drawn(&fitted, 600.0).0.shapes[0].code.clone().unwrap();
         assert_eq!(code.columns, 10);
         assert!((code.module_mm() - 16.0 * dot).abs() < 1e-9);
     }
@@ -204,7 +182,7 @@ mod tests {
             (asked(CodeKind::Qr, &"A".repeat(9000)), "9000 characters"),
         ] {
             let (drawn, findings) = drawn(&code, 600.0);
-            assert!(drawn.pieces.is_empty());
+            assert!(drawn.shapes.is_empty());
             assert_eq!(findings.list()[0].code, "code-text");
             assert!(findings.list()[0].message.contains(message), "{findings:?}");
         }

@@ -1,7 +1,7 @@
 //! Boxes: rectangles with any radius, with round ends, ellipses, slanted and pointed ones; filled and lined.
 
 use super::super::Role;
-use super::super::piece::{Drawn, Piece, Rim};
+use super::super::drawing::{PaintedShape, PartDrawing, Rim};
 use crate::finding::Place;
 use crate::shape::{self, Outline};
 use crate::spec::{Corners, Frame, FrameLine, PartId};
@@ -68,35 +68,38 @@ fn round_half_width(w: f64, h: f64, radius: f64, y: f64) -> f64 {
     w - radius + (radius * radius - into * into).max(0.0).sqrt()
 }
 
-pub(super) fn draw(frame: &Frame, size: Size, place: Place) -> Drawn {
+pub(super) fn draw(frame: &Frame, size: Size, place: Place) -> PartDrawing {
     let rect = Rect::from_center_size(Point::ORIGIN, size);
     let edge = outline(frame.corners, rect, 0.0);
-    let mut pieces = Vec::new();
+    let mut shapes = Vec::new();
     if let Some(paint) = frame.fill {
         let rim = Some(Rim { of: PartId::default(), hollow: Outline::default() });
-        pieces.push(Piece { rim, ..Piece::plain(edge.clone(), paint, Role::Fill, place) });
+        shapes.push(PaintedShape {
+            rim,
+            ..PaintedShape::plain(edge.clone(), paint, Role::Fill, place)
+        });
     }
     if let Some(line) = frame.line {
-        pieces.push(border(frame.corners, rect, line, place));
+        shapes.push(border(frame.corners, rect, line, place));
     }
-    let inked = pieces.iter().any(|piece| piece.role == Role::Fill && piece.inks());
+    let inked = shapes.iter().any(|shape| shape.role == Role::Fill && shape.inks());
     let shape = FrameShape {
         corners: frame.corners,
         rect,
         to_label: Affine::IDENTITY,
         padding: frame.padding,
         inked,
-        bordered: !pieces.is_empty(),
+        bordered: !shapes.is_empty(),
         part: PartId::default(),
     };
-    Drawn { pieces, area: edge.bounds(), frames: vec![shape], texts: Vec::new() }
+    PartDrawing { frames: vec![shape], ..PartDrawing::taking_up(edge.bounds(), shapes) }
 }
 
-fn border(corners: Corners, rect: Rect, line: FrameLine, place: Place) -> Piece {
+fn border(corners: Corners, rect: Rect, line: FrameLine, place: Place) -> PaintedShape {
     let outer = outline(corners, rect, -line.inset);
     let inner = outline(corners, rect, -line.inset - line.width);
     let rim = (line.inset == 0.0).then(|| Rim { of: PartId::default(), hollow: inner.clone() });
-    Piece { rim, ..Piece::plain(outer.minus(&inner), line.paint, Role::Line, place) }
+    PaintedShape { rim, ..PaintedShape::plain(outer.minus(&inner), line.paint, Role::Line, place) }
 }
 
 /// A box's outline, its edge moved outwards by `by_mm` (inwards when negative), square corners kept square.
@@ -160,12 +163,11 @@ fn moved_edges(corners: &[Point], by_mm: f64) -> Vec<Point> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::colour::Colour;
     use crate::spec::Paint;
     use kurbo::Vec2;
 
     fn frame(corners: Corners, line: Option<FrameLine>) -> Frame {
-        let fill = Some(Paint::Ink(Colour::BLACK));
+        let fill = Some(Paint::BLACK);
         let (padding, least) = (Vec2::ZERO, Size::ZERO);
         Frame { size: None, padding, least, corners, fill, line }
     }
@@ -185,7 +187,7 @@ mod tests {
             (Corners::Pointed(5.0), 300.0 - 25.0),
         ] {
             let drawn = draw(&frame(corners, None), size, Place::default());
-            let found = drawn.pieces[0].outline.area();
+            let found = drawn.shapes[0].outline.area();
             assert!((found - area).abs() < 0.02, "{corners:?}: {found}, not {area}");
         }
     }
@@ -195,8 +197,8 @@ mod tests {
         let line = FrameLine { width: 0.5, inset: 1.0, paint: Paint::Clear };
         for corners in [Corners::Radius(3.0), Corners::Slanted(15.0), Corners::Pointed(4.0)] {
             let drawn = draw(&frame(corners, Some(line)), Size::new(30.0, 12.0), Place::default());
-            let border = &drawn.pieces[1].outline;
-            let edge = &drawn.pieces[0].outline;
+            let border = &drawn.shapes[1].outline;
+            let edge = &drawn.shapes[0].outline;
             assert!(border.minus(edge).is_empty());
             // Offsetting by an independent method leaves the same ring (rounded at sharp corners only).
             let ring = edge.grown(-1.0).minus(&edge.grown(-1.5)).area();

@@ -5,8 +5,8 @@ mod remarks;
 mod track;
 
 use super::super::Role;
-use super::super::piece::{Drawn, Piece, bounds};
-use super::{Bench, text};
+use super::super::drawing::{PaintedShape, PartDrawing};
+use super::{DrawContext, text};
 use crate::shape::{self, Outline};
 use crate::spec::scale::{Look, Scale, Side, Zone};
 use kurbo::{Point, Rect};
@@ -16,20 +16,19 @@ use kurbo::{Point, Rect};
 const HATCH_PITCH: f64 = 1.4;
 const HATCH_INK: f64 = 0.45;
 
-pub(super) fn draw(scale: &Scale, bench: &mut Bench<'_>) -> Drawn {
-    let mut pieces = zones(scale);
-    pieces.extend(line(scale));
-    pieces.extend(marks(scale));
-    pieces.extend(ring(scale));
-    let area = bounds(&pieces);
-    let mut drawn = Drawn { pieces, area, frames: Vec::new(), texts: Vec::new() };
-    let set = numbers::draw(scale, bench);
-    remarks::report(scale, &drawn.pieces, &set, bench);
+pub(super) fn draw(scale: &Scale, context: &mut DrawContext<'_>) -> PartDrawing {
+    let mut shapes = zones(scale);
+    shapes.extend(line(scale));
+    shapes.extend(marks(scale));
+    shapes.extend(ring(scale));
+    let mut drawn = PartDrawing::of(shapes);
+    let set = numbers::draw(scale, context);
+    remarks::report(scale, &drawn.shapes, &set, context);
     for number in set {
         drawn.add(number.drawn);
     }
     if let Some((words, at)) = &scale.unit {
-        drawn.add(text::draw(words, bench).placed(*at, 0.0));
+        drawn.add(text::draw(words, context).placed(*at, 0.0));
     }
     drawn
 }
@@ -49,21 +48,21 @@ fn in_detent(scale: &Scale, share: f64) -> bool {
     scale.detents.iter().any(|detent| (share - detent).abs() < half)
 }
 
-fn marks(scale: &Scale) -> Vec<Piece> {
-    let mut pieces = Vec::with_capacity(scale.marks.len());
+fn marks(scale: &Scale) -> Vec<PaintedShape> {
+    let mut shapes = Vec::with_capacity(scale.marks.len());
     for mark in scale.marks.iter().filter(|mark| !in_detent(scale, mark.share)) {
         let Some(size) = mark.size else { continue };
         let (length, width) = size.of(&scale.sizes);
         let (low, high) = reach(scale.side, length);
         let upright = shape::rectangle(Rect::new(-width / 2.0, -high, width / 2.0, -low));
         let outline = upright.placed(track::to(&scale.track, mark.share));
-        pieces.push(Piece::plain(outline, scale.paint, Role::Line, scale.place));
+        shapes.push(PaintedShape::plain(outline, scale.paint, Role::Line, scale.place));
     }
-    pieces
+    shapes
 }
 
 /// The line along the base line, broken at detents; flush with the feet of the marks.
-fn line(scale: &Scale) -> Vec<Piece> {
+fn line(scale: &Scale) -> Vec<PaintedShape> {
     let Some(width) = scale.line else { return Vec::new() };
     let across = match scale.side {
         Side::Outside => (0.0, width),
@@ -76,7 +75,7 @@ fn line(scale: &Scale) -> Vec<Piece> {
     let end = track::share_of(&scale.track, end);
     let bands = stretches(scale, (-end, 1.0 + end));
     let bands = bands.into_iter().map(|shares| track::band(&scale.track, shares, across));
-    bands.map(|band| Piece::plain(band, scale.paint, Role::Line, scale.place)).collect()
+    bands.map(|band| PaintedShape::plain(band, scale.paint, Role::Line, scale.place)).collect()
 }
 
 /// What detents leave of a stretch of the track.
@@ -98,8 +97,8 @@ fn stretches(scale: &Scale, (from, to): (f64, f64)) -> Vec<(f64, f64)> {
     left
 }
 
-fn zones(scale: &Scale) -> Vec<Piece> {
-    let mut pieces = Vec::new();
+fn zones(scale: &Scale) -> Vec<PaintedShape> {
+    let mut shapes = Vec::new();
     for zone in &scale.zones {
         for shares in stretches(scale, zone.shares) {
             let band = track::band(&scale.track, shares, zone.across);
@@ -107,10 +106,10 @@ fn zones(scale: &Scale) -> Vec<Piece> {
                 Look::Solid => band,
                 Look::Hatched => hatched(scale, zone, shares, &band),
             };
-            pieces.push(Piece::plain(outline, zone.paint, Role::Fill, scale.place));
+            shapes.push(PaintedShape::plain(outline, zone.paint, Role::Fill, scale.place));
         }
     }
-    pieces
+    shapes
 }
 
 /// The most gaps in one zone: half a metre of them; what is longer goes on filled.
@@ -149,11 +148,11 @@ fn hatched(scale: &Scale, zone: &Zone, shares: (f64, f64), band: &Outline) -> Ou
     band.minus(&gaps)
 }
 
-fn ring(scale: &Scale) -> Option<Piece> {
+fn ring(scale: &Scale) -> Option<PaintedShape> {
     let outer = scale.pointer_ring?;
     let [.., (_, width)] = scale.sizes;
     let width = scale.line.unwrap_or(width);
     let inner = shape::disc(Point::ORIGIN, (outer - 2.0 * width).max(0.0));
     let outline = shape::disc(Point::ORIGIN, outer).minus(&inner);
-    Some(Piece::plain(outline, scale.paint, Role::Line, scale.place))
+    Some(PaintedShape::plain(outline, scale.paint, Role::Line, scale.place))
 }

@@ -1,8 +1,8 @@
 //! The numbers and words of a scale, each in its place.
 
 use super::{reach, track};
-use crate::design::element::{Bench, text};
-use crate::design::piece::Drawn;
+use crate::design::drawing::PartDrawing;
+use crate::design::element::{DrawContext, text};
 use crate::spec::Text;
 use crate::spec::scale::{Scale, Side, Track};
 use kurbo::{Rect, Vec2};
@@ -10,10 +10,10 @@ use kurbo::{Rect, Vec2};
 /// One number, drawn in its place.
 pub(super) struct Number {
     pub(super) text: String,
-    pub(super) drawn: Drawn,
+    pub(super) drawn: PartDrawing,
 }
 
-pub(super) fn draw(scale: &Scale, bench: &mut Bench<'_>) -> Vec<Number> {
+pub(super) fn draw(scale: &Scale, context: &mut DrawContext<'_>) -> Vec<Number> {
     let Some(side) = scale.numbers.side else { return Vec::new() };
     let mut numbers = Vec::new();
     for mark in &scale.marks {
@@ -23,7 +23,7 @@ pub(super) fn draw(scale: &Scale, bench: &mut Bench<'_>) -> Vec<Number> {
             place: scale.place,
             ..scale.numbers.set.clone()
         };
-        let drawn = text::draw(&asked, bench);
+        let drawn = text::draw(&asked, context);
         let turned =
             if scale.numbers.radial { track::outwards_deg(&scale.track, mark.share) } else { 0.0 };
         let level = drawn.placed(Vec2::ZERO, turned);

@@ -1,8 +1,8 @@
 //! What is to be said about a drawn scale: numbers that touch, marks under the knob, zones alike.
 
 use super::numbers::Number;
-use crate::design::element::Bench;
-use crate::design::piece::{Drawn, Piece};
+use crate::design::drawing::{PaintedShape, PartDrawing};
+use crate::design::element::DrawContext;
 use crate::finding::{Finding, Findings};
 use crate::shape::{CURVE_ERROR_MM, Outline};
 use crate::spec::scale::{Scale, Zone};
@@ -14,13 +14,18 @@ use kurbo::{Line, ParamCurveNearest as _, PathEl, Point, Rect};
 /// for one stroke between letters, DOD-HDBK-791 gives the stroke).
 const STROKE: f64 = 1.0 / 6.0;
 
-pub(super) fn report(scale: &Scale, pieces: &[Piece], numbers: &[Number], bench: &mut Bench<'_>) {
+pub(super) fn report(
+    scale: &Scale,
+    shapes: &[PaintedShape],
+    numbers: &[Number],
+    context: &mut DrawContext<'_>,
+) {
     let mut found = Findings::default();
-    touching(scale, pieces, numbers, &mut found);
-    under_knob(scale, pieces, numbers, &mut found);
+    touching(scale, shapes, numbers, &mut found);
+    under_knob(scale, shapes, numbers, &mut found);
     zones_alike(scale, &mut found);
     for finding in found.list() {
-        bench.findings.push(finding.clone().at(scale.place).label(bench.label));
+        context.findings.push(finding.clone().at(scale.place).label(context.label));
     }
 }
 
@@ -28,10 +33,10 @@ pub(super) fn report(scale: &Scale, pieces: &[Piece], numbers: &[Number], bench:
 const MOST_TOLD: usize = 5;
 
 /// Numbers nearer to each other, or to the marks, than one stroke.
-fn touching(scale: &Scale, pieces: &[Piece], numbers: &[Number], findings: &mut Findings) {
+fn touching(scale: &Scale, shapes: &[PaintedShape], numbers: &[Number], findings: &mut Findings) {
     let TextSize::CapHeight(cap) = scale.numbers.set.size else { return };
     let needed = cap * STROKE;
-    for (what, apart) in too_close(pieces, numbers, needed) {
+    for (what, apart) in too_close(shapes, numbers, needed) {
         let (apart_mm, need) = (fixed(apart, 2), fixed(needed, 2));
         let message = if apart <= 0.0 {
             format!("{what} touch; keep {need} mm, one stroke, between them")
@@ -45,7 +50,7 @@ fn touching(scale: &Scale, pieces: &[Piece], numbers: &[Number], findings: &mut 
 }
 
 /// What is nearer than `needed` mm, and how near.
-fn too_close(pieces: &[Piece], numbers: &[Number], needed: f64) -> Vec<(String, f64)> {
+fn too_close(shapes: &[PaintedShape], numbers: &[Number], needed: f64) -> Vec<(String, f64)> {
     let boxes: Vec<(&str, Rect, Vec<&Outline>)> = numbers
         .iter()
         .map(|one| (one.text.as_str(), ink(&one.drawn), outlines(&one.drawn).collect()))
@@ -60,7 +65,7 @@ fn too_close(pieces: &[Piece], numbers: &[Number], needed: f64) -> Vec<(String, 
                 close.push((format!("the numbers {text} and {other}"), apart));
             }
         }
-        let marks = pieces.iter().map(|piece| &piece.outline);
+        let marks = shapes.iter().map(|shape| &shape.outline);
         let marks: Vec<&Outline> =
             marks.filter(|mark| near(*bounds, mark.bounds(), needed)).collect();
         if close.len() < MOST_TOLD
@@ -72,12 +77,12 @@ fn too_close(pieces: &[Piece], numbers: &[Number], needed: f64) -> Vec<(String, 
     close
 }
 
-fn outlines(drawn: &Drawn) -> impl Iterator<Item = &Outline> {
-    drawn.pieces.iter().map(|piece| &piece.outline)
+fn outlines(drawn: &PartDrawing) -> impl Iterator<Item = &Outline> {
+    drawn.shapes.iter().map(|shape| &shape.outline)
 }
 
-fn ink(drawn: &Drawn) -> Rect {
-    crate::design::piece::bounds(&drawn.pieces)
+fn ink(drawn: &PartDrawing) -> Rect {
+    crate::design::drawing::bounds(&drawn.shapes)
 }
 
 fn near(a: Rect, b: Rect, by: f64) -> bool {
@@ -128,9 +133,9 @@ fn edges(outline: &Outline) -> Vec<Line> {
 }
 
 /// Marks, zones or numbers that the knob hides.
-fn under_knob(scale: &Scale, pieces: &[Piece], numbers: &[Number], findings: &mut Findings) {
+fn under_knob(scale: &Scale, shapes: &[PaintedShape], numbers: &[Number], findings: &mut Findings) {
     let Some(diameter) = scale.knob else { return };
-    let marks = pieces.iter().map(|piece| &piece.outline);
+    let marks = shapes.iter().map(|shape| &shape.outline);
     let figures = numbers.iter().flat_map(|number| outlines(&number.drawn));
     let hidden = [("marks", nearest_to_centre(marks)), ("numbers", nearest_to_centre(figures))];
     for (what, nearest) in hidden {

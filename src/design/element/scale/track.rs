@@ -1,6 +1,6 @@
 //! The two tracks a scale can run along, seen as one: a share of the way and a distance outwards.
 
-use crate::design::piece::turn;
+use crate::design::drawing::turn;
 use crate::shape::Outline;
 use crate::spec::scale::Track;
 use kurbo::{Affine, Arc, BezPath, Point, Shape as _, Vec2};
