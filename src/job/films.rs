@@ -1,7 +1,6 @@
 //! A film's sheets as one PDF, and the passes of their white that are printed on their own.
 
-use super::formats::Format;
-use super::run::{Error, Named, Run, task};
+use super::run::{Error, Named, Run, Task, task_each};
 use crate::colour::Colour;
 use crate::design::{Design, Mark, Plate, Role, WhiteOrder};
 use crate::output::Page;
@@ -9,12 +8,9 @@ use crate::shape::Outline;
 use crate::sheet::Sheet;
 use crate::spec::Film;
 
-pub(super) const FILMS: Format = Format {
-    names: &["-*.pdf"],
-    what: "a film's sheets, a page each, or the white under them",
-    made_by: |run| run.laid.films().into_iter().map(|film| task(move || made(run, film))).collect(),
-    is_large: true,
-};
+pub(super) fn tasks<'r>(run: &'r Run<'_>) -> Vec<Task<'r>> {
+    task_each(run.laid.films(), |film| made(run, film))
+}
 
 fn made(run: &Run<'_>, film: Film) -> Result<Vec<Named>, Error> {
     let Run { laid, printed, sheet_stem, .. } = run;

@@ -1,18 +1,12 @@
 //! The fit print of a job's panels: their holes at true size, to lay on the work before anything is cut.
 
-use super::formats::Format;
-use super::run::{Error, Named, Run, task};
+use super::run::{Error, Named, Run, Task, task_each};
 use crate::card;
 
-pub(super) const FIT_PRINT: Format = Format {
-    names: &["-fit.pdf"],
-    what: "the fit print of the panels",
-    made_by: |run| {
-        let has_panels = !run.laid.spec.panels.is_empty();
-        has_panels.then(|| task(|| made(run))).into_iter().collect()
-    },
-    is_large: false,
-};
+pub(super) fn tasks<'r>(run: &'r Run<'_>) -> Vec<Task<'r>> {
+    let has_panels = !run.laid.spec.panels.is_empty();
+    task_each(has_panels.then_some(()), |()| made(run))
+}
 
 fn made(run: &Run<'_>) -> Result<Vec<Named>, Error> {
     let laid = run.laid;

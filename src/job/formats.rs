@@ -9,33 +9,61 @@ use crate::proof;
 use std::path::PathBuf;
 use std::sync::{Mutex, PoisonError};
 
-/// Files that are made together: what a row of a table is.
-pub(super) struct Format {
+/// Files that are made together: a row of a table.
+struct Format {
     /// Their names after the stem; `*` stands for a film, a sheet's number, a pass of white or a surface.
-    pub(super) names: &'static [&'static str],
+    names: &'static [&'static str],
     /// What they are.
-    pub(super) what: &'static str,
+    what: &'static str,
     /// The work of making them: one task for the whole job, each film or each sheet.
-    pub(super) made_by: for<'r> fn(&'r Run<'_>) -> Vec<Task<'r>>,
+    made_by: for<'r> fn(&'r Run<'_>) -> Vec<Task<'r>>,
     /// Whether one takes so much memory that only one such file is made at a time.
-    pub(super) is_large: bool,
+    is_large: bool,
 }
 
 /// What a job is printed and worked from. The longest first, so that no core is left with one of them at the end.
-const OF_A_JOB: [&Format; 5] =
-    [&placement::LIST, &fit_print::FIT_PRINT, &films::FILMS, &sheets::SHEETS, &sheets::LAYOUT];
+const OF_A_JOB: [Format; 5] = [
+    row(&["-placement.pdf", "-placement.txt"], "the placement list", placement::tasks),
+    row(&["-fit.pdf"], "the fit print of the panels", fit_print::tasks),
+    FILMS,
+    SHEETS,
+    LAYOUT,
+];
 
 /// What a job's wires are marked and checked from. The films first: their pages are gone again before the wiring
 /// sheets come, which take as much memory.
-const OF_WIRES: [&Format; 4] =
-    [&films::FILMS, &wiring_sheets::WIRING, &sheets::SHEETS, &sheets::LAYOUT];
+const OF_WIRES: [Format; 4] = [
+    FILMS,
+    large(row(&["-wiring.pdf", "-continuity.csv"], "the wiring sheets", wiring_sheets::tasks)),
+    SHEETS,
+    LAYOUT,
+];
 
 /// What a job's labels are looked at in, before anything is printed.
-const OF_A_PROOF: [&Format; 2] = [&shown::PAGE, &shown::PICTURES];
+const OF_A_PROOF: [Format; 2] = [
+    row(&["-proof.html"], "the proof, a page for a browser", shown::page_tasks),
+    row(&["-proof-*.svg", "-proof-*.png"], "the proof, a picture a surface", shown::picture_tasks),
+];
+
+const FILMS: Format = large(row(&["-*.pdf"], "a film's sheets, or their white", films::tasks));
+const SHEETS: Format = row(&["-*.svg", "-*.png"], "a sheet, and its preview", sheets::tasks);
+const LAYOUT: Format = row(&["*.layout.json"], "what lies where", sheets::layout_tasks);
+
+const fn row(
+    names: &'static [&'static str],
+    what: &'static str,
+    made_by: for<'r> fn(&'r Run<'_>) -> Vec<Task<'r>>,
+) -> Format {
+    Format { names, what, made_by, is_large: false }
+}
+
+const fn large(row: Format) -> Format {
+    Format { is_large: true, ..row }
+}
 
 /// The files of a run, made when they are asked for.
 pub struct Files<'a> {
-    formats: &'static [&'static Format],
+    formats: &'static [Format],
     run: Run<'a>,
 }
 
@@ -105,7 +133,9 @@ impl Files<'_> {
         let tasks: Vec<(&Format, Task<'_>)> = self
             .formats
             .iter()
-            .flat_map(|format| (format.made_by)(&self.run).into_iter().map(|task| (*format, task)))
+            .flat_map(|format| {
+                (format.made_by)(&self.run).into_iter().map(move |task| (format, task))
+            })
             .collect();
         // Of thousands of wires, the wiring sheets and a film's PDF take the most memory to make: one at a time.
         // The others take little, and keep the cores at work beside them.

@@ -1,19 +1,13 @@
 //! The placement list: what goes where, to read beside the work.
 
-use super::formats::Format;
-use super::run::{Error, Named, Run, task};
+use super::run::{Error, Named, Run, Task, task_each};
 use crate::card;
 use crate::design::Design;
 
-pub(super) const LIST: Format = Format {
-    names: &["-placement.pdf", "-placement.txt"],
-    what: "the placement list",
-    made_by: |run| {
-        let decals = run.laid.spec.labels.iter().any(|label| label.marker_of().is_none());
-        decals.then(|| task(|| made(run))).into_iter().collect()
-    },
-    is_large: false,
-};
+pub(super) fn tasks<'r>(run: &'r Run<'_>) -> Vec<Task<'r>> {
+    let lists_any = run.laid.spec.labels.iter().any(|label| label.marker_of().is_none());
+    task_each(lists_any.then_some(()), |()| made(run))
+}
 
 fn made(run: &Run<'_>) -> Result<Vec<Named>, Error> {
     let laid = run.laid;

@@ -45,11 +45,12 @@ pub(super) type Named = (String, Content);
 /// The work of making files that are made together.
 pub(super) type Task<'r> = Box<dyn Fn() -> Result<Vec<Named>, Error> + Send + Sync + 'r>;
 
-/// One task that makes files.
-pub(super) fn task<'r>(
-    made: impl Fn() -> Result<Vec<Named>, Error> + Send + Sync + 'r,
-) -> Task<'r> {
-    Box::new(made)
+/// A task for each of some things.
+pub(super) fn task_each<'r, T: Copy + Send + Sync + 'r>(
+    things: impl IntoIterator<Item = T>,
+    made: impl Fn(T) -> Result<Vec<Named>, Error> + Copy + Send + Sync + 'r,
+) -> Vec<Task<'r>> {
+    things.into_iter().map(|thing| Box::new(move || made(thing)) as Task<'r>).collect()
 }
 
 /// What a run makes its files from.

@@ -1,24 +1,17 @@
 //! The sheets one by one, and what lies where on them.
 
 use super::Content;
-use super::formats::Format;
-use super::run::{Error, Named, Run, task};
+use super::run::{Error, Named, Run, Task, task_each};
 use crate::output::{self, Page};
 use crate::sheet::Sheet;
 
-pub(super) const SHEETS: Format = Format {
-    names: &["-*.svg", "-*.png"],
-    what: "a sheet, and its preview",
-    made_by: |run| run.laid.sheets.iter().map(|sheet| task(move || made(run, sheet))).collect(),
-    is_large: false,
-};
+pub(super) fn tasks<'r>(run: &'r Run<'_>) -> Vec<Task<'r>> {
+    task_each(&run.laid.sheets, |sheet| made(run, sheet))
+}
 
-pub(super) const LAYOUT: Format = Format {
-    names: &["*.layout.json"],
-    what: "what lies where",
-    made_by: |run| vec![task(|| Ok(vec![layout(run)]))],
-    is_large: false,
-};
+pub(super) fn layout_tasks<'r>(run: &'r Run<'_>) -> Vec<Task<'r>> {
+    task_each([()], |()| Ok(vec![layout(run)]))
+}
 
 fn made(run: &Run<'_>, sheet: &Sheet) -> Result<Vec<Named>, Error> {
     let Run { laid, printed, sheet_stem, .. } = run;

@@ -1,27 +1,17 @@
 //! A job's proof: its labels as seen on their surfaces.
 
-use super::formats::Format;
-use super::run::{Error, Named, Run, task};
+use super::run::{Error, Named, Run, Task, task_each};
 use crate::parallel::in_order;
 use crate::proof;
 use crate::spec::Film;
 
-pub(super) const PAGE: Format = Format {
-    names: &["-proof.html"],
-    what: "the proof, a page for a browser",
-    made_by: |run| {
-        let page = |proof| move || Ok(vec![run.text("-proof.html", proof::page(proof))]);
-        run.proof.into_iter().map(|proof| task(page(proof))).collect()
-    },
-    is_large: false,
-};
+pub(super) fn page_tasks<'r>(run: &'r Run<'_>) -> Vec<Task<'r>> {
+    task_each(run.proof, |proof| Ok(vec![run.text("-proof.html", proof::page(proof))]))
+}
 
-pub(super) const PICTURES: Format = Format {
-    names: &["-proof-*.svg", "-proof-*.png"],
-    what: "the proof, a picture a surface",
-    made_by: |run| run.proof.into_iter().map(|proof| task(move || pictures(run, proof))).collect(),
-    is_large: false,
-};
+pub(super) fn picture_tasks<'r>(run: &'r Run<'_>) -> Vec<Task<'r>> {
+    task_each(run.proof, |proof| pictures(run, proof))
+}
 
 /// The pictures of each surface, made on all cores.
 fn pictures(run: &Run<'_>, proof: proof::Job<'_>) -> Result<Vec<Named>, Error> {

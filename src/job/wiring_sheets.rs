@@ -1,19 +1,12 @@
 //! The sheets to check the wiring with, and the tests as a table.
 
-use super::formats::Format;
-use super::run::{Error, Named, Run, task};
+use super::run::{Error, Named, Run, Task, task_each};
 use crate::spec::wiring::Wiring;
 use crate::{card, wire};
 
-pub(super) const WIRING: Format = Format {
-    names: &["-wiring.pdf", "-continuity.csv"],
-    what: "the wiring sheets: what to check with a meter, and what is wired to what",
-    made_by: |run| {
-        let wiring = run.laid.spec.wiring.iter();
-        wiring.map(|wiring| task(move || made(run, wiring))).collect()
-    },
-    is_large: true,
-};
+pub(super) fn tasks<'r>(run: &'r Run<'_>) -> Vec<Task<'r>> {
+    task_each(&run.laid.spec.wiring, |wiring| made(run, wiring))
+}
 
 fn made(run: &Run<'_>, wiring: &Wiring) -> Result<Vec<Named>, Error> {
     let plan = wire::plan(wiring);
