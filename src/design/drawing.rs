@@ -87,12 +87,9 @@ impl PaintedShape {
         }
     }
 
-    /// Whether it lays down ink. White is no ink on a printer without white.
+    /// Whether it lays down ink; white is none on a printer without white.
     pub(super) fn inks(&self) -> bool {
-        match self.paint {
-            Paint::Ink(colour) => colour != crate::colour::Colour::WHITE,
-            Paint::Clear => false,
-        }
+        !self.paint.leaves_bare()
     }
 }
 

@@ -114,11 +114,11 @@ fn base_rect(label: &Label, drawn: &PartDrawing) -> Rect {
 
 fn usual(label: &Label, base: Option<&FrameShape>) -> Edge {
     match (base, label.film) {
-        (Some(frame), Film::White | Film::Sticker | Film::Paper) if frame.inked => {
+        (Some(frame), Film::White | Film::Sticker | Film::Paper) if frame.inked() => {
             Edge::Bleed(USUAL_BLEED_MM)
         }
         // A box that is only an outline, or a size, is the trim itself.
-        (Some(frame), _) if !frame.bordered => Edge::Bleed(0.0),
+        (Some(frame), _) if !frame.draws() => Edge::Bleed(0.0),
         (None, _) if label.size.is_some() => Edge::Bleed(0.0),
         // An overlay is as large as its plate, whatever lies on it.
         _ if label.overlay_of().is_some() => Edge::Bleed(0.0),

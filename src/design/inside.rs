@@ -31,7 +31,7 @@ fn misfit(frame: &FrameShape, text: &SetText, to_frame: Affine) -> Option<Findin
     let ink = to_frame.transform_rect_bbox(text.ink);
     let capitals = to_frame.transform_rect_bbox(text.area);
     let tall = 2.0 * reach(capitals.y0, capitals.y1);
-    let has_height = frame.rect.height() - 2.0 * frame.padding.y;
+    let has_height = frame.rect.height() - 2.0 * frame.asked.padding.y;
     if tall > has_height + SLACK_MM {
         let fitting = text.cap_height_mm * has_height.max(0.0) / tall;
         return Some(

@@ -108,5 +108,5 @@ fn finished(
         on_panel,
         from: label.place,
     };
-    split::cut(design, &joints)
+    split::cut(design, joints)
 }

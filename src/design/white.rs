@@ -39,7 +39,8 @@ fn beneath(under: &UnderPrint, marks: &[Mark], trim: &Outline) -> Outline {
         (WhiteArea::Ink | WhiteArea::Label, Plate::Ink(_)) => true,
         (_, Plate::Cut | Plate::Guide) => false,
     };
-    let ink = all(marks.iter().filter(wanted).map(|mark| &mark.path));
+    let ink: Vec<&Outline> = marks.iter().filter(wanted).map(|mark| &mark.path).collect();
+    let ink = all(&ink);
     match under.area {
         // Ink that bleeds past the trim takes its white along.
         WhiteArea::Label => ink.union(trim),
@@ -63,12 +64,10 @@ pub(super) fn painted(label: &Label, shapes: &[PaintedShape]) -> Outline {
 }
 
 /// All in one go: many unions one after another take their time squared.
-fn all<'o>(outlines: impl Iterator<Item = &'o Outline>) -> Outline {
-    let mut outlines = outlines.peekable();
-    let Some(first) = outlines.next() else { return Outline::default() };
-    if outlines.peek().is_none() {
-        return first.clone();
+fn all(outlines: &[&Outline]) -> Outline {
+    match outlines {
+        [] => Outline::default(),
+        [one] => (*one).clone(),
+        many => Outline::of(&many.iter().flat_map(|one| one.elements()).collect()),
     }
-    let rest = outlines.flat_map(Outline::elements);
-    Outline::of(&first.elements().chain(rest).collect())
 }
