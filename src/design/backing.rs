@@ -85,8 +85,7 @@ fn unfit(trim: &Outline, choke_mm: f64, design: &Design) -> Option<Finding> {
         let help = "put what is painted into one box, or print on film: white";
         return Some(Finding::warning("loose-backing", message).help(help));
     }
-    let places = trim.thin_places(LEAST_FILM_MM);
-    let worst = places.first()?;
+    let worst = trim.thin_places(LEAST_FILM_MM).into_iter().next()?;
     let message = format!(
         "the backing is {:.2} mm wide there; film under {LEAST_FILM_MM:.0} mm tears",
         worst.width_mm

@@ -176,12 +176,13 @@ impl PartDrawing {
 
 /// Bounds of all shapes; a zero rectangle when there are none.
 pub(super) fn bounds(shapes: &[PaintedShape]) -> Rect {
-    shapes
-        .iter()
-        .filter(|shape| !shape.outline.is_empty())
-        .map(|shape| shape.outline.bounds())
-        .reduce(|all, one| all.union(one))
-        .unwrap_or_default()
+    let drawn = shapes.iter().filter(|shape| !shape.outline.is_empty());
+    round_all(drawn.map(|shape| shape.outline.bounds()))
+}
+
+/// The rectangle round all of some; a zero one when there are none.
+pub(super) fn round_all(rects: impl Iterator<Item = Rect>) -> Rect {
+    rects.reduce(|all, one| all.union(one)).unwrap_or_default()
 }
 
 /// A turn clockwise as seen (y down), exact for quarter turns.

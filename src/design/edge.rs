@@ -168,22 +168,17 @@ fn stretched(outline: &Outline, edges: Rect, bleed_mm: f64) -> Outline {
 
 /// The rectangle a contour draws, when it is an upright one and no hole.
 fn upright_rectangle(contour: &BezPath) -> Option<Rect> {
-    let corners: Option<Vec<Point>> = contour
-        .elements()
-        .iter()
-        .filter(|element| **element != PathEl::ClosePath)
-        .map(|element| match element {
-            PathEl::MoveTo(point) | PathEl::LineTo(point) => Some(*point),
-            PathEl::QuadTo(..) | PathEl::CurveTo(..) | PathEl::ClosePath => None,
-        })
-        .collect();
     let rect = contour.bounding_box();
-    let at_corner = |point: &Point| {
-        let near = |value: f64, a: f64, b: f64| (value - a).abs().min((value - b).abs()) < 1e-9;
-        near(point.x, rect.x0, rect.x1) && near(point.y, rect.y0, rect.y1)
+    let near = |value: f64, a: f64, b: f64| (value - a).abs().min((value - b).abs()) < 1e-9;
+    let at_corner = |element: &PathEl| match element {
+        PathEl::MoveTo(at) | PathEl::LineTo(at) => {
+            near(at.x, rect.x0, rect.x1) && near(at.y, rect.y0, rect.y1)
+        }
+        PathEl::ClosePath => true,
+        PathEl::QuadTo(..) | PathEl::CurveTo(..) => false,
     };
-    let upright = corners?.iter().all(at_corner) && (contour.area() - rect.area()).abs() < 1e-6;
-    upright.then_some(rect)
+    let is_full = (contour.area() - rect.area()).abs() < 1e-6;
+    (is_full && contour.elements().iter().all(at_corner)).then_some(rect)
 }
 
 /// Takes off ink beyond the bleed: what reaches further is meant to be cut through.

@@ -48,14 +48,11 @@ pub(super) fn apply(
 
 /// Discs by middle and diameter as one outline: only those that meet are merged, in one sweep.
 fn together(discs: &[(Point, f64)]) -> Outline {
-    let meets = |(at, (middle, wide)): (usize, &(Point, f64))| {
-        let mut others = discs.iter().enumerate().filter(|(other, _)| *other != at);
-        others.any(|(_, (next, next_wide))| middle.distance(*next) <= (wide + next_wide) / 2.0)
-    };
     let (mut apart, mut meeting) = (Outline::default(), BezPath::new());
     for (at, (middle, wide)) in discs.iter().enumerate() {
         let disc = shape::disc(*middle, *wide);
-        if meets((at, &(*middle, *wide))) {
+        let mut others = discs.iter().enumerate().filter(|(other, _)| *other != at);
+        if others.any(|(_, (next, next_wide))| middle.distance(*next) <= (wide + next_wide) / 2.0) {
             meeting.extend(disc.path().iter());
         } else {
             apart = apart.beside(&disc);

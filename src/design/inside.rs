@@ -6,7 +6,7 @@ use crate::finding::{Finding, Findings};
 use crate::spec::Label;
 use kurbo::{Affine, Rect};
 
-/// Tells of every text that is wider or taller than its box leaves room for.
+/// Reports every text that is wider or taller than its box leaves room for.
 pub(super) fn check(label: &Label, drawn: &PartDrawing, findings: &mut Findings) {
     for text in &drawn.texts {
         if let Some(frame) = innermost(text, &drawn.frames) {
@@ -34,14 +34,11 @@ fn misfit(frame: &FrameShape, text: &SetText, to_frame: Affine) -> Option<Findin
     let has_height = frame.rect.height() - 2.0 * frame.asked.padding.y;
     if tall > has_height + SLACK_MM {
         let fitting = text.cap_height_mm * has_height.max(0.0) / tall;
-        return Some(
-            Finding::error(
-                "text-too-tall",
-                format!("the text needs {tall:.2} mm of height, its box has {has_height:.2} mm"),
-            )
-            .measured(tall, has_height)
-            .help(format!("make the box taller, or cap_height at most {fitting:.2} mm")),
-        );
+        let message =
+            format!("the text needs {tall:.2} mm of height, its box has {has_height:.2} mm");
+        let help = format!("make the box taller, or cap_height at most {fitting:.2} mm");
+        let finding = Finding::error("text-too-tall", message);
+        return Some(finding.measured(tall, has_height).help(help));
     }
     let needs = 2.0 * reach(ink.x0, ink.x1);
     let has = 2.0 * frame.half_width(tall);
@@ -50,29 +47,20 @@ fn misfit(frame: &FrameShape, text: &SetText, to_frame: Affine) -> Option<Findin
         return spill(frame, ink);
     }
     let fitting = text.cap_height_mm * has.max(0.0) / needs;
-    Some(
-        Finding::error(
-            "text-too-wide",
-            format!("the text needs {needs:.2} mm of width, its box has {has:.2} mm"),
-        )
-        .measured(needs, has)
-        .help(format!(
-            "make the box {:.1} mm wider, shorten the text, or cap_height at most {fitting:.2} mm",
-            needs - has
-        )),
-    )
+    let message = format!("the text needs {needs:.2} mm of width, its box has {has:.2} mm");
+    let help = format!(
+        "make the box {:.1} mm wider, shorten the text, or cap_height at most {fitting:.2} mm",
+        needs - has
+    );
+    Some(Finding::error("text-too-wide", message).measured(needs, has).help(help))
 }
 
 /// Accents and descenders may use the padding but not leave the box.
 fn spill(frame: &FrameShape, ink: Rect) -> Option<Finding> {
     let over = 2.0 * reach(ink.y0, ink.y1) - frame.rect.height();
-    (over > SLACK_MM).then(|| {
-        Finding::error(
-            "text-too-tall",
-            format!("accents or descenders reach {:.2} mm out of the box", over / 2.0),
-        )
-        .help(format!("make the box at least {over:.1} mm taller"))
-    })
+    let message = format!("accents or descenders reach {:.2} mm out of the box", over / 2.0);
+    let help = format!("make the box at least {over:.1} mm taller");
+    (over > SLACK_MM).then(|| Finding::error("text-too-tall", message).help(help))
 }
 
 /// Rounding that nobody can see or cut.

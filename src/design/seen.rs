@@ -68,7 +68,8 @@ mod tests {
     use super::*;
     use crate::spec::{UnderPrint, WhiteArea, samples};
 
-    fn on_grey(white: White) -> Looks {
+    /// How red, red on white, and white look on grey.
+    fn on_grey(white: White) -> [[u8; 3]; 3] {
         let mut spec = samples::spec();
         spec.printer.ink_opacity = 0.0;
         spec.printer.white_opacity = 0.5;
@@ -76,29 +77,20 @@ mod tests {
         let label = Label { white, ..samples::label("x") };
         let on = Seen::of(&spec, &label).unwrap();
         let red = Colour { rgb: [255, 0, 0] };
-        Looks { ink: on.ink(red), ink_on_white: on.ink_on_white(red), white: on.white }
-    }
-
-    /// How red, red on white, and white look.
-    struct Looks {
-        ink: Colour,
-        ink_on_white: Colour,
-        white: Colour,
+        [on.ink(red), on.ink_on_white(red), on.white].map(|colour| colour.rgb)
     }
 
     #[test]
     fn white_under_the_ink_lifts_its_ground() {
         // By hand with IEC 61966-2-1: 0x80 is 0.215861 of full light. Half-opaque white over it: 0.607930, 0xcd
         // (204.6). A half tint of that: 0.411896, 0xac (171.9). Full red keeps what the ground has of red.
-        let red = Colour { rgb: [255, 0, 0] };
-        let bare = on_grey(White::None);
-        assert_eq!(bare.ink.rgb, [128, 0, 0]);
-        assert_eq!(bare.ink_on_white.rgb, [128, 0, 0]);
+        let [ink, ink_on_white, _] = on_grey(White::None);
+        assert_eq!((ink, ink_on_white), ([128, 0, 0], [128, 0, 0]));
         let under = |tint| White::Under(UnderPrint { area: WhiteArea::Ink, tint, choke_mm: 0.0 });
-        assert_eq!(on_grey(under(1.0)).white.rgb, [205; 3]);
-        assert_eq!(on_grey(under(1.0)).ink_on_white.rgb, [205, 0, 0]);
-        assert_eq!(on_grey(under(0.5)).white.rgb, [172; 3]);
-        assert_eq!(on_grey(White::Backing { choke_mm: 0.3 }).ink_on_white, red);
+        let [_, ink_on_white, white] = on_grey(under(1.0));
+        assert_eq!((ink_on_white, white), ([205, 0, 0], [205; 3]));
+        assert_eq!(on_grey(under(0.5))[2], [172; 3]);
+        assert_eq!(on_grey(White::Backing { choke_mm: 0.3 })[1], [255, 0, 0]);
     }
 
     #[test]

@@ -10,6 +10,7 @@ use std::path::PathBuf;
 use std::sync::{Mutex, PoisonError};
 
 /// Files that are made together: a row of a table.
+#[derive(Clone, Copy)]
 struct Format {
     /// Their names after the stem; `*` stands for a film, a sheet's number, a pass of white or a surface.
     names: &'static [&'static str],

@@ -1,6 +1,6 @@
 //! Parts side by side: free, in a row, in a column, as a panel's legend; and boxes drawn round what they hold.
 
-use super::super::drawing::{PartDrawing, bounds};
+use super::super::drawing::{PartDrawing, bounds, round_all, turn};
 use super::{DrawContext, draw as draw_element, frame};
 use crate::spec::{Direction, Element, Frame, Group, GroupAlign, Legend, Part};
 use kurbo::{Rect, Size, Vec2};
@@ -64,13 +64,8 @@ pub(in crate::design) fn arrange(
 /// What boxes without a size must hold: the areas of the parts, and the ink that reaches out of them.
 fn content(placed: &[Option<PartDrawing>]) -> (Rect, Rect) {
     let all = || placed.iter().flatten();
-    let join = |rects: &mut dyn Iterator<Item = Rect>| {
-        rects.reduce(|all, one| all.union(one)).unwrap_or_default()
-    };
-    let area = join(&mut all().map(|drawn| drawn.area));
-    let ink =
-        join(&mut all().map(|drawn| bounds(&drawn.shapes)).filter(|rect| !rect.is_zero_area()));
-    (area, ink)
+    let ink = all().map(|drawn| bounds(&drawn.shapes)).filter(|rect| !rect.is_zero_area());
+    (round_all(all().map(|drawn| drawn.area)), round_all(ink))
 }
 
 /// A box round its content, centred on the content's area.
@@ -90,35 +85,28 @@ fn around(frame: &Frame, part: &Part, (area, ink): (Rect, Rect)) -> PartDrawing 
 
 /// How far each member moves to take its place in the run; boxes without a size do not take part.
 fn shifts(group: &Group, drawn: &[Option<PartDrawing>]) -> Vec<Vec2> {
-    let row = group.direction == Direction::Row;
+    // Worked out as a row: a column is one with right and down exchanged.
+    let as_row = |of: Vec2| match group.direction {
+        Direction::Row => of,
+        Direction::Column => Vec2::new(of.y, of.x),
+    };
     let (mut next, mut shifts) = (0.0, Vec::with_capacity(drawn.len()));
     for (part, drawn) in group.parts.iter().zip(drawn) {
         let Some(drawn) = drawn else {
             shifts.push(Vec2::ZERO);
             continue;
         };
-        let area = drawn.clone().placed(Vec2::ZERO, part.turned).area;
-        let (along, length, across) = if row {
-            (area.x0, area.width(), cross(group.align, area.y0, area.y1, area.y1))
-        } else {
-            (area.y0, area.height(), cross(group.align, area.x0, area.x1, area.x1))
+        let area = turn(part.turned).transform_rect_bbox(drawn.area);
+        let (start, end) =
+            (as_row(Vec2::new(area.x0, area.y0)), as_row(Vec2::new(area.x1, area.y1)));
+        // The line across the run that members share.
+        let across = match group.align {
+            GroupAlign::Start => start.y,
+            GroupAlign::Centre => f64::midpoint(start.y, end.y),
+            GroupAlign::End | GroupAlign::BaseLine => end.y,
         };
-        shifts.push(if row {
-            Vec2::new(next - along, -across)
-        } else {
-            Vec2::new(-across, next - along)
-        });
-        next += length + group.gap;
+        shifts.push(as_row(Vec2::new(next - start.x, -across)));
+        next += (end.x - start.x) + group.gap;
     }
     shifts
-}
-
-/// The line across the run that members share.
-fn cross(align: GroupAlign, start: f64, end: f64, base: f64) -> f64 {
-    match align {
-        GroupAlign::Start => start,
-        GroupAlign::Centre => f64::midpoint(start, end),
-        GroupAlign::End => end,
-        GroupAlign::BaseLine => base,
-    }
 }

@@ -38,7 +38,6 @@ fn stripe_at(line: &Line, y_mm: f64) -> Outline {
 }
 
 /// The corners of one end, from the first of `edges` (heights of the stripe's long sides) to the second.
-#[allow(clippy::too_many_arguments, reason = "the six numbers that make an end, used twice above")]
 fn end(
     end: LineEnd,
     edges: &[f64; 2],

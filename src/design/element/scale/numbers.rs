@@ -43,7 +43,7 @@ fn middle(scale: &Scale, side: Side, share: f64, area: Rect) -> (Vec2, f64) {
         Track::Round { radius, .. } => {
             let out = scale.numbers.at.unwrap_or_else(|| {
                 let unit = track::outwards(&scale.track, share);
-                nearest(unit, area, (side, radius + edge + sign * scale.numbers.gap))
+                nearest(unit, area, side, radius + edge + sign * scale.numbers.gap)
             });
             (Vec2::ZERO, out)
         }
@@ -70,7 +70,7 @@ fn edge(scale: &Scale, side: Side) -> f64 {
 
 /// The distance from the centre, along `unit`, at which a box keeps clear of a circle: wholly outside of
 /// it, or wholly inside.
-fn nearest(unit: Vec2, area: Rect, (side, circle): (Side, f64)) -> f64 {
+fn nearest(unit: Vec2, area: Rect, side: Side, circle: f64) -> f64 {
     let half = Vec2::new(area.width() / 2.0, area.height() / 2.0);
     let size = half.hypot();
     let clear = |out: f64| {
