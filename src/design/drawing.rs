@@ -7,6 +7,9 @@ use crate::shape::Outline;
 use crate::spec::{Paint, PartId};
 use kurbo::{Affine, Rect, Vec2};
 
+/// Rounding that nobody can see or cut, mm.
+pub(super) const SLACK_MM: f64 = 0.005;
+
 /// One painted outline.
 #[derive(Clone, Debug)]
 pub(super) struct PaintedShape {
@@ -20,17 +23,9 @@ pub(super) struct PaintedShape {
     pub(super) words: Vec<Words>,
     /// The code it is, if it is one.
     pub(super) code: Option<DrawnCode>,
-    /// Set when it reaches the edge of a box all round: bleed grows it with the box.
-    pub(super) rim: Option<Rim>,
-}
-
-/// A fill or border that reaches its box's edge all round.
-#[derive(Clone, Debug)]
-pub(super) struct Rim {
-    /// The box it is the edge of.
-    pub(super) of: PartId,
-    /// What stays open inside (a border's inner edge); empty for a fill.
-    pub(super) hollow: Outline,
+    /// Set when it reaches the edge of its part's box all round, so that bleed grows it with the box: what stays
+    /// open inside, a border's inner edge, empty for a fill.
+    pub(super) hollow: Option<Outline>,
 }
 
 /// The letters of one text part and the box they take up.
@@ -67,7 +62,7 @@ impl PaintedShape {
             place,
             words: Vec::new(),
             code: None,
-            rim: None,
+            hollow: None,
         }
     }
 
@@ -82,7 +77,7 @@ impl PaintedShape {
             outline: self.outline.placed(by),
             words: self.words.iter().map(words).collect(),
             code: self.code.map(|code| code.placed(by)),
-            rim: self.rim.map(|rim| Rim { hollow: rim.hollow.placed(by), ..rim }),
+            hollow: self.hollow.map(|hollow| hollow.placed(by)),
             ..self
         }
     }
@@ -150,7 +145,6 @@ impl PartDrawing {
             own(&mut shape.part);
             shape.words.iter_mut().for_each(|words| own(&mut words.part));
             shape.code.iter_mut().for_each(|code| own(&mut code.part));
-            shape.rim.iter_mut().for_each(|rim| own(&mut rim.of));
         }
         self.frames.iter_mut().for_each(|frame| own(&mut frame.part));
         self

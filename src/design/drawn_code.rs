@@ -8,7 +8,7 @@ use kurbo::{Affine, Point, Rect, Size, Vec2};
 /// A code as drawn. Its own frame has its origin in the middle of the symbol and y down.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DrawnCode {
-    /// What it must say when it is read.
+    /// The text a reader must get from it.
     pub text: String,
     /// Its kind.
     pub kind: CodeKind,
@@ -78,7 +78,7 @@ impl DrawnCode {
         DrawnCode { to_label: by * self.to_label, ..self }
     }
 
-    /// What it says as words over it, so that it is found when searched for.
+    /// Its text as words over it, so that it is found when searched for.
     #[must_use]
     pub fn as_words(&self) -> Words {
         let ((right, down), symbol) = (self.axes(), self.symbol());

@@ -1,6 +1,6 @@
 //! Where the knife goes, and how ink gets past it or stays inside it.
 
-use super::drawing::{PartDrawing, Rim, bounds};
+use super::drawing::{PartDrawing, bounds};
 use super::element::FrameShape;
 use crate::shape::{self, Outline};
 use crate::spec::{Edge, Film, Label};
@@ -131,9 +131,9 @@ fn run_out(drawn: &mut PartDrawing, base: &Base<'_>, trim: &Outline, bleed_mm: f
     let grown = base.outline(bleed_mm);
     let edges = trim.bounds();
     for shape in &mut drawn.shapes {
-        let of_base = |rim: &&Rim| base.frame.as_ref().is_some_and(|frame| frame.part == rim.of);
-        if let Some(rim) = shape.rim.as_ref().filter(of_base) {
-            shape.outline = grown.minus(&rim.hollow);
+        let of_base = base.frame.as_ref().is_some_and(|frame| frame.part == shape.part);
+        if let Some(hollow) = shape.hollow.as_ref().filter(|_| of_base) {
+            shape.outline = grown.minus(hollow);
         } else if !shape.is_read() {
             shape.outline = stretched(&shape.outline, edges, bleed_mm);
         }

@@ -1,6 +1,6 @@
 //! Whether words fit the box they stand in. They are never shrunk to fit.
 
-use super::drawing::{PartDrawing, SetText};
+use super::drawing::{PartDrawing, SLACK_MM, SetText};
 use super::element::FrameShape;
 use crate::finding::{Finding, Findings};
 use crate::spec::Label;
@@ -62,9 +62,6 @@ fn spill(frame: &FrameShape, ink: Rect) -> Option<Finding> {
     let help = format!("make the box at least {over:.1} mm taller");
     (over > SLACK_MM).then(|| Finding::error("text-too-tall", message).help(help))
 }
-
-/// Rounding that nobody can see or cut.
-const SLACK_MM: f64 = 0.005;
 
 /// How far ink may lie off the middle of its line, both sides together, as a share of the cap height: the side
 /// bearings of the bundled faces, measured.

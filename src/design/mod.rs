@@ -1,8 +1,8 @@
 //! One label as flat marks in its own frame.
 //!
 //! The frame's origin is where the spec's `at: [0, 0]` is: the middle of the label. A [`Design`] holds only
-//! closed, filled outlines in mm, with clear areas already taken out; nothing of the spec survives but the
-//! place each mark came from. Everything later (sheets, checks, outputs) reads only this.
+//! closed, filled outlines in mm, with clear areas already taken out; of the spec it keeps only the
+//! part and the place each mark came from. Everything later (sheets, checks, outputs) reads only this.
 
 mod backing;
 mod drawing;
@@ -80,7 +80,7 @@ pub struct Words {
     pub cap_height_mm: f64,
     /// Whether the letters are clear in ink (reversed) rather than ink.
     pub reversed: bool,
-    /// The part that says them.
+    /// The part they stand in.
     pub part: PartId,
     /// Where in the job they were asked for, for messages alone.
     pub from: Place,

@@ -49,7 +49,7 @@ pub(super) fn joints(
     }
 }
 
-/// A joint where the spec says.
+/// A joint at a distance from the left edge of the trim, mm.
 ///
 /// # Errors
 /// What is wrong with it, when it runs through letters or misses the label.
@@ -191,7 +191,8 @@ fn piece(design: &Design, number: usize, cut: &Cut) -> Design {
     let marks = design.marks.iter().map(|mark| Mark { path: inked(&mark.path), ..mark.clone() });
     let white = design.white.as_ref();
     let codes = design.codes.iter().filter(|code| cut.knife.contains(code.middle()));
-    let words = design.words.iter().filter_map(|line| words_within(line, cut.letters));
+    let words =
+        design.words.iter().filter_map(|line| words_within(line, cut.letters.0, cut.letters.1));
     Design {
         name: format!("{}-part-{number}", design.name),
         trim: design.trim.common(&cut.knife).placed(shift),
@@ -206,7 +207,7 @@ fn piece(design: &Design, number: usize, cut: &Cut) -> Design {
 }
 
 /// The words of a line whose middles lie between two places, going by their share of the letters.
-fn words_within(line: &Words, (from, to): (f64, f64)) -> Option<Words> {
+fn words_within(line: &Words, from: f64, to: f64) -> Option<Words> {
     #[allow(clippy::cast_precision_loss, reason = "letters of a line")]
     let count = |text: &str| text.chars().count() as f64;
     let total = count(&line.text).max(1.0);

@@ -1,4 +1,4 @@
-//! What a run makes its files from, and what their makers share.
+//! What the files of a run are made from, and what the makers of several formats share.
 
 use super::{Content, Laid};
 use crate::design::{Design, Plate};
@@ -108,7 +108,7 @@ impl<'a> Run<'a> {
         composed(&self.about(part), designs, pages, None)
     }
 
-    /// A PDF that is measured on paper: corrected by the printer's profile, and says so in its subject.
+    /// A PDF that is measured on paper: corrected by the printer's profile, which its subject names.
     pub(super) fn corrected_pdf(
         &self,
         part: &str,

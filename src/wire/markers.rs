@@ -10,7 +10,7 @@ use crate::parallel::in_order;
 use crate::spec::wiring::{End, MarkerKind, MarkerOf, Spot, Wire, Wiring};
 use crate::spec::{Edge, Element, Label, LabelKind, Line, Paint, Part, Printer, Text};
 use crate::text;
-use layout::{DASH, MarkerLayout, PITCH};
+use layout::{DASH, MarkerLayout, PITCH, count};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The most markers of a job.
@@ -103,18 +103,13 @@ fn spots(wire: &Wire, every: Option<f64>) -> Vec<(String, Spot)> {
 fn between(length: Option<f64>, every: Option<f64>) -> u32 {
     let (Some(length), Some(every)) = (length, every) else { return 0 };
     if length < SHORT {
-        return 0;
+        0
+    } else if length <= MIDDLING {
+        1
+    } else {
+        let spans = (length - 2.0 * FROM_END) / every.max(1.0) - 1e-9;
+        count(spans.ceil()) - 1
     }
-    if length <= MIDDLING {
-        return 1;
-    }
-    #[allow(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "at most 100 m at a millimetre"
-    )]
-    let spans = ((length - 2.0 * FROM_END) / every.max(1.0) - 1e-9).ceil().max(1.0) as u32;
-    spans - 1
 }
 
 impl MarkerContext<'_> {
@@ -160,13 +155,13 @@ impl MarkerContext<'_> {
             Spot::Along(_) => End::From,
         };
         let place = wire.at(end).map_or(wire.place, |terminal| terminal.place);
-        let words = layout.words.iter().map(|spot| {
+        let words = layout.words.iter().map(|pose| {
             let text = self.text(wire.text(end).to_vec(), layout.cap, wire.place);
-            Part::new(Element::Text(text), place).at(spot.at, spot.turned)
+            Part::new(Element::Text(text), place).at(pose.at, pose.turned)
         });
-        let folds = layout.folds.iter().map(|spot| {
+        let folds = layout.folds.iter().map(|pose| {
             let line = Line::plain(DASH, self.printer.thinnest_ink, Paint::BLACK);
-            Part::new(Element::Line(line), place).at(spot.at, spot.turned)
+            Part::new(Element::Line(line), place).at(pose.at, pose.turned)
         });
         Label {
             film_place: self.wiring.markers.place,

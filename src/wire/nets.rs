@@ -1,6 +1,6 @@
-//! Which terminals the wires join: what a meter would find, and what it cannot tell.
+//! Which terminals the wires join: what a meter would find, and what it cannot show.
 //!
-//! A net is a set of terminals that wires join. A beep between two terminals says that they are on one
+//! A net is a set of terminals that wires join. A beep between two terminals shows that they are on one
 //! net, not that a certain wire is whole: for that, no other path may join them, so the plan takes one end off
 //! of every wire that closes a loop.
 

@@ -1,9 +1,9 @@
 //! Codes: modules of whole printer dots, drawn as one outline.
 
-use super::super::drawing::{PaintedShape, PartDrawing};
+use super::super::drawing::{PaintedShape, PartDrawing, SLACK_MM};
 use super::super::{DrawnCode, Role};
 use super::DrawContext;
-use crate::code::{self, Modules, Unencodable};
+use crate::code::{self, Unencodable};
 use crate::finding::Finding;
 use crate::shape;
 use crate::spec::{Code, CodeKind, PartId, Printer, safe_module_mm};
@@ -21,19 +21,20 @@ pub(super) fn draw(asked: &Code, context: &mut DrawContext<'_>) -> PartDrawing {
             return PartDrawing::default();
         }
     };
-    let module = module(asked, &modules, context.printer);
     let mut drawn = DrawnCode {
         text: asked.text.clone(),
         kind: asked.kind,
         columns: modules.columns(),
         rows: modules.rows(),
-        module: Size::new(module, module),
+        module: Size::new(1.0, 1.0),
         quiet: asked.quiet,
         paint: asked.paint,
         to_label: Affine::IDENTITY,
         part: PartId::default(),
         from: asked.place,
     };
+    let module = module(asked, drawn.symbol().size(), context.printer);
+    drawn.module = Size::new(module, module);
     if asked.kind == CodeKind::Code128 {
         let least = LEAST_BARS_MM.max(drawn.symbol().width() * LEAST_BARS_SHARE);
         drawn.module.height = asked.height.unwrap_or(least);
@@ -51,8 +52,8 @@ pub(super) fn draw(asked: &Code, context: &mut DrawContext<'_>) -> PartDrawing {
     PartDrawing::taking_up(area, vec![shape])
 }
 
-/// Width of a module, mm: a whole number of dots.
-fn module(asked: &Code, modules: &Modules, printer: &Printer) -> f64 {
+/// Width of a module, mm, in a symbol of so many modules: a whole number of dots.
+fn module(asked: &Code, modules: Size, printer: &Printer) -> f64 {
     let dot = printer.dot_mm();
     // A rounding of the quotient must not cost a dot.
     let up = |mm: f64| (mm / dot - 1e-6).ceil();
@@ -62,20 +63,15 @@ fn module(asked: &Code, modules: &Modules, printer: &Printer) -> f64 {
     let Some(width) = asked.width else {
         return up(safe_module_mm(printer)) * dot;
     };
-    #[allow(clippy::cast_precision_loss, reason = "a symbol has some hundred modules a side")]
-    let (columns, rows) = (modules.columns() as f64, modules.rows() as f64);
-    let across = width / (columns + 2.0 * asked.quiet);
+    let across = width / (modules.width + 2.0 * asked.quiet);
     let fitting = match (asked.kind, asked.height) {
         (CodeKind::Qr | CodeKind::DataMatrix, Some(height)) => {
-            across.min(height / (rows + 2.0 * asked.quiet))
+            across.min(height / (modules.height + 2.0 * asked.quiet))
         }
         (CodeKind::Code128, _) | (_, None) => across,
     };
     (fitting / dot + 1e-6).floor().max(1.0) * dot
 }
-
-/// Rounding that nobody can see or cut, mm.
-const SLACK_MM: f64 = 0.005;
 
 fn too_large(asked: &Code, area: Size) -> Option<Finding> {
     let (width, height) = (asked.width?, asked.height.unwrap_or(f64::INFINITY));
@@ -99,19 +95,17 @@ fn refusal(asked: &Code, why: Unencodable) -> Finding {
     let (message, help) = match why {
         Unencodable::TooLong => {
             let length = asked.text.chars().count();
-            let message = format!("{length} characters are too many for a {kind}");
             let help = match asked.kind {
                 CodeKind::Qr => "shorten its text, or choose a lower `level`",
                 CodeKind::DataMatrix => "shorten its text",
                 CodeKind::Code128 => "shorten its text to 80 characters, or write `kind: qr`",
             };
-            (message, help)
+            (format!("{length} characters are too many for a {kind}"), help)
         }
         Unencodable::Character(letter) => {
             let point = u32::from(letter);
-            let message =
-                format!("a {kind} has no {letter:?} (U+{point:04X}), only printable ASCII");
-            (message, "take it out, or write `kind: qr`")
+            let help = "take it out, or write `kind: qr`";
+            (format!("a {kind} has no {letter:?} (U+{point:04X}), only printable ASCII"), help)
         }
     };
     Finding::error("code-text", message).at(asked.place).help(help)

@@ -1,7 +1,7 @@
 //! Boxes: rectangles with any radius, with round ends, ellipses, slanted and pointed ones; filled and lined.
 
 use super::super::Role;
-use super::super::drawing::{PaintedShape, PartDrawing, Rim};
+use super::super::drawing::{PaintedShape, PartDrawing};
 use crate::finding::Place;
 use crate::shape::{self, Outline};
 use crate::spec::{Corners, Frame, FrameLine, PartId};
@@ -50,12 +50,10 @@ impl FrameShape {
         if y > h + 1e-6 {
             return -1.0;
         }
+        let round = |radius: f64| round_half_width(w, h, radius - padding.x, y);
         match corners {
-            Corners::Radius(radius) => round_half_width(w, h, radius - padding.x, y),
-            Corners::RoundEnded => {
-                let radius = self.rect.width().min(self.rect.height()) / 2.0;
-                round_half_width(w, h, radius - padding.x, y)
-            }
+            Corners::Radius(radius) => round(radius),
+            Corners::RoundEnded => round(self.rect.width().min(self.rect.height()) / 2.0),
             // Chord of the ellipse: x = w √(1 − y²/h²).
             Corners::Ellipse => w * (1.0 - (y / h).powi(2)).max(0.0).sqrt(),
             Corners::Slanted(degrees) => {
@@ -79,11 +77,8 @@ pub(super) fn draw(frame: &Frame, size: Size, place: Place) -> PartDrawing {
     let edge = outline(frame.corners, rect, 0.0);
     let mut shapes = Vec::new();
     if let Some(paint) = frame.fill {
-        let rim = Some(Rim { of: PartId::default(), hollow: Outline::default() });
-        shapes.push(PaintedShape {
-            rim,
-            ..PaintedShape::plain(edge.clone(), paint, Role::Fill, place)
-        });
+        let fill = PaintedShape::plain(edge.clone(), paint, Role::Fill, place);
+        shapes.push(PaintedShape { hollow: Some(Outline::default()), ..fill });
     }
     if let Some(line) = frame.line {
         shapes.push(border(frame.corners, rect, line, place));
@@ -96,8 +91,11 @@ pub(super) fn draw(frame: &Frame, size: Size, place: Place) -> PartDrawing {
 fn border(corners: Corners, rect: Rect, line: FrameLine, place: Place) -> PaintedShape {
     let outer = outline(corners, rect, -line.inset);
     let inner = outline(corners, rect, -line.inset - line.width);
-    let rim = (line.inset == 0.0).then(|| Rim { of: PartId::default(), hollow: inner.clone() });
-    PaintedShape { rim, ..PaintedShape::plain(outer.minus(&inner), line.paint, Role::Line, place) }
+    let hollow = (line.inset == 0.0).then(|| inner.clone());
+    PaintedShape {
+        hollow,
+        ..PaintedShape::plain(outer.minus(&inner), line.paint, Role::Line, place)
+    }
 }
 
 /// A box's outline, its edge moved outwards by `by_mm` (inwards when negative), square corners kept square.

@@ -48,10 +48,10 @@ pub(in crate::design) fn arrange(
         .zip(shifts)
         .map(|((part, drawn), shift)| Some(drawn?.placed(part.at + shift, part.turned)))
         .collect();
-    let content = content(&placed);
+    let (area, ink) = content(&placed);
     for (part, slot) in parts.iter().zip(&mut placed) {
         if let (None, Element::Box(frame)) = (&slot, &part.element) {
-            *slot = Some(around(frame, part, content).of_part(part.id));
+            *slot = Some(around(frame, part, area, ink).of_part(part.id));
         }
     }
     let mut all = PartDrawing::default();
@@ -69,7 +69,7 @@ fn content(placed: &[Option<PartDrawing>]) -> (Rect, Rect) {
 }
 
 /// A box round its content, centred on the content's area.
-fn around(frame: &Frame, part: &Part, (area, ink): (Rect, Rect)) -> PartDrawing {
+fn around(frame: &Frame, part: &Part, area: Rect, ink: Rect) -> PartDrawing {
     let middle = area.center();
     let need = |padding: f64, area: f64, ink_0: f64, ink_1: f64| {
         let reach = (-ink_0).max(ink_1);

@@ -33,6 +33,11 @@ pub(super) fn draw(scale: &Scale, context: &mut DrawContext<'_>) -> PartDrawing 
     drawn
 }
 
+/// A mark or line in the scale's own paint.
+fn lined(scale: &Scale, outline: Outline) -> PaintedShape {
+    PaintedShape::plain(outline, scale.paint, Role::Line, scale.place)
+}
+
 /// How far marks reach to either side of the base line, mm outwards.
 fn reach(side: Side, length: f64) -> (f64, f64) {
     match side {
@@ -49,16 +54,14 @@ fn in_detent(scale: &Scale, share: f64) -> bool {
 }
 
 fn marks(scale: &Scale) -> Vec<PaintedShape> {
-    let mut shapes = Vec::with_capacity(scale.marks.len());
-    for mark in scale.marks.iter().filter(|mark| !in_detent(scale, mark.share)) {
-        let Some(size) = mark.size else { continue };
-        let (length, width) = size.of(&scale.sizes);
+    let shown = scale.marks.iter().filter(|mark| !in_detent(scale, mark.share));
+    let drawn = shown.filter_map(|mark| {
+        let (length, width) = mark.size?.of(&scale.sizes);
         let (low, high) = reach(scale.side, length);
         let upright = shape::rectangle(Rect::new(-width / 2.0, -high, width / 2.0, -low));
-        let outline = upright.placed(track::to(&scale.track, mark.share));
-        shapes.push(PaintedShape::plain(outline, scale.paint, Role::Line, scale.place));
-    }
-    shapes
+        Some(lined(scale, upright.placed(track::to(&scale.track, mark.share))))
+    });
+    drawn.collect()
 }
 
 /// The line along the base line, broken at detents; flush with the feet of the marks.
@@ -73,13 +76,12 @@ fn line(scale: &Scale) -> Vec<PaintedShape> {
     let first = scale.marks.first().and_then(|mark| mark.size);
     let end = first.map_or(0.0, |size| size.of(&scale.sizes).1 / 2.0);
     let end = track::share_of(&scale.track, end);
-    let bands = stretches(scale, (-end, 1.0 + end));
-    let bands = bands.into_iter().map(|shares| track::band(&scale.track, shares, across));
-    bands.map(|band| PaintedShape::plain(band, scale.paint, Role::Line, scale.place)).collect()
+    let stretches = stretches(scale, -end, 1.0 + end).into_iter();
+    stretches.map(|shares| lined(scale, track::band(&scale.track, shares, across))).collect()
 }
 
 /// What detents leave of a stretch of the track.
-fn stretches(scale: &Scale, (from, to): (f64, f64)) -> Vec<(f64, f64)> {
+fn stretches(scale: &Scale, from: f64, to: f64) -> Vec<(f64, f64)> {
     let half = track::share_of(&scale.track, scale.detent_gap / 2.0);
     let mut detents = scale.detents.clone();
     detents.sort_by(f64::total_cmp);
@@ -100,7 +102,7 @@ fn stretches(scale: &Scale, (from, to): (f64, f64)) -> Vec<(f64, f64)> {
 fn zones(scale: &Scale) -> Vec<PaintedShape> {
     let mut shapes = Vec::new();
     for zone in &scale.zones {
-        for shares in stretches(scale, zone.shares) {
+        for shares in stretches(scale, zone.shares.0, zone.shares.1) {
             let band = track::band(&scale.track, shares, zone.across);
             let outline = match zone.look {
                 Look::Solid => band,
@@ -128,12 +130,8 @@ fn hatched(scale: &Scale, zone: &Zone, shares: (f64, f64), band: &Outline) -> Ou
     let inner = track::band(&scale.track, (from, to), (low, high));
     let pitch = track::share_of(&scale.track, HATCH_PITCH);
     let (gap, slant) = (pitch * (1.0 - HATCH_INK), track::share_of(&scale.track, high - low));
-    let mut gaps = Outline::default();
-    let mut at = from - slant;
-    for _ in 0..MOST_GAPS {
-        if at > to {
-            break;
-        }
+    let (mut gaps, mut at, mut left) = (Outline::default(), from - slant, MOST_GAPS);
+    while at <= to && left > 0 {
         let corner = |share: f64, out: f64| track::at(&scale.track, share, out);
         let one = shape::polygon(&[
             corner(at, low),
@@ -143,7 +141,7 @@ fn hatched(scale: &Scale, zone: &Zone, shares: (f64, f64), band: &Outline) -> Ou
         ]);
         // Gaps lie side by side, a bar between them.
         gaps = gaps.beside(&one.common(&inner));
-        at += pitch;
+        (at, left) = (at + pitch, left - 1);
     }
     band.minus(&gaps)
 }
@@ -154,5 +152,5 @@ fn ring(scale: &Scale) -> Option<PaintedShape> {
     let width = scale.line.unwrap_or(width);
     let inner = shape::disc(Point::ORIGIN, (outer - 2.0 * width).max(0.0));
     let outline = shape::disc(Point::ORIGIN, outer).minus(&inner);
-    Some(PaintedShape::plain(outline, scale.paint, Role::Line, scale.place))
+    Some(lined(scale, outline))
 }

@@ -47,24 +47,24 @@ pub(super) struct MarkerLayout {
     /// Width and height of the marker as printed, mm.
     pub(super) size: Size,
     /// Where its words go.
-    pub(super) words: Vec<Spot>,
+    pub(super) words: Vec<Pose>,
     /// Where the dashes of its fold go.
-    pub(super) folds: Vec<Spot>,
+    pub(super) folds: Vec<Pose>,
     /// How much larger than it ends up everything is drawn.
     pub(super) stretch: Vec2,
 }
 
 /// Where words or a dash go.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Spot {
+pub(super) struct Pose {
     /// Their middle, mm from the marker's.
     pub(super) at: Vec2,
     /// Degrees clockwise.
     pub(super) turned: f64,
 }
 
-fn spot(x: f64, y: f64, turned: f64) -> Spot {
-    Spot { at: Vec2::new(x, y), turned }
+fn pose(x: f64, y: f64, turned: f64) -> Pose {
+    Pose { at: Vec2::new(x, y), turned }
 }
 
 /// The space a kind of marker has for words, mm.
@@ -173,21 +173,21 @@ impl MarkerContext<'_> {
                 };
                 // The printed turn is the top of the strip; the rest goes over it.
                 let middles = round(turn, block(cap, group.lines), cap).into_iter();
-                let words = middles.map(|y| spot(0.0, y - length / 2.0, 0.0)).collect();
+                let words = middles.map(|y| pose(0.0, y - length / 2.0, 0.0)).collect();
                 (Size::new(width, length), words, Vec::new())
             }
             MarkerKind::Flag => {
                 let off = (turn + face) / 2.0;
                 // Folded over the wire that runs across it, both faces stand upright.
-                let words = vec![spot(-off, 0.0, 0.0), spot(off, 0.0, 0.0)];
-                let folds = dashes(markers.height).map(|along| spot(0.0, along, 90.0)).collect();
+                let words = vec![pose(-off, 0.0, 0.0), pose(off, 0.0, 0.0)];
+                let folds = dashes(markers.height).map(|along| pose(0.0, along, 90.0)).collect();
                 (Size::new(geometry::flag_mm(face, turn), markers.height), words, folds)
             }
             MarkerKind::FlagAlong => {
                 let off = (turn + markers.height) / 2.0;
                 // Folded along the wire, the far face comes round upside down: it is turned to read right.
-                let words = vec![spot(0.0, -off, 0.0), spot(0.0, off, 180.0)];
-                let folds = dashes(face).map(|along| spot(along, 0.0, 0.0)).collect();
+                let words = vec![pose(0.0, -off, 0.0), pose(0.0, off, 180.0)];
+                let folds = dashes(face).map(|along| pose(along, 0.0, 0.0)).collect();
                 (Size::new(face, geometry::flag_mm(markers.height, turn)), words, folds)
             }
             MarkerKind::Sleeve => {
@@ -197,7 +197,7 @@ impl MarkerContext<'_> {
                 };
                 let (along, round) = sleeve.stretch(group.diameter_mm);
                 let size = Size::new(width * along, sleeve.flat_mm());
-                let (words, folds) = (vec![spot(0.0, 0.0, 0.0)], Vec::new());
+                let (words, folds) = (vec![pose(0.0, 0.0, 0.0)], Vec::new());
                 let stretch = Vec2::new(along, round);
                 return MarkerLayout { kind, cap, size, words, folds, stretch };
             }
@@ -236,11 +236,11 @@ fn dashes(length: f64) -> impl Iterator<Item = f64> {
 }
 
 /// How often something goes into a length, at least once.
-fn count(times: f64) -> u32 {
+pub(super) fn count(times: f64) -> u32 {
     #[allow(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
-        reason = "lengths are bounded at 5 m and parts are over half a millimetre"
+        reason = "wires are 100 m long at most, and parts half a millimetre at least"
     )]
     let times = times.floor().max(1.0) as u32;
     times

@@ -1,5 +1,6 @@
 use super::*;
 use crate::spec::{TextSize, samples};
+use crate::wire::geometry::tests::near;
 
 fn wire(id: &str, diameter: f64) -> Wire {
     let lines = |text: &str| vec![id.to_owned(), text.to_owned()];
@@ -23,10 +24,6 @@ fn made(wiring: &Wiring) -> (Vec<Label>, Findings) {
     let (printer, faces) = (samples::printer(), Faces::bundled());
     let labels = markers(wiring, &printer, &faces, &BTreeSet::new(), &mut findings);
     (labels, findings)
-}
-
-fn near(found: f64, wanted: f64, slack: f64) {
-    assert!((found - wanted).abs() <= slack, "{found} is not {wanted}");
 }
 
 #[test]

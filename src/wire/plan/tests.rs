@@ -107,7 +107,7 @@ fn fault(dice: &mut Dice, wiring: &Wiring) -> Option<Fault> {
     }
 }
 
-/// Injects so many faults, each kind among them, and shows that some row tells each.
+/// Injects so many faults, each kind among them, and shows that some row of the plan finds each.
 fn finds(wiring: &Wiring, dice: &mut Dice, faults: usize) -> [usize; 3] {
     let plan = plan(wiring);
     assert_eq!(failing(&plan, wiring, &Fault::None), 0);

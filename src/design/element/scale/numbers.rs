@@ -38,21 +38,18 @@ pub(super) fn draw(scale: &Scale, context: &mut DrawContext<'_>) -> Vec<Number> 
 /// its middle is.
 fn middle(scale: &Scale, side: Side, share: f64, area: Rect) -> (Vec2, f64) {
     let sign = if side == Side::Inside { -1.0 } else { 1.0 };
-    let edge = edge(scale, side);
+    let (numbers, edge) = (&scale.numbers, edge(scale, side));
+    let unit = track::outwards(&scale.track, share);
     match scale.track {
         Track::Round { radius, .. } => {
-            let out = scale.numbers.at.unwrap_or_else(|| {
-                let unit = track::outwards(&scale.track, share);
-                nearest(unit, area, side, radius + edge + sign * scale.numbers.gap)
-            });
-            (Vec2::ZERO, out)
+            let clear = || nearest(unit, area, side, radius + edge + sign * numbers.gap);
+            (Vec2::ZERO, numbers.at.unwrap_or_else(clear))
         }
         Track::Straight { .. } => {
             let foot = track::at(&scale.track, share, 0.0).to_vec2();
-            let unit = track::outwards(&scale.track, share);
             let half = (unit.x.abs() * area.width() + unit.y.abs() * area.height()) / 2.0;
-            let out = scale.numbers.at.map(|at| at * sign);
-            (foot, out.unwrap_or(edge + sign * (scale.numbers.gap + half)))
+            let out = numbers.at.map(|at| at * sign);
+            (foot, out.unwrap_or(edge + sign * (numbers.gap + half)))
         }
     }
 }
