@@ -155,8 +155,10 @@ fn proof(args: &SheetArgs) -> Ended {
         print_error("nothing was written: mend the errors first\n");
         return Ok(ExitCode::FAILURE);
     };
-    let told = (&outcome.findings, &outcome.sources);
-    put(args, &outcome, laid, |laid, stem, previews| job::proof_files(laid, told, stem, previews))?;
+    let job::Outcome { findings, sources, .. } = &outcome;
+    put(args, &outcome, laid, |laid, stem, previews| {
+        job::proof_files(laid, findings, sources, stem, previews)
+    })?;
     Ok(exit_code(&outcome))
 }
 

@@ -21,8 +21,8 @@ fn outcome(job: &str) -> Outcome {
 
 fn proof(outcome: &Outcome) -> BTreeMap<String, String> {
     let laid = outcome.laid.as_ref().unwrap();
-    let told = (&outcome.findings, &outcome.sources);
-    let files = job::proof_files(laid, told, "t", Previews::Skipped).all().unwrap();
+    let Outcome { findings, sources, .. } = outcome;
+    let files = job::proof_files(laid, findings, sources, "t", Previews::Skipped).all().unwrap();
     files.into_iter().map(|(name, bytes)| (name, String::from_utf8(bytes).unwrap())).collect()
 }
 

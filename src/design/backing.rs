@@ -3,7 +3,7 @@
 use super::{Design, Mark, Plate, Role};
 use crate::finding::{Finding, Findings};
 use crate::shape::Outline;
-use crate::spec::{Applied, Film, Label, LabelKind, PartId, Spec, Split, White};
+use crate::spec::{Applied, Film, Label, LabelKind, Spec, Split, White};
 use kurbo::{Affine, BezPath, Shape as _};
 use std::collections::BTreeSet;
 
@@ -23,8 +23,11 @@ pub fn backings(spec: &Spec, designs: &[Design], findings: &mut Findings) -> Vec
     let mut names: BTreeSet<String> = spec.labels.iter().map(|label| label.name.clone()).collect();
     let mut all = Vec::new();
     for design in designs {
-        let Some(label) = spec.labels.get(design.label) else { continue };
-        let (White::Backing { choke_mm }, Some(whole)) = (&label.white, &design.backing) else {
+        let Some(whole) = &design.backing else { continue };
+        let Some(label @ Label { white: White::Backing { choke_mm }, .. }) =
+            spec.labels.get(design.label)
+        else {
+            debug_assert!(false, "only a design of a label that asks for a backing has one");
             continue;
         };
         let trim = whole.common(&design.trim).grown(-choke_mm);
@@ -38,14 +41,14 @@ pub fn backings(spec: &Spec, designs: &[Design], findings: &mut Findings) -> Vec
         let trim = if mirrored { trim.placed(Affine::FLIP_X) } else { trim };
         let name = free_name(&format!("{}-backing", design.name), &mut names);
         let index = spec.labels.len() + all.len();
-        let backing = of_design(design, trim.snug(), (name.clone(), index));
+        let backing = of_design(design, trim.snug(), name.clone(), index);
         all.push((of_label(label, design, name), backing));
     }
     all
 }
 
 /// What a backing covers before its edge is drawn in: everything painted, holes filled.
-pub(super) fn whole(label: &Label, painted: &Outline, marks: &[Mark]) -> Option<Outline> {
+pub(super) fn covered_area(label: &Label, painted: &Outline, marks: &[Mark]) -> Option<Outline> {
     if label.film != Film::Clear || !matches!(label.white, White::Backing { .. }) {
         return None;
     }
@@ -57,16 +60,17 @@ pub(super) fn whole(label: &Label, painted: &Outline, marks: &[Mark]) -> Option<
     Some(Outline::of(&outer.flat_map(BezPath::into_iter).collect()))
 }
 
-/// A name nothing else has.
-fn free_name(wished: &str, names: &mut BTreeSet<String>) -> String {
-    let numbered = (2..).map(|number| format!("{wished}-{number}"));
-    let free =
-        std::iter::once(wished.to_owned()).chain(numbered).find(|name| !names.contains(name));
-    let name = free.unwrap_or_else(|| wished.to_owned());
-    names.insert(name.clone());
+/// A name nothing else has: the one requested, else that with a number.
+fn free_name(requested: &str, names: &mut BTreeSet<String>) -> String {
+    let (mut name, mut number) = (requested.to_owned(), 1);
+    while !names.insert(name.clone()) {
+        number += 1;
+        name = format!("{requested}-{number}");
+    }
     name
 }
 
+/// What is wrong with a backing of this outline: nothing left of it, loose pieces or narrow ones.
 fn unfit(trim: &Outline, choke_mm: f64, design: &Design) -> Option<Finding> {
     let pieces = trim.contours().filter(|contour| contour.area() > 0.0).count();
     if pieces == 0 {
@@ -81,8 +85,7 @@ fn unfit(trim: &Outline, choke_mm: f64, design: &Design) -> Option<Finding> {
         let help = "put what is painted into one box, or print on film: white";
         return Some(Finding::warning("loose-backing", message).help(help));
     }
-    let places = trim.thin_places(LEAST_FILM_MM);
-    let worst = places.first()?;
+    let worst = trim.thin_places(LEAST_FILM_MM).into_iter().next()?;
     let message = format!(
         "the backing is {:.2} mm wide there; film under {LEAST_FILM_MM:.0} mm tears",
         worst.width_mm
@@ -93,6 +96,7 @@ fn unfit(trim: &Outline, choke_mm: f64, design: &Design) -> Option<Finding> {
     Some(finding.measured(worst.width_mm, LEAST_FILM_MM).help(help))
 }
 
+/// The label of a backing: as many as of the label it goes behind, with nothing on them.
 fn of_label(label: &Label, design: &Design, name: String) -> Label {
     let order = if label.applied.mirrored() { "last, over" } else { "first, under" };
     Label {
@@ -111,53 +115,40 @@ fn of_label(label: &Label, design: &Design, name: String) -> Label {
 }
 
 /// A white piece on white film needs a line to cut along: it runs outside the trim, so that none of it stays.
-fn of_design(design: &Design, trim: Outline, (name, label): (String, usize)) -> Design {
+fn of_design(design: &Design, trim: Outline, name: String, label: usize) -> Design {
     let line = trim.grown(LINE_MM).minus(&trim);
-    Design {
-        name,
-        label,
-        trim,
-        bleed_mm: 0.0,
-        marks: vec![Mark {
-            path: line,
-            plate: Plate::Guide,
-            role: Role::Line,
-            part: PartId::default(),
-            from: design.from,
-        }],
-        white: None,
-        backing: None,
-        words: Vec::new(),
-        codes: Vec::new(),
-        ..*design
-    }
+    let marks = vec![Mark::new(line, Plate::Guide, Role::Line, design.from)];
+    let plain = Design::plain(name, label, trim, marks);
+    Design { on_panel: design.on_panel, from: design.from, ..plain }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::colour::Colour;
-    use crate::output::samples;
+    use crate::finding::Place;
     use crate::shape::rectangle;
-    use kurbo::{Rect, Size};
+    use crate::spec::samples;
+    use kurbo::Rect;
 
     fn backed(
         marks: Vec<Mark>,
         choke_mm: f64,
         applied: Applied,
     ) -> (Vec<(Label, Design)>, Findings) {
-        let mut spec = samples::empty_spec();
-        let label = Label { copies: 3, applied, ..samples::label("horn") };
-        let label = Label { white: White::Backing { choke_mm }, ..label };
-        let backing = whole(&label, &Outline::default(), &marks);
-        spec.labels = vec![label];
-        let design = samples::design("horn", 0, Size::new(22.0, 12.0), marks);
+        let white = White::Backing { choke_mm };
+        let label = Label { copies: 3, applied, white, ..samples::label("horn") };
+        let backing = covered_area(&label, &Outline::default(), &marks);
+        let spec = Spec { labels: vec![label], ..samples::spec() };
+        let trim = rectangle(Rect::new(-11.0, -6.0, 11.0, 6.0));
+        let design = Design { backing, ..Design::plain("horn".to_owned(), 0, trim, marks) };
         let mut findings = Findings::default();
-        (backings(&spec, &[Design { backing, ..design }], &mut findings), findings)
+        (backings(&spec, &[design], &mut findings), findings)
     }
 
     fn boxed(rect: Rect, hole: Rect) -> Mark {
-        samples::ink(rectangle(rect).minus(&rectangle(hole)), Colour::BLACK, Role::Fill)
+        let path = rectangle(rect).minus(&rectangle(hole));
+        Mark::new(path, Plate::Ink(Colour::BLACK), Role::Fill, Place::default())
     }
 
     #[test]
@@ -182,18 +173,18 @@ mod tests {
     }
 
     #[test]
-    fn loose_narrow_and_vanished_pieces_are_told() {
+    fn loose_narrow_and_vanished_pieces_are_reported() {
         let rect = |x: f64| boxed(Rect::new(x, 0.0, x + 3.0, 3.0), Rect::ZERO);
         let bar = boxed(Rect::new(2.0, 1.1, 6.0, 1.8), Rect::ZERO);
-        for (marks, choke, made, said) in [
+        for (marks, choke, made, message) in [
             (vec![rect(0.0), rect(5.0)], 0.3, 1, "2 loose pieces"),
             (vec![rect(0.0), bar.clone(), rect(5.0)], 0.1, 1, "0.50 mm wide"),
             (vec![rect(0.0), bar, rect(5.0)], 0.5, 1, "2 loose pieces"),
             (vec![rect(0.0)], 1.6, 0, "nothing is left"),
         ] {
             let (backings, findings) = backed(marks, choke, Applied::FaceUp);
-            assert_eq!(backings.len(), made, "{said}");
-            assert!(findings.list()[0].message.contains(said), "{findings:?}");
+            assert_eq!(backings.len(), made, "{message}");
+            assert!(findings.list()[0].message.contains(message), "{findings:?}");
         }
     }
 }

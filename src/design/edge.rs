@@ -1,15 +1,15 @@
 //! Where the knife goes, and how ink gets past it or stays inside it.
 
+use super::drawing::{PartDrawing, bounds};
 use super::element::FrameShape;
-use super::piece::{Drawn, Rim, bounds};
 use crate::shape::{self, Outline};
 use crate::spec::{Edge, Film, Label};
-use kurbo::{BezPath, PathEl, Point, Rect};
+use kurbo::{BezPath, PathEl, Point, Rect, Shape as _, Size};
 
-/// Bleed where a filled box meets white film and nothing was said: hand-cut bleed (common practice, no source).
+/// Bleed where a filled box meets white film and the job says nothing: hand-cut bleed (common practice, no source).
 const USUAL_BLEED_MM: f64 = 1.0;
 
-/// Clear film left round the ink when nothing was said (common practice, no source).
+/// Clear film left round the ink when the job says nothing (common practice, no source).
 const USUAL_BORDER_MM: f64 = 1.0;
 
 /// Two edges nearer than this are the same edge: a tenth of what a 1200 dpi printer can tell apart.
@@ -23,19 +23,19 @@ pub(super) struct Edges {
 }
 
 /// Works out the trim, and runs ink that ends at it out into the bleed.
-pub(super) fn finish(label: &Label, drawn: &mut Drawn) -> Edges {
+pub(super) fn finish(label: &Label, drawn: &mut PartDrawing) -> Edges {
     let base_frame = base_frame(label, drawn);
     let edge = match label.edge {
         Edge::Usual => usual(label, base_frame.as_ref()),
-        said => said,
+        chosen => chosen,
     };
     let base = Base { frame: base_frame, rect: base_rect(label, drawn), label };
     match edge {
-        Edge::FilmBorder(border) if label.size.is_none() => {
-            Edges { trim: base.outline(border), bleed_mm: 0.0 }
+        Edge::FilmBorder(border) => {
+            // The border lies inside a fixed size: a rectangle is that size already, a box is that much smaller.
+            let is_size = label.size.is_some() && base.frame.is_none();
+            Edges { trim: base.outline(if is_size { 0.0 } else { border }), bleed_mm: 0.0 }
         }
-        // With a fixed size the border lies inside it.
-        Edge::FilmBorder(border) => Edges { trim: base.sized(border), bleed_mm: 0.0 },
         Edge::Bleed(bleed) => {
             let trim = base.outline(0.0);
             if bleed > 0.0 {
@@ -51,17 +51,14 @@ pub(super) fn finish(label: &Label, drawn: &mut Drawn) -> Edges {
     }
 }
 
-/// What a box without a size of its own must fill when the label's size is fixed.
-pub(super) fn room(label: &Label) -> Option<kurbo::Size> {
+/// The size, mm, of a box without one of its own, when the label's size is fixed.
+pub(super) fn box_size(label: &Label) -> Option<Size> {
     let border = match label.edge {
         Edge::FilmBorder(border) => border,
         Edge::Bleed(_) | Edge::Usual => 0.0,
     };
     let size = label.size?;
-    Some(kurbo::Size::new(
-        (size.width - 2.0 * border).max(0.0),
-        (size.height - 2.0 * border).max(0.0),
-    ))
+    Some((size - Size::new(2.0 * border, 2.0 * border)).max(Size::ZERO))
 }
 
 /// The shape the trim is made from: a box's own, or a rectangle.
@@ -87,20 +84,12 @@ impl Base<'_> {
             }
         }
     }
-
-    /// The outline of a label of fixed size, a film border outside its box.
-    fn sized(&self, border_mm: f64) -> Outline {
-        match &self.frame {
-            Some(frame) => frame.outline(border_mm),
-            None => self.outline(0.0),
-        }
-    }
 }
 
 /// The lowest box that holds everything else: the trim follows it.
-fn base_frame(label: &Label, drawn: &Drawn) -> Option<FrameShape> {
-    let all = bounds(&drawn.pieces);
-    let wanted = room(label);
+fn base_frame(label: &Label, drawn: &PartDrawing) -> Option<FrameShape> {
+    let all = bounds(&drawn.shapes);
+    let wanted = box_size(label);
     drawn
         .frames
         .iter()
@@ -114,22 +103,22 @@ fn base_frame(label: &Label, drawn: &Drawn) -> Option<FrameShape> {
         .cloned()
 }
 
-fn base_rect(label: &Label, drawn: &Drawn) -> Rect {
+fn base_rect(label: &Label, drawn: &PartDrawing) -> Rect {
     if let Some(size) = label.size {
         return Rect::from_center_size(Point::ORIGIN, size);
     }
-    let ink = bounds(&drawn.pieces);
+    let ink = bounds(&drawn.shapes);
     // Capitals' box and ink: a row of labels then has borders of one height wherever it can.
     if drawn.area.is_zero_area() { ink } else { ink.union(drawn.area) }
 }
 
 fn usual(label: &Label, base: Option<&FrameShape>) -> Edge {
     match (base, label.film) {
-        (Some(frame), Film::White | Film::Sticker | Film::Paper) if frame.inked => {
+        (Some(frame), Film::White | Film::Sticker | Film::Paper) if frame.inked() => {
             Edge::Bleed(USUAL_BLEED_MM)
         }
         // A box that is only an outline, or a size, is the trim itself.
-        (Some(frame), _) if !frame.bordered => Edge::Bleed(0.0),
+        (Some(frame), _) if !frame.draws() => Edge::Bleed(0.0),
         (None, _) if label.size.is_some() => Edge::Bleed(0.0),
         // An overlay is as large as its plate, whatever lies on it.
         _ if label.overlay_of().is_some() => Edge::Bleed(0.0),
@@ -138,15 +127,15 @@ fn usual(label: &Label, base: Option<&FrameShape>) -> Edge {
 }
 
 /// Runs ink and clear areas that end at the trim out into the bleed.
-fn run_out(drawn: &mut Drawn, base: &Base<'_>, trim: &Outline, bleed_mm: f64) {
+fn run_out(drawn: &mut PartDrawing, base: &Base<'_>, trim: &Outline, bleed_mm: f64) {
     let grown = base.outline(bleed_mm);
     let edges = trim.bounds();
-    for piece in &mut drawn.pieces {
-        let of_base = |rim: &&Rim| base.frame.as_ref().is_some_and(|frame| frame.part == rim.of);
-        if let Some(rim) = piece.rim.as_ref().filter(of_base) {
-            piece.outline = grown.minus(&rim.hollow);
-        } else if !piece.is_read() {
-            piece.outline = stretched(&piece.outline, edges, bleed_mm);
+    for shape in &mut drawn.shapes {
+        let of_base = base.frame.as_ref().is_some_and(|frame| frame.part == shape.part);
+        if let Some(hollow) = shape.hollow.as_ref().filter(|_| of_base) {
+            shape.outline = grown.minus(hollow);
+        } else if !shape.is_read() {
+            shape.outline = stretched(&shape.outline, edges, bleed_mm);
         }
     }
 }
@@ -179,31 +168,25 @@ fn stretched(outline: &Outline, edges: Rect, bleed_mm: f64) -> Outline {
 
 /// The rectangle a contour draws, when it is an upright one and no hole.
 fn upright_rectangle(contour: &BezPath) -> Option<Rect> {
-    use kurbo::Shape as _;
-    let corners: Option<Vec<Point>> = contour
-        .elements()
-        .iter()
-        .filter(|element| **element != PathEl::ClosePath)
-        .map(|element| match element {
-            PathEl::MoveTo(point) | PathEl::LineTo(point) => Some(*point),
-            PathEl::QuadTo(..) | PathEl::CurveTo(..) | PathEl::ClosePath => None,
-        })
-        .collect();
     let rect = contour.bounding_box();
-    let at_corner = |point: &Point| {
-        let near = |value: f64, a: f64, b: f64| (value - a).abs().min((value - b).abs()) < 1e-9;
-        near(point.x, rect.x0, rect.x1) && near(point.y, rect.y0, rect.y1)
+    let near = |value: f64, a: f64, b: f64| (value - a).abs().min((value - b).abs()) < 1e-9;
+    let at_corner = |element: &PathEl| match element {
+        PathEl::MoveTo(at) | PathEl::LineTo(at) => {
+            near(at.x, rect.x0, rect.x1) && near(at.y, rect.y0, rect.y1)
+        }
+        PathEl::ClosePath => true,
+        PathEl::QuadTo(..) | PathEl::CurveTo(..) => false,
     };
-    let upright = corners?.iter().all(at_corner) && (contour.area() - rect.area()).abs() < 1e-6;
-    upright.then_some(rect)
+    let is_full = (contour.area() - rect.area()).abs() < 1e-6;
+    (is_full && contour.elements().iter().all(at_corner)).then_some(rect)
 }
 
 /// Takes off ink beyond the bleed: what reaches further is meant to be cut through.
-fn keep_inside(drawn: &mut Drawn, limit: &Outline) {
-    for piece in &mut drawn.pieces {
+fn keep_inside(drawn: &mut PartDrawing, limit: &Outline) {
+    for shape in &mut drawn.shapes {
         // Text cut through by the knife is a finding, not a design: leave it for the check to see.
-        if !piece.is_read() && !piece.outline.is_empty() {
-            piece.outline = piece.outline.common(limit);
+        if !shape.is_read() && !shape.outline.is_empty() {
+            shape.outline = shape.outline.common(limit);
         }
     }
 }
@@ -217,7 +200,7 @@ mod tests {
         let rect = Rect::new(1.0, 2.0, 5.0, 3.0);
         assert_eq!(upright_rectangle(&shape::rectangle(rect).path()), Some(rect));
         assert_eq!(upright_rectangle(&shape::rounded(rect, 0.2).path()), None);
-        let turned = shape::rectangle(rect).placed(super::super::piece::turn(45.0));
+        let turned = shape::rectangle(rect).placed(super::super::drawing::turn(45.0));
         assert_eq!(upright_rectangle(&turned.path()), None);
     }
 

@@ -1,8 +1,7 @@
 //! The holes under an overlay or a legend: windows without ink, the cut, centre marks.
 
 use super::Role;
-use super::piece::{Drawn, Piece, bounds};
-use crate::colour::Colour;
+use super::drawing::{PaintedShape, PartDrawing, bounds};
 use crate::shape::{self, Outline};
 use crate::spec::Paint;
 use crate::spec::panel::{Hole, HoleMark, Panel};
@@ -18,9 +17,14 @@ const CROSS_LINE_MM: f64 = 0.25;
 /// left of its trim.
 ///
 /// `origin` is where the label's own origin lies, from the panel's middle, mm.
-pub(super) fn apply(panel: &Panel, origin: Vec2, trim: &Outline, drawn: &mut Drawn) -> Outline {
+pub(super) fn apply(
+    panel: &Panel,
+    origin: Vec2,
+    trim: &Outline,
+    drawn: &mut PartDrawing,
+) -> Outline {
     let (mut cut, mut windows, mut crosses) = (Vec::new(), Vec::new(), Vec::new());
-    let reach = bounds(&drawn.pieces).union(trim.bounds());
+    let reach = bounds(&drawn.shapes).union(trim.bounds());
     for hole in &panel.holes {
         let middle = hole.at - origin;
         let wide = hole.clear_mm.max(hole.diameter_mm);
@@ -29,7 +33,7 @@ pub(super) fn apply(panel: &Panel, origin: Vec2, trim: &Outline, drawn: &mut Dra
         }
         if hole.clear_mm > 0.0 {
             let window = shape::disc(middle, hole.clear_mm);
-            windows.push(Piece::plain(window, Paint::Clear, Role::Fill, panel.place));
+            windows.push(PaintedShape::plain(window, Paint::Clear, Role::Fill, panel.place));
         }
         match panel.mark {
             HoleMark::Cut => cut.push((middle, hole.diameter_mm)),
@@ -37,21 +41,18 @@ pub(super) fn apply(panel: &Panel, origin: Vec2, trim: &Outline, drawn: &mut Dra
             HoleMark::Nothing => {}
         }
     }
-    drawn.pieces.extend(windows);
-    drawn.pieces.extend(crosses);
+    drawn.shapes.extend(windows);
+    drawn.shapes.extend(crosses);
     trim.minus(&together(&cut))
 }
 
 /// Discs by middle and diameter as one outline: only those that meet are merged, in one sweep.
 fn together(discs: &[(Point, f64)]) -> Outline {
-    let meets = |(at, (middle, wide)): (usize, &(Point, f64))| {
-        let mut others = discs.iter().enumerate().filter(|(other, _)| *other != at);
-        others.any(|(_, (next, next_wide))| middle.distance(*next) <= (wide + next_wide) / 2.0)
-    };
     let (mut apart, mut meeting) = (Outline::default(), BezPath::new());
     for (at, (middle, wide)) in discs.iter().enumerate() {
         let disc = shape::disc(*middle, *wide);
-        if meets((at, &(*middle, *wide))) {
+        let mut others = discs.iter().enumerate().filter(|(other, _)| *other != at);
+        if others.any(|(_, (next, next_wide))| middle.distance(*next) <= (wide + next_wide) / 2.0) {
             meeting.extend(disc.path().iter());
         } else {
             apart = apart.beside(&disc);
@@ -60,10 +61,10 @@ fn together(discs: &[(Point, f64)]) -> Outline {
     if meeting.is_empty() { apart } else { apart.beside(&Outline::of(&meeting)) }
 }
 
-fn cross(hole: &Hole, middle: Point) -> Piece {
+fn cross(hole: &Hole, middle: Point) -> PaintedShape {
     let arms = CROSS_MM.min(hole.diameter_mm * CROSS_SHARE);
     let bar =
         |width, height| shape::rectangle(Rect::from_center_size(middle, Size::new(width, height)));
     let outline = bar(arms, CROSS_LINE_MM).union(&bar(CROSS_LINE_MM, arms));
-    Piece::plain(outline, Paint::Ink(Colour::BLACK), Role::Line, hole.place)
+    PaintedShape::plain(outline, Paint::BLACK, Role::Line, hole.place)
 }

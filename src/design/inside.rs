@@ -1,13 +1,13 @@
 //! Whether words fit the box they stand in. They are never shrunk to fit.
 
+use super::drawing::{PartDrawing, SLACK_MM, SetText};
 use super::element::FrameShape;
-use super::piece::{Drawn, SetText};
 use crate::finding::{Finding, Findings};
 use crate::spec::Label;
 use kurbo::{Affine, Rect};
 
-/// Tells of every text that is wider or taller than its box leaves room for.
-pub(super) fn check(label: &Label, drawn: &Drawn, findings: &mut Findings) {
+/// Reports every text that is wider or taller than its box leaves room for.
+pub(super) fn check(label: &Label, drawn: &PartDrawing, findings: &mut Findings) {
     for text in &drawn.texts {
         if let Some(frame) = innermost(text, &drawn.frames) {
             let to_frame = frame.to_label.inverse() * text.to_label;
@@ -31,17 +31,14 @@ fn misfit(frame: &FrameShape, text: &SetText, to_frame: Affine) -> Option<Findin
     let ink = to_frame.transform_rect_bbox(text.ink);
     let capitals = to_frame.transform_rect_bbox(text.area);
     let tall = 2.0 * reach(capitals.y0, capitals.y1);
-    let has_height = frame.rect.height() - 2.0 * frame.padding.y;
+    let has_height = frame.rect.height() - 2.0 * frame.asked.padding.y;
     if tall > has_height + SLACK_MM {
         let fitting = text.cap_height_mm * has_height.max(0.0) / tall;
-        return Some(
-            Finding::error(
-                "text-too-tall",
-                format!("the text needs {tall:.2} mm of height, its box has {has_height:.2} mm"),
-            )
-            .measured(tall, has_height)
-            .help(format!("make the box taller, or cap_height at most {fitting:.2} mm")),
-        );
+        let message =
+            format!("the text needs {tall:.2} mm of height, its box has {has_height:.2} mm");
+        let help = format!("make the box taller, or cap_height at most {fitting:.2} mm");
+        let finding = Finding::error("text-too-tall", message);
+        return Some(finding.measured(tall, has_height).help(help));
     }
     let needs = 2.0 * reach(ink.x0, ink.x1);
     let has = 2.0 * frame.half_width(tall);
@@ -50,33 +47,21 @@ fn misfit(frame: &FrameShape, text: &SetText, to_frame: Affine) -> Option<Findin
         return spill(frame, ink);
     }
     let fitting = text.cap_height_mm * has.max(0.0) / needs;
-    Some(
-        Finding::error(
-            "text-too-wide",
-            format!("the text needs {needs:.2} mm of width, its box has {has:.2} mm"),
-        )
-        .measured(needs, has)
-        .help(format!(
-            "make the box {:.1} mm wider, shorten the text, or cap_height at most {fitting:.2} mm",
-            needs - has
-        )),
-    )
+    let message = format!("the text needs {needs:.2} mm of width, its box has {has:.2} mm");
+    let help = format!(
+        "make the box {:.1} mm wider, shorten the text, or cap_height at most {fitting:.2} mm",
+        needs - has
+    );
+    Some(Finding::error("text-too-wide", message).measured(needs, has).help(help))
 }
 
 /// Accents and descenders may use the padding but not leave the box.
 fn spill(frame: &FrameShape, ink: Rect) -> Option<Finding> {
     let over = 2.0 * reach(ink.y0, ink.y1) - frame.rect.height();
-    (over > SLACK_MM).then(|| {
-        Finding::error(
-            "text-too-tall",
-            format!("accents or descenders reach {:.2} mm out of the box", over / 2.0),
-        )
-        .help(format!("make the box at least {over:.1} mm taller"))
-    })
+    let message = format!("accents or descenders reach {:.2} mm out of the box", over / 2.0);
+    let help = format!("make the box at least {over:.1} mm taller");
+    (over > SLACK_MM).then(|| Finding::error("text-too-tall", message).help(help))
 }
-
-/// Rounding that nobody can see or cut.
-const SLACK_MM: f64 = 0.005;
 
 /// How far ink may lie off the middle of its line, both sides together, as a share of the cap height: the side
 /// bearings of the bundled faces, measured.

@@ -1,32 +1,32 @@
 //! One label as flat marks in its own frame.
 //!
 //! The frame's origin is where the spec's `at: [0, 0]` is: the middle of the label. A [`Design`] holds only
-//! closed, filled outlines in mm, with clear areas already taken out; nothing of the spec survives but the
-//! place each mark came from. Everything later (sheets, checks, outputs) reads only this.
+//! closed, filled outlines in mm, with clear areas already taken out; of the spec it keeps only the
+//! part and the place each mark came from. Everything later (sheets, checks, outputs) reads only this.
 
 mod backing;
-mod code;
-mod covered;
+mod drawing;
+mod drawn_code;
 mod edge;
 mod element;
-mod hand;
+mod handed_pair;
+mod hidden_words;
 mod holes;
 mod inside;
 mod make;
 mod paint;
-mod piece;
 mod seen;
 mod split;
 mod white;
 
 pub use backing::backings;
-pub use code::DrawnCode;
-pub(crate) use covered::{TOUCHED, hidden};
+pub use drawn_code::DrawnCode;
+pub(crate) use hidden_words::{TOUCHED, hidden};
 pub use make::make;
 pub use seen::Seen;
 
 use crate::{colour::Colour, finding::Place, shape::Outline, spec::PartId};
-use kurbo::{Rect, Vec2};
+use kurbo::{Affine, Rect, Vec2};
 
 /// One printing or cutting pass.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -80,7 +80,7 @@ pub struct Words {
     pub cap_height_mm: f64,
     /// Whether the letters are clear in ink (reversed) rather than ink.
     pub reversed: bool,
-    /// The part that says them.
+    /// The part they stand in.
     pub part: PartId,
     /// Where in the job they were asked for, for messages alone.
     pub from: Place,
@@ -142,7 +142,41 @@ pub struct OnPanel {
     pub at: Vec2,
 }
 
+impl Mark {
+    /// A mark that no part of a label draws.
+    #[must_use]
+    pub fn new(path: Outline, plate: Plate, role: Role, from: Place) -> Mark {
+        Mark { path, plate, role, part: PartId::default(), from }
+    }
+}
+
+impl Words {
+    /// The same words, their middle moved by `by`, and then turned by `turned_deg` in all.
+    fn moved(&self, by: Affine, turned_deg: f64) -> Words {
+        let area = Rect::from_center_size(by * self.area.center(), self.area.size());
+        Words { area, turned_deg, ..self.clone() }
+    }
+}
+
 impl Design {
+    /// A design without bleed that has these marks and nothing else on it.
+    #[must_use]
+    pub fn plain(name: String, label: usize, trim: Outline, marks: Vec<Mark>) -> Design {
+        Design {
+            name,
+            label,
+            trim,
+            bleed_mm: 0.0,
+            marks,
+            white: None,
+            backing: None,
+            words: Vec::new(),
+            codes: Vec::new(),
+            on_panel: None,
+            from: Place::default(),
+        }
+    }
+
     /// Bounds of the trim: what the person calls the label's size.
     #[must_use]
     pub fn size(&self) -> Rect {

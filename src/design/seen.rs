@@ -66,49 +66,36 @@ impl<'s> Seen<'s> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::output::samples;
-    use crate::spec::{Surface, UnderPrint, WhiteArea};
+    use crate::spec::{UnderPrint, WhiteArea, samples};
 
-    fn on_grey(white: White) -> Looks {
-        let mut spec = samples::empty_spec();
+    /// How red, red on white, and white look on grey.
+    fn on_grey(white: White) -> [[u8; 3]; 3] {
+        let mut spec = samples::spec();
         spec.printer.ink_opacity = 0.0;
         spec.printer.white_opacity = 0.5;
-        let grey = Colour { rgb: [128, 128, 128] };
-        spec.surfaces.insert(
-            "part".into(),
-            Surface { colour: grey, finish: None, viewed: None, place: Default::default() },
-        );
-        let label = Label { on: Some("part".into()), white, ..samples::label("x") };
+        spec.surfaces.values_mut().for_each(|part| part.colour = Colour { rgb: [128; 3] });
+        let label = Label { white, ..samples::label("x") };
         let on = Seen::of(&spec, &label).unwrap();
         let red = Colour { rgb: [255, 0, 0] };
-        Looks { ink: on.ink(red), ink_on_white: on.ink_on_white(red), white: on.white }
-    }
-
-    /// How red, red on white, and white look.
-    struct Looks {
-        ink: Colour,
-        ink_on_white: Colour,
-        white: Colour,
+        [on.ink(red), on.ink_on_white(red), on.white].map(|colour| colour.rgb)
     }
 
     #[test]
     fn white_under_the_ink_lifts_its_ground() {
         // By hand with IEC 61966-2-1: 0x80 is 0.215861 of full light. Half-opaque white over it: 0.607930, 0xcd
         // (204.6). A half tint of that: 0.411896, 0xac (171.9). Full red keeps what the ground has of red.
-        let red = Colour { rgb: [255, 0, 0] };
-        let bare = on_grey(White::None);
-        assert_eq!(bare.ink.rgb, [128, 0, 0]);
-        assert_eq!(bare.ink_on_white.rgb, [128, 0, 0]);
+        let [ink, ink_on_white, _] = on_grey(White::None);
+        assert_eq!((ink, ink_on_white), ([128, 0, 0], [128, 0, 0]));
         let under = |tint| White::Under(UnderPrint { area: WhiteArea::Ink, tint, choke_mm: 0.0 });
-        assert_eq!(on_grey(under(1.0)).white.rgb, [205; 3]);
-        assert_eq!(on_grey(under(1.0)).ink_on_white.rgb, [205, 0, 0]);
-        assert_eq!(on_grey(under(0.5)).white.rgb, [172; 3]);
-        assert_eq!(on_grey(White::Backing { choke_mm: 0.3 }).ink_on_white, red);
+        let [_, ink_on_white, white] = on_grey(under(1.0));
+        assert_eq!((ink_on_white, white), ([205, 0, 0], [205; 3]));
+        assert_eq!(on_grey(under(0.5))[2], [172; 3]);
+        assert_eq!(on_grey(White::Backing { choke_mm: 0.3 })[1], [255, 0, 0]);
     }
 
     #[test]
     fn white_film_hides_the_surface_and_clear_film_needs_one() {
-        let spec = samples::empty_spec();
+        let spec = samples::spec();
         let label = Label { on: None, film: Film::White, ..samples::label("x") };
         assert_eq!(Seen::of(&spec, &label).unwrap().bare, Colour::WHITE);
         assert_eq!(Seen::of(&spec, &Label { film: Film::Clear, ..label }), None);

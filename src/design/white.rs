@@ -1,6 +1,6 @@
 //! The white under a label's ink.
 
-use super::piece::Piece;
+use super::drawing::PaintedShape;
 use super::{Mark, Plate, WhiteOrder, WhitePlate};
 use crate::shape::Outline;
 use crate::spec::{Film, Label, Paint, UnderPrint, White, WhiteArea};
@@ -39,7 +39,8 @@ fn beneath(under: &UnderPrint, marks: &[Mark], trim: &Outline) -> Outline {
         (WhiteArea::Ink | WhiteArea::Label, Plate::Ink(_)) => true,
         (_, Plate::Cut | Plate::Guide) => false,
     };
-    let ink = all(marks.iter().filter(wanted).map(|mark| &mark.path));
+    let ink: Vec<&Outline> = marks.iter().filter(wanted).map(|mark| &mark.path).collect();
+    let ink = all(&ink);
     match under.area {
         // Ink that bleeds past the trim takes its white along.
         WhiteArea::Label => ink.union(trim),
@@ -48,27 +49,25 @@ fn beneath(under: &UnderPrint, marks: &[Mark], trim: &Outline) -> Outline {
 }
 
 /// Where parts are painted white and stay so; nothing on a label without white under it.
-pub(super) fn painted(label: &Label, pieces: &[Piece]) -> Outline {
+pub(super) fn painted(label: &Label, shapes: &[PaintedShape]) -> Outline {
     let mut white = Outline::default();
     if label.white == White::None {
         return white;
     }
-    for piece in pieces {
-        match piece.paint {
-            Paint::Ink(_) if !piece.inks() => white = white.union(&piece.outline),
-            Paint::Ink(_) | Paint::Clear => white = white.minus(&piece.outline),
+    for shape in shapes {
+        match shape.paint {
+            Paint::Ink(_) if !shape.inks() => white = white.union(&shape.outline),
+            Paint::Ink(_) | Paint::Clear => white = white.minus(&shape.outline),
         }
     }
     white
 }
 
 /// All in one go: many unions one after another take their time squared.
-fn all<'o>(outlines: impl Iterator<Item = &'o Outline>) -> Outline {
-    let mut outlines = outlines.peekable();
-    let Some(first) = outlines.next() else { return Outline::default() };
-    if outlines.peek().is_none() {
-        return first.clone();
+fn all(outlines: &[&Outline]) -> Outline {
+    match outlines {
+        [] => Outline::default(),
+        [one] => (*one).clone(),
+        many => Outline::of(&many.iter().flat_map(|one| one.elements()).collect()),
     }
-    let rest = outlines.flat_map(Outline::elements);
-    Outline::of(&first.elements().chain(rest).collect())
 }

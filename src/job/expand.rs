@@ -1,4 +1,4 @@
-//! What a job means beyond what it says: markers of its wires, hands of its pairs, backings of its labels.
+//! What a job needs beyond its own labels: markers of its wires, both hands of its pairs, backings.
 //!
 //! After this step nothing is added to a spec any more, and its parts have their numbers.
 

@@ -1,6 +1,6 @@
 //! What a job came to, in a few lines a person likes to read.
 
-use super::{Laid, films};
+use super::Laid;
 use crate::finding::{Findings, Severity};
 use crate::sheet::{self, CopyOrSpare, Sheet};
 use crate::spec::Film;
@@ -15,7 +15,7 @@ pub fn summary(laid: &Laid, findings: &Findings) -> String {
         let _ = write!(text, ", {given}");
     }
     text.push('\n');
-    for film in films(laid) {
+    for film in laid.films() {
         let _ = writeln!(text, "  {}", of_film(laid, film));
     }
     let _ = writeln!(text, "  {}", pieces(laid));

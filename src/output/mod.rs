@@ -96,7 +96,7 @@ pub fn words_on<D: Borrow<Design>>(page: &Page<'_>, designs: &[D]) -> Vec<Words>
         let design: &Design = design.borrow();
         all.extend(design.words.iter().map(|words| words_at(placed.transform, words)));
         let codes = design.codes.iter();
-        all.extend(codes.map(|code| words_at(placed.transform, &code.spoken())));
+        all.extend(codes.map(|code| words_at(placed.transform, &code.as_words())));
     }
     all
 }

@@ -175,6 +175,32 @@ impl Label {
         self.allow.iter().any(|allowed| allowed.code == code)
     }
 
+    /// A label with nothing on it: one copy, no spare, face up on no known surface, the usual edge.
+    #[must_use]
+    pub fn plain(name: String, film: Film, place: Place) -> Label {
+        Label {
+            name,
+            place,
+            film,
+            film_place: place,
+            on: None,
+            copies: 1,
+            spares: 0,
+            applied: Applied::FaceUp,
+            viewed: None,
+            white: White::None,
+            handed_pair: false,
+            edge: Edge::Usual,
+            corner: None,
+            size: None,
+            parts: Vec::new(),
+            split: Split::Never,
+            allow: Vec::new(),
+            note: None,
+            kind: LabelKind::Decal,
+        }
+    }
+
     /// The panel it is the overlay of.
     #[must_use]
     pub fn overlay_of(&self) -> Option<usize> {

@@ -21,6 +21,8 @@ mod printer;
 mod profile;
 mod reader;
 mod repeat;
+#[cfg(test)]
+pub(crate) mod samples;
 mod seen;
 mod series;
 mod sheet;

@@ -125,10 +125,10 @@ impl Sleeve {
 }
 
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
     use super::*;
 
-    fn near(found: f64, wanted: f64, slack: f64) {
+    pub(in crate::wire) fn near(found: f64, wanted: f64, slack: f64) {
         assert!((found - wanted).abs() <= slack, "{found} is not {wanted}");
     }
 

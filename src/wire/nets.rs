@@ -1,6 +1,6 @@
-//! Which terminals the wires join: what a meter would find, and what it cannot tell.
+//! Which terminals the wires join: what a meter would find, and what it cannot show.
 //!
-//! A net is a set of terminals that wires join. A beep between two terminals says that they are on one
+//! A net is a set of terminals that wires join. A beep between two terminals shows that they are on one
 //! net, not that a certain wire is whole: for that, no other path may join them, so the plan takes one end off
 //! of every wire that closes a loop.
 
@@ -8,7 +8,6 @@ use super::natural;
 use crate::finding::Place;
 use crate::spec::wiring::{Terminal, Wiring};
 use std::collections::BTreeMap;
-use std::ops::Range;
 
 #[cfg(test)]
 pub(super) mod tests;
@@ -22,8 +21,6 @@ pub struct Nets {
     terminals: Vec<Terminal>,
     /// Where a key stands in `terminals`.
     at: BTreeMap<String, usize>,
-    /// The stretch of `terminals` that is a device's.
-    devices: BTreeMap<String, Range<usize>>,
     /// By wire: where its ends stand in `terminals`.
     joints: Vec<Joint>,
     /// The net of each terminal.
@@ -81,9 +78,8 @@ impl Nets {
         for (terminal, net) in net.iter().enumerate() {
             members.get_mut(*net).into_iter().for_each(|net: &mut Vec<usize>| net.push(terminal));
         }
-        let devices = devices(&terminals);
         let rails = rails(wiring, &terminals, &at, &net, &joints);
-        Nets { terminals, at, devices, joints, net, members, rails, closing }
+        Nets { terminals, at, joints, net, members, rails, closing }
     }
 
     /// How many nets there are.
@@ -127,8 +123,9 @@ impl Nets {
     pub(super) fn ends(&self, wire: usize) -> Option<[Counted; 2]> {
         let [a, b] = self.joints.get(wire).copied().flatten()?;
         let counted = |terminal: usize| {
-            let device = self.devices.get(self.terminals.get(terminal)?.device_key())?.start;
-            Some(Counted { device, terminal })
+            let key = self.terminals.get(terminal)?.device_key();
+            let before = |other: &Terminal| natural(other.device_key(), key).is_lt();
+            Some(Counted { device: self.terminals.partition_point(before), terminal })
         };
         Some([counted(a.min(b))?, counted(a.max(b))?])
     }
@@ -173,15 +170,6 @@ fn root(above: &mut [usize], mut of: usize) -> usize {
         of = further;
     }
     of
-}
-
-fn devices(terminals: &[Terminal]) -> BTreeMap<String, Range<usize>> {
-    let mut devices: BTreeMap<String, Range<usize>> = BTreeMap::new();
-    for (at, terminal) in terminals.iter().enumerate() {
-        let stretch = devices.entry(terminal.device_key().to_owned()).or_insert(at..at);
-        stretch.end = at + 1;
-    }
-    devices
 }
 
 /// Where each declared rail is found.

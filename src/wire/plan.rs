@@ -93,14 +93,13 @@ fn rails_apart(nets: &Nets, tested: &mut BTreeSet<[usize; 2]>) -> Vec<Apart> {
     let mut apart = Vec::new();
     for (at, one) in rails.iter().enumerate() {
         for other in rails.iter().skip(at + 1) {
-            for (place, [a, b]) in pieces(one, other).into_iter().enumerate() {
-                let fresh = tested.insert(pair(*a.0, *b.0));
-                if fresh || place == 0 {
-                    let elsewhere = || nets.terminals(*b.0).find(|end| end.key() != a.1.key());
-                    let same = a.1.key() == b.1.key();
-                    let b = if same { elsewhere().unwrap_or(b.1) } else { b.1 };
+            for (nth, [(net_a, a), (net_b, b)]) in pieces(one, other).into_iter().enumerate() {
+                if tested.insert(pair(*net_a, *net_b)) || nth == 0 {
+                    // Two rails on one net may meet in one terminal: the second probe needs another.
+                    let another = || nets.terminals(*net_b).find(|end| end.key() != a.key());
+                    let b = if a.key() == b.key() { another().unwrap_or(b) } else { b };
                     let reason = Reason::Rails(one.name.clone(), other.name.clone());
-                    apart.push(Apart { probes: [a.1.clone(), b.clone()], reason });
+                    apart.push(Apart { probes: [a.clone(), b.clone()], reason });
                 }
             }
         }

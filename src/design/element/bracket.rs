@@ -1,8 +1,8 @@
 //! Brackets over groups of controls.
 
 use super::super::Role;
-use super::super::piece::{Drawn, Piece, bounds};
-use super::{Bench, text};
+use super::super::drawing::{PaintedShape, PartDrawing, bounds};
+use super::{DrawContext, text};
 use crate::finding::Place;
 use crate::shape;
 use crate::spec::Bracket;
@@ -12,24 +12,24 @@ use kurbo::Rect;
 const GAP: f64 = 0.6;
 
 /// The line's middle is at the origin; the title's capitals are centred on the line.
-pub(super) fn draw(bracket: &Bracket, place: Place, bench: &mut Bench<'_>) -> Drawn {
-    let title = bracket.title.as_ref().map(|title| text::draw(title, bench));
+pub(super) fn draw(bracket: &Bracket, place: Place, context: &mut DrawContext<'_>) -> PartDrawing {
+    let title = bracket.title.as_ref().map(|title| text::draw(title, context));
     let line = bracket.width / 2.0;
     let gap = title.as_ref().map_or(0.0, |title| {
         let cap = title.texts.first().map_or(0.0, |text| text.cap_height_mm);
-        bounds(&title.pieces).width() / 2.0 + GAP * cap
+        bounds(&title.shapes).width() / 2.0 + GAP * cap
     });
     // A title wider than the bracket pushes its ends apart: they never run through it.
     let half = (bracket.length / 2.0).max(gap + bracket.width + bracket.ends.abs());
     let (top, bottom) = ((-line).min(bracket.ends), line.max(bracket.ends));
-    let mut drawn = Drawn::default();
+    let mut shapes = Vec::with_capacity(2);
     for side in [-1.0, 1.0] {
         let end = Rect::new(side * half, top, side * (half - bracket.width), bottom);
         let run = Rect::new(side * gap, -line, side * half, line);
         let path = shape::rectangle(end).union(&shape::rectangle(run));
-        drawn.pieces.push(Piece::plain(path, bracket.paint, Role::Line, place));
+        shapes.push(PaintedShape::plain(path, bracket.paint, Role::Line, place));
     }
-    drawn.area = bounds(&drawn.pieces);
+    let mut drawn = PartDrawing::of(shapes);
     if let Some(title) = title {
         drawn.add(title);
     }
@@ -38,27 +38,20 @@ pub(super) fn draw(bracket: &Bracket, place: Place, bench: &mut Bench<'_>) -> Dr
 
 #[cfg(test)]
 mod tests {
-    use super::super::super::piece::bounds;
     use super::*;
-    use crate::colour::Colour;
-    use crate::finding::Findings;
-    use crate::font::Faces;
-    use crate::output::samples;
-    use crate::spec::Paint;
+    use crate::design::element::drawn_alone;
+    use crate::spec::{Paint, samples};
 
     #[test]
     fn the_ends_bend_as_far_as_asked_and_the_line_keeps_its_width() {
-        let (faces, mut findings) = (Faces::bundled(), Findings::default());
-        let printer = &samples::empty_spec().printer;
-        let mut bench =
-            Bench { faces: &faces, findings: &mut findings, label: "x", room: None, printer };
-        let paint = Paint::Ink(Colour::BLACK);
+        let paint = Paint::BLACK;
         let bracket = Bracket { length: 40.0, ends: 2.0, width: 0.4, paint, title: None };
-        let drawn = draw(&bracket, Place::default(), &mut bench);
-        let area = bounds(&drawn.pieces);
+        let printer = samples::printer();
+        let (drawn, _) = drawn_alone(&printer, |context| draw(&bracket, Place::default(), context));
+        let area = bounds(&drawn.shapes);
         assert_eq!(area, Rect::new(-20.0, -0.2, 20.0, 2.0));
         // Line 40 x 0.4 and two ends of 0.4 x 1.8 below it: school geometry.
-        let ink: f64 = drawn.pieces.iter().map(|piece| piece.outline.area()).sum();
+        let ink: f64 = drawn.shapes.iter().map(|shape| shape.outline.area()).sum();
         assert!((ink - (40.0 * 0.4 + 2.0 * 0.4 * 1.8)).abs() < 1e-3, "{ink}");
     }
 }

@@ -1,26 +1,21 @@
 //! Boxes: rectangles with any radius, with round ends, ellipses, slanted and pointed ones; filled and lined.
 
 use super::super::Role;
-use super::super::piece::{Drawn, Piece, Rim};
+use super::super::drawing::{PaintedShape, PartDrawing};
 use crate::finding::Place;
 use crate::shape::{self, Outline};
 use crate::spec::{Corners, Frame, FrameLine, PartId};
-use kurbo::{Affine, Point, Rect, Size};
+use kurbo::{Affine, Point, Rect, Size, Vec2};
 
-/// The outline of a box that was drawn, so that a trim can follow it.
+/// A box that was drawn, so that a trim can follow it.
 #[derive(Clone, Debug)]
 pub(in crate::design) struct FrameShape {
-    pub(in crate::design) corners: Corners,
+    /// What was asked for.
+    pub(in crate::design) asked: Frame,
     /// In the box's own frame.
     pub(in crate::design) rect: Rect,
     /// From the box's own frame to the label's.
     pub(in crate::design) to_label: Affine,
-    /// Clear space asked for inside the edge, across and down, mm.
-    pub(in crate::design) padding: kurbo::Vec2,
-    /// Whether it is filled with ink: on white film its edge then wants bleed.
-    pub(in crate::design) inked: bool,
-    /// Whether it draws anything at all.
-    pub(in crate::design) bordered: bool,
     /// The box.
     pub(in crate::design) part: PartId,
 }
@@ -28,28 +23,37 @@ pub(in crate::design) struct FrameShape {
 impl FrameShape {
     /// The box's outline in the label's frame, its edge moved outwards by `by_mm`.
     pub(in crate::design) fn outline(&self, by_mm: f64) -> Outline {
-        outline(self.corners, self.rect, by_mm).placed(self.to_label)
+        outline(self.asked.corners, self.rect, by_mm).placed(self.to_label)
     }
 
+    /// The same in another frame.
     pub(in crate::design) fn placed(self, by: Affine) -> FrameShape {
         FrameShape { to_label: by * self.to_label, ..self }
+    }
+
+    /// Whether it is filled with ink: on white film its edge then wants bleed.
+    pub(in crate::design) fn inked(&self) -> bool {
+        self.asked.fill.is_some_and(|paint| !paint.leaves_bare())
+    }
+
+    /// Whether it draws anything at all.
+    pub(in crate::design) fn draws(&self) -> bool {
+        self.asked.fill.is_some() || self.asked.line.is_some()
     }
 
     /// How far from the middle an upright box of height `tall_mm`, centred, may reach to either side and
     /// stay inside the padding, mm. Negative when nothing that tall fits.
     pub(in crate::design) fn half_width(&self, tall_mm: f64) -> f64 {
-        let (w, h) =
-            (self.rect.width() / 2.0 - self.padding.x, self.rect.height() / 2.0 - self.padding.y);
+        let Frame { padding, corners, .. } = self.asked;
+        let (w, h) = (self.rect.width() / 2.0 - padding.x, self.rect.height() / 2.0 - padding.y);
         let y = tall_mm / 2.0;
         if y > h + 1e-6 {
             return -1.0;
         }
-        match self.corners {
-            Corners::Radius(radius) => round_half_width(w, h, radius - self.padding.x, y),
-            Corners::RoundEnded => {
-                let radius = self.rect.width().min(self.rect.height()) / 2.0;
-                round_half_width(w, h, radius - self.padding.x, y)
-            }
+        let round = |radius: f64| round_half_width(w, h, radius - padding.x, y);
+        match corners {
+            Corners::Radius(radius) => round(radius),
+            Corners::RoundEnded => round(self.rect.width().min(self.rect.height()) / 2.0),
             // Chord of the ellipse: x = w √(1 − y²/h²).
             Corners::Ellipse => w * (1.0 - (y / h).powi(2)).max(0.0).sqrt(),
             Corners::Slanted(degrees) => {
@@ -68,35 +72,30 @@ fn round_half_width(w: f64, h: f64, radius: f64, y: f64) -> f64 {
     w - radius + (radius * radius - into * into).max(0.0).sqrt()
 }
 
-pub(super) fn draw(frame: &Frame, size: Size, place: Place) -> Drawn {
+pub(super) fn draw(frame: &Frame, size: Size, place: Place) -> PartDrawing {
     let rect = Rect::from_center_size(Point::ORIGIN, size);
     let edge = outline(frame.corners, rect, 0.0);
-    let mut pieces = Vec::new();
+    let mut shapes = Vec::new();
     if let Some(paint) = frame.fill {
-        let rim = Some(Rim { of: PartId::default(), hollow: Outline::default() });
-        pieces.push(Piece { rim, ..Piece::plain(edge.clone(), paint, Role::Fill, place) });
+        let fill = PaintedShape::plain(edge.clone(), paint, Role::Fill, place);
+        shapes.push(PaintedShape { hollow: Some(Outline::default()), ..fill });
     }
     if let Some(line) = frame.line {
-        pieces.push(border(frame.corners, rect, line, place));
+        shapes.push(border(frame.corners, rect, line, place));
     }
-    let inked = pieces.iter().any(|piece| piece.role == Role::Fill && piece.inks());
-    let shape = FrameShape {
-        corners: frame.corners,
-        rect,
-        to_label: Affine::IDENTITY,
-        padding: frame.padding,
-        inked,
-        bordered: !pieces.is_empty(),
-        part: PartId::default(),
-    };
-    Drawn { pieces, area: edge.bounds(), frames: vec![shape], texts: Vec::new() }
+    let asked = frame.clone();
+    let shape = FrameShape { asked, rect, to_label: Affine::IDENTITY, part: PartId::default() };
+    PartDrawing { frames: vec![shape], ..PartDrawing::taking_up(edge.bounds(), shapes) }
 }
 
-fn border(corners: Corners, rect: Rect, line: FrameLine, place: Place) -> Piece {
+fn border(corners: Corners, rect: Rect, line: FrameLine, place: Place) -> PaintedShape {
     let outer = outline(corners, rect, -line.inset);
     let inner = outline(corners, rect, -line.inset - line.width);
-    let rim = (line.inset == 0.0).then(|| Rim { of: PartId::default(), hollow: inner.clone() });
-    Piece { rim, ..Piece::plain(outer.minus(&inner), line.paint, Role::Line, place) }
+    let hollow = (line.inset == 0.0).then(|| inner.clone());
+    PaintedShape {
+        hollow,
+        ..PaintedShape::plain(outer.minus(&inner), line.paint, Role::Line, place)
+    }
 }
 
 /// A box's outline, its edge moved outwards by `by_mm` (inwards when negative), square corners kept square.
@@ -117,55 +116,41 @@ fn outline(corners: Corners, rect: Rect, by_mm: f64) -> Outline {
         Corners::Slanted(degrees) => {
             let lean = libm::tan(degrees.to_radians()) * rect.height();
             let (left, right) = (lean.max(0.0), (-lean).max(0.0));
-            shape::polygon(&moved_edges(
-                &[
-                    Point::new(rect.x0 + left, rect.y0),
-                    Point::new(rect.x1 - right, rect.y0),
-                    Point::new(rect.x1 - left, rect.y1),
-                    Point::new(rect.x0 + right, rect.y1),
-                ],
-                by_mm,
-            ))
+            let (x0, x1) = (rect.x0, rect.x1);
+            let top = [(x0 + left, rect.y0), (x1 - right, rect.y0)];
+            let bottom = [(x1 - left, rect.y1), (x0 + right, rect.y1)];
+            polygon(&[top, bottom].concat(), by_mm)
         }
-        Corners::Pointed(point) => shape::polygon(&moved_edges(
-            &[
-                Point::new(rect.x0, rect.y0),
-                Point::new(rect.x1 - point, rect.y0),
-                Point::new(rect.x1, rect.center().y),
-                Point::new(rect.x1 - point, rect.y1),
-                Point::new(rect.x0, rect.y1),
-            ],
-            by_mm,
-        )),
+        Corners::Pointed(point) => {
+            let (back, front) = (rect.x0, rect.x1 - point);
+            let tip = (rect.x1, rect.center().y);
+            let (top, bottom) = (rect.y0, rect.y1);
+            polygon(&[(back, top), (front, top), tip, (front, bottom), (back, bottom)], by_mm)
+        }
     }
 }
 
 /// A convex polygon (corners clockwise as seen) with every edge moved outwards, corners kept sharp.
-fn moved_edges(corners: &[Point], by_mm: f64) -> Vec<Point> {
+fn polygon(corners: &[(f64, f64)], by_mm: f64) -> Outline {
+    let corners: Vec<Point> = corners.iter().map(|corner| Point::from(*corner)).collect();
     let before = corners.iter().cycle().skip(corners.len().saturating_sub(1));
     let after = corners.iter().cycle().skip(1);
-    before
-        .zip(corners)
-        .zip(after)
-        .map(|((before, corner), after)| {
-            let (into, out) = ((*corner - *before).normalize(), (*after - *corner).normalize());
-            // Outward normals of the two edges; the corner moves along their sum.
-            let (a, b) = (kurbo::Vec2::new(into.y, -into.x), kurbo::Vec2::new(out.y, -out.x));
-            let along = a + b;
-            *corner + along * (by_mm / (1.0 + a.dot(b)))
-        })
-        .collect()
+    let moved = before.zip(&corners).zip(after).map(|((before, corner), after)| {
+        let (into, out) = ((*corner - *before).normalize(), (*after - *corner).normalize());
+        // Outward normals of the two edges; the corner moves along their sum.
+        let (a, b) = (Vec2::new(into.y, -into.x), Vec2::new(out.y, -out.x));
+        *corner + (a + b) * (by_mm / (1.0 + a.dot(b)))
+    });
+    shape::polygon(&moved.collect::<Vec<Point>>())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::colour::Colour;
     use crate::spec::Paint;
-    use kurbo::Vec2;
 
     fn frame(corners: Corners, line: Option<FrameLine>) -> Frame {
-        let fill = Some(Paint::Ink(Colour::BLACK));
+        let fill = Some(Paint::BLACK);
         let (padding, least) = (Vec2::ZERO, Size::ZERO);
         Frame { size: None, padding, least, corners, fill, line }
     }
@@ -185,7 +170,7 @@ mod tests {
             (Corners::Pointed(5.0), 300.0 - 25.0),
         ] {
             let drawn = draw(&frame(corners, None), size, Place::default());
-            let found = drawn.pieces[0].outline.area();
+            let found = drawn.shapes[0].outline.area();
             assert!((found - area).abs() < 0.02, "{corners:?}: {found}, not {area}");
         }
     }
@@ -195,8 +180,8 @@ mod tests {
         let line = FrameLine { width: 0.5, inset: 1.0, paint: Paint::Clear };
         for corners in [Corners::Radius(3.0), Corners::Slanted(15.0), Corners::Pointed(4.0)] {
             let drawn = draw(&frame(corners, Some(line)), Size::new(30.0, 12.0), Place::default());
-            let border = &drawn.pieces[1].outline;
-            let edge = &drawn.pieces[0].outline;
+            let border = &drawn.shapes[1].outline;
+            let edge = &drawn.shapes[0].outline;
             assert!(border.minus(edge).is_empty());
             // Offsetting by an independent method leaves the same ring (rounded at sharp corners only).
             let ring = edge.grown(-1.0).minus(&edge.grown(-1.5)).area();
@@ -207,15 +192,8 @@ mod tests {
     #[test]
     fn text_room_in_a_circle_is_its_chord() {
         // Chord of a circle of radius r at height y: 2 √(r² − y²); r = 10 − 1.5, cap 2.6 → 16.800.
-        let shape = FrameShape {
-            corners: Corners::Ellipse,
-            rect: Rect::new(-10.0, -10.0, 10.0, 10.0),
-            to_label: Affine::IDENTITY,
-            padding: Vec2::new(1.5, 1.5),
-            inked: true,
-            bordered: true,
-            part: PartId::default(),
-        };
+        let asked = Frame { padding: Vec2::new(1.5, 1.5), ..frame(Corners::Ellipse, None) };
+        let shape = draw(&asked, Size::new(20.0, 20.0), Place::default()).frames.remove(0);
         assert!((2.0 * shape.half_width(2.6) - 16.800).abs() < 0.001);
         assert!(shape.half_width(17.5) < 0.0);
     }

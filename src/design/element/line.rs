@@ -1,6 +1,6 @@
 //! Straight lines and stacks of stripes with plain, round, slanted or arrow ends.
 
-use super::super::piece::Drawn;
+use super::super::drawing::PartDrawing;
 use super::in_turn;
 use crate::finding::Place;
 use crate::shape::{self, Outline};
@@ -12,7 +12,7 @@ use kurbo::{Point, Rect, Size};
 /// Less is hardly seen on a thin stripe; more looks like a separate sign.
 const HEAD_WIDTH: f64 = 3.0;
 
-pub(super) fn draw(line: &Line, place: Place) -> Drawn {
+pub(super) fn draw(line: &Line, place: Place) -> PartDrawing {
     let middle = (f64::from(line.count) - 1.0) / 2.0;
     let stripes = (0..line.count).map(|stripe| {
         let y = (f64::from(stripe) - middle) * line.pitch;
@@ -38,7 +38,6 @@ fn stripe_at(line: &Line, y_mm: f64) -> Outline {
 }
 
 /// The corners of one end, from the first of `edges` (heights of the stripe's long sides) to the second.
-#[allow(clippy::too_many_arguments, reason = "the six numbers that make an end, used twice above")]
 fn end(
     end: LineEnd,
     edges: &[f64; 2],
@@ -79,16 +78,15 @@ fn end(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::colour::Colour;
     use crate::spec::Paint;
 
     fn line(count: u32, ends: [LineEnd; 2]) -> Line {
-        let paints = vec![Paint::Ink(Colour::BLACK), Paint::Clear];
+        let paints = vec![Paint::BLACK, Paint::Clear];
         Line { length: 100.0, width: 2.0, count, pitch: 5.0, ends, paints }
     }
 
     fn area(ends: [LineEnd; 2]) -> f64 {
-        draw(&line(1, ends), Place::default()).pieces[0].outline.area()
+        draw(&line(1, ends), Place::default()).shapes[0].outline.area()
     }
 
     #[test]
@@ -107,9 +105,9 @@ mod tests {
     fn stripes_lie_at_their_pitch_and_take_their_paints_in_turn() {
         let drawn = draw(&line(3, [LineEnd::Square; 2]), Place::default());
         let middles: Vec<f64> =
-            drawn.pieces.iter().map(|piece| piece.outline.bounds().center().y).collect();
+            drawn.shapes.iter().map(|shape| shape.outline.bounds().center().y).collect();
         assert_eq!(middles, [-5.0, 0.0, 5.0]);
-        assert_eq!(drawn.pieces[1].paint, Paint::Clear);
-        assert_eq!(drawn.pieces[2].paint, Paint::Ink(Colour::BLACK));
+        assert_eq!(drawn.shapes[1].paint, Paint::Clear);
+        assert_eq!(drawn.shapes[2].paint, Paint::BLACK);
     }
 }

@@ -1,34 +1,33 @@
 //! Discs and rings.
 
 use super::super::Role;
-use super::super::piece::{Drawn, Piece};
+use super::super::drawing::{PaintedShape, PartDrawing};
 use crate::finding::Place;
 use crate::shape;
 use crate::spec::Ring;
 use kurbo::Point;
 
-pub(super) fn draw(ring: &Ring, place: Place) -> Drawn {
+pub(super) fn draw(ring: &Ring, place: Place) -> PartDrawing {
     let outer = shape::disc(Point::ORIGIN, ring.outer);
     let area = outer.bounds();
     let outline = outer.minus(&shape::disc(Point::ORIGIN, ring.inner));
     let role = if ring.inner > 0.0 { Role::Line } else { Role::Fill };
-    let pieces = vec![Piece::plain(outline, ring.paint, role, place)];
-    Drawn { pieces, area, frames: Vec::new(), texts: Vec::new() }
+    let shapes = vec![PaintedShape::plain(outline, ring.paint, role, place)];
+    PartDrawing::taking_up(area, shapes)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::colour::Colour;
     use crate::spec::Paint;
 
     #[test]
     fn a_ring_has_the_area_between_two_circles() {
-        let paint = Paint::Ink(Colour::BLACK);
+        let paint = Paint::BLACK;
         let ring = draw(&Ring { outer: 48.0, inner: 30.0, paint }, Place::default());
         // pi (R² - r²), school geometry.
         let expected = std::f64::consts::PI * (24.0 * 24.0 - 15.0 * 15.0);
-        assert!((ring.pieces[0].outline.area() - expected).abs() < 0.1);
-        assert!(!ring.pieces[0].outline.contains(Point::ORIGIN));
+        assert!((ring.shapes[0].outline.area() - expected).abs() < 0.1);
+        assert!(!ring.shapes[0].outline.contains(Point::ORIGIN));
     }
 }

@@ -5,8 +5,8 @@ mod remarks;
 mod track;
 
 use super::super::Role;
-use super::super::piece::{Drawn, Piece, bounds};
-use super::{Bench, text};
+use super::super::drawing::{PaintedShape, PartDrawing};
+use super::{DrawContext, text};
 use crate::shape::{self, Outline};
 use crate::spec::scale::{Look, Scale, Side, Zone};
 use kurbo::{Point, Rect};
@@ -16,22 +16,26 @@ use kurbo::{Point, Rect};
 const HATCH_PITCH: f64 = 1.4;
 const HATCH_INK: f64 = 0.45;
 
-pub(super) fn draw(scale: &Scale, bench: &mut Bench<'_>) -> Drawn {
-    let mut pieces = zones(scale);
-    pieces.extend(line(scale));
-    pieces.extend(marks(scale));
-    pieces.extend(ring(scale));
-    let area = bounds(&pieces);
-    let mut drawn = Drawn { pieces, area, frames: Vec::new(), texts: Vec::new() };
-    let set = numbers::draw(scale, bench);
-    remarks::report(scale, &drawn.pieces, &set, bench);
+pub(super) fn draw(scale: &Scale, context: &mut DrawContext<'_>) -> PartDrawing {
+    let mut shapes = zones(scale);
+    shapes.extend(line(scale));
+    shapes.extend(marks(scale));
+    shapes.extend(ring(scale));
+    let mut drawn = PartDrawing::of(shapes);
+    let set = numbers::draw(scale, context);
+    remarks::report(scale, &drawn.shapes, &set, context);
     for number in set {
         drawn.add(number.drawn);
     }
     if let Some((words, at)) = &scale.unit {
-        drawn.add(text::draw(words, bench).placed(*at, 0.0));
+        drawn.add(text::draw(words, context).placed(*at, 0.0));
     }
     drawn
+}
+
+/// A mark or line in the scale's own paint.
+fn lined(scale: &Scale, outline: Outline) -> PaintedShape {
+    PaintedShape::plain(outline, scale.paint, Role::Line, scale.place)
 }
 
 /// How far marks reach to either side of the base line, mm outwards.
@@ -49,21 +53,19 @@ fn in_detent(scale: &Scale, share: f64) -> bool {
     scale.detents.iter().any(|detent| (share - detent).abs() < half)
 }
 
-fn marks(scale: &Scale) -> Vec<Piece> {
-    let mut pieces = Vec::with_capacity(scale.marks.len());
-    for mark in scale.marks.iter().filter(|mark| !in_detent(scale, mark.share)) {
-        let Some(size) = mark.size else { continue };
-        let (length, width) = size.of(&scale.sizes);
+fn marks(scale: &Scale) -> Vec<PaintedShape> {
+    let shown = scale.marks.iter().filter(|mark| !in_detent(scale, mark.share));
+    let drawn = shown.filter_map(|mark| {
+        let (length, width) = mark.size?.of(&scale.sizes);
         let (low, high) = reach(scale.side, length);
         let upright = shape::rectangle(Rect::new(-width / 2.0, -high, width / 2.0, -low));
-        let outline = upright.placed(track::to(&scale.track, mark.share));
-        pieces.push(Piece::plain(outline, scale.paint, Role::Line, scale.place));
-    }
-    pieces
+        Some(lined(scale, upright.placed(track::to(&scale.track, mark.share))))
+    });
+    drawn.collect()
 }
 
 /// The line along the base line, broken at detents; flush with the feet of the marks.
-fn line(scale: &Scale) -> Vec<Piece> {
+fn line(scale: &Scale) -> Vec<PaintedShape> {
     let Some(width) = scale.line else { return Vec::new() };
     let across = match scale.side {
         Side::Outside => (0.0, width),
@@ -74,13 +76,12 @@ fn line(scale: &Scale) -> Vec<Piece> {
     let first = scale.marks.first().and_then(|mark| mark.size);
     let end = first.map_or(0.0, |size| size.of(&scale.sizes).1 / 2.0);
     let end = track::share_of(&scale.track, end);
-    let bands = stretches(scale, (-end, 1.0 + end));
-    let bands = bands.into_iter().map(|shares| track::band(&scale.track, shares, across));
-    bands.map(|band| Piece::plain(band, scale.paint, Role::Line, scale.place)).collect()
+    let stretches = stretches(scale, -end, 1.0 + end).into_iter();
+    stretches.map(|shares| lined(scale, track::band(&scale.track, shares, across))).collect()
 }
 
 /// What detents leave of a stretch of the track.
-fn stretches(scale: &Scale, (from, to): (f64, f64)) -> Vec<(f64, f64)> {
+fn stretches(scale: &Scale, from: f64, to: f64) -> Vec<(f64, f64)> {
     let half = track::share_of(&scale.track, scale.detent_gap / 2.0);
     let mut detents = scale.detents.clone();
     detents.sort_by(f64::total_cmp);
@@ -98,19 +99,19 @@ fn stretches(scale: &Scale, (from, to): (f64, f64)) -> Vec<(f64, f64)> {
     left
 }
 
-fn zones(scale: &Scale) -> Vec<Piece> {
-    let mut pieces = Vec::new();
+fn zones(scale: &Scale) -> Vec<PaintedShape> {
+    let mut shapes = Vec::new();
     for zone in &scale.zones {
-        for shares in stretches(scale, zone.shares) {
+        for shares in stretches(scale, zone.shares.0, zone.shares.1) {
             let band = track::band(&scale.track, shares, zone.across);
             let outline = match zone.look {
                 Look::Solid => band,
                 Look::Hatched => hatched(scale, zone, shares, &band),
             };
-            pieces.push(Piece::plain(outline, zone.paint, Role::Fill, scale.place));
+            shapes.push(PaintedShape::plain(outline, zone.paint, Role::Fill, scale.place));
         }
     }
-    pieces
+    shapes
 }
 
 /// The most gaps in one zone: half a metre of them; what is longer goes on filled.
@@ -129,12 +130,8 @@ fn hatched(scale: &Scale, zone: &Zone, shares: (f64, f64), band: &Outline) -> Ou
     let inner = track::band(&scale.track, (from, to), (low, high));
     let pitch = track::share_of(&scale.track, HATCH_PITCH);
     let (gap, slant) = (pitch * (1.0 - HATCH_INK), track::share_of(&scale.track, high - low));
-    let mut gaps = Outline::default();
-    let mut at = from - slant;
-    for _ in 0..MOST_GAPS {
-        if at > to {
-            break;
-        }
+    let (mut gaps, mut at, mut left) = (Outline::default(), from - slant, MOST_GAPS);
+    while at <= to && left > 0 {
         let corner = |share: f64, out: f64| track::at(&scale.track, share, out);
         let one = shape::polygon(&[
             corner(at, low),
@@ -144,16 +141,16 @@ fn hatched(scale: &Scale, zone: &Zone, shares: (f64, f64), band: &Outline) -> Ou
         ]);
         // Gaps lie side by side, a bar between them.
         gaps = gaps.beside(&one.common(&inner));
-        at += pitch;
+        (at, left) = (at + pitch, left - 1);
     }
     band.minus(&gaps)
 }
 
-fn ring(scale: &Scale) -> Option<Piece> {
+fn ring(scale: &Scale) -> Option<PaintedShape> {
     let outer = scale.pointer_ring?;
     let [.., (_, width)] = scale.sizes;
     let width = scale.line.unwrap_or(width);
     let inner = shape::disc(Point::ORIGIN, (outer - 2.0 * width).max(0.0));
     let outline = shape::disc(Point::ORIGIN, outer).minus(&inner);
-    Some(Piece::plain(outline, scale.paint, Role::Line, scale.place))
+    Some(lined(scale, outline))
 }

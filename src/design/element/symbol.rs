@@ -1,17 +1,17 @@
 //! Symbols of the built-in set: strokes and fills as one outline.
 
 use super::super::Role;
-use super::super::piece::{Drawn, Piece};
+use super::super::drawing::{PaintedShape, PartDrawing};
 use crate::finding::Place;
 use crate::shape::{CURVE_ERROR_MM, Outline};
 use crate::spec::{GRID, Sign, Symbol};
 use kurbo::{Affine, Arc, BezPath, Cap, Circle, Join, Point, Rect, Shape as _, Size, Stroke};
 
-pub(super) fn draw(symbol: &Symbol, place: Place) -> Drawn {
+pub(super) fn draw(symbol: &Symbol, place: Place) -> PartDrawing {
     let outline = outline(symbol.sign, symbol.size, symbol.stroke);
     let area = Rect::from_center_size(Point::ORIGIN, Size::new(symbol.size, symbol.size));
-    let pieces = vec![Piece::plain(outline, symbol.paint, Role::Text, place)];
-    Drawn { pieces, area, frames: Vec::new(), texts: Vec::new() }
+    let shapes = vec![PaintedShape::plain(outline, symbol.paint, Role::Text, place)];
+    PartDrawing::taking_up(area, shapes)
 }
 
 /// The outline of a sign whose grid is `size_mm` on a side, its strokes `stroke_mm` wide.

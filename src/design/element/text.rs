@@ -1,17 +1,18 @@
 //! Words.
 
-use super::super::piece::{Drawn, Piece, SetText};
+use super::super::drawing::{PaintedShape, PartDrawing, SetText};
 use super::super::{Role, Words};
-use super::Bench;
+use super::DrawContext;
 use crate::spec::{PartId, Text};
 use crate::text;
 use kurbo::Affine;
 
-pub(super) fn draw(asked: &Text, bench: &mut Bench<'_>) -> Drawn {
-    let block = text::set(bench.faces, asked, bench.findings);
-    let mut piece = Piece::plain(block.outline.clone(), asked.paint, Role::Text, asked.place);
-    let reversed = !piece.inks();
-    piece.words = block
+pub(super) fn draw(asked: &Text, context: &mut DrawContext<'_>) -> PartDrawing {
+    let block = text::set(context.faces, asked, context.findings);
+    let mut shape =
+        PaintedShape::plain(block.outline.clone(), asked.paint, Role::Text, asked.place);
+    let reversed = !shape.inks();
+    shape.words = block
         .lines
         .iter()
         .map(|line| Words {
@@ -33,5 +34,5 @@ pub(super) fn draw(asked: &Text, bench: &mut Bench<'_>) -> Drawn {
         place: asked.place,
     });
     let texts = set.into_iter().collect();
-    Drawn { pieces: vec![piece], area: block.reach(), frames: Vec::new(), texts }
+    PartDrawing { texts, ..PartDrawing::taking_up(block.reach(), vec![shape]) }
 }

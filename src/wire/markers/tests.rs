@@ -1,75 +1,29 @@
 use super::*;
-use crate::font::Faces;
-use crate::spec::wiring::{Diameter, Grid, Markers, Terminal};
-use crate::spec::{Process, TextSize};
+use crate::spec::{TextSize, samples};
+use crate::wire::geometry::tests::near;
 
 fn wire(id: &str, diameter: f64) -> Wire {
-    let at = |text| Some(Terminal::parse(text, Place::default()));
     let lines = |text: &str| vec![id.to_owned(), text.to_owned()];
-    Wire {
-        id: id.to_owned(),
-        from: at("U1:P2"),
-        to: at("X1:1"),
-        colour: None,
-        gauge: None,
-        diameter: Diameter { mm: diameter, assumed: false },
-        length_mm: None,
-        function: String::new(),
-        note: String::new(),
-        kind: None,
-        texts: [lines("U1:P2 > X1:1"), lines("X1:1 > U1:P2")],
-        place: Place::default(),
-    }
+    let texts = [lines("U1:P2 > X1:1"), lines("X1:1 > U1:P2")];
+    Wire { texts, ..samples::wire(id, "U1:P2", "X1:1", diameter) }
+}
+
+/// A wire with one line at each end: its name.
+fn named_wire(id: &str, diameter: f64) -> Wire {
+    Wire { texts: [vec![id.to_owned()], vec![id.to_owned()]], ..wire(id, diameter) }
 }
 
 fn wiring(wires: Vec<Wire>) -> Wiring {
-    Wiring {
-        wires,
-        rails: Vec::new(),
-        takes: BTreeMap::new(),
-        markers: Markers {
-            kind: None,
-            thin: None,
-            film: Film::Clear,
-            thickness: 0.05,
-            cap: Some(1.6),
-            font: "wire".to_owned(),
-            face: None,
-            height: 6.0,
-            along: 40.0,
-            tail_turns: 1.5,
-            every: None,
-            grid: None::<Grid>,
-            place: Place::default(),
-        },
-        allow: Vec::new(),
-        place: Place::default(),
-    }
+    let mut wiring = samples::wiring(wires, &[]);
+    wiring.markers.cap = Some(1.6);
+    wiring
 }
 
 fn made(wiring: &Wiring) -> (Vec<Label>, Findings) {
-    let printer = Printer {
-        name: "laser-600".into(),
-        process: Process::Laser,
-        thinnest_ink: 0.15,
-        thinnest_clear: 0.25,
-        smallest_cap: 1.2,
-        smallest_cap_reversed: 1.6,
-        dots_per_inch: 600.0,
-        ink_opacity: 0.2,
-        white_opacity: 0.85,
-        thinnest_white: 0.5,
-        white_passes: None,
-        profile: None,
-    };
     let mut findings = Findings::default();
-    let faces = Faces::bundled();
+    let (printer, faces) = (samples::printer(), Faces::bundled());
     let labels = markers(wiring, &printer, &faces, &BTreeSet::new(), &mut findings);
     (labels, findings)
-}
-
-fn near(found: f64, wanted: f64, slack: f64) {
-    assert!((found - wanted).abs() <= slack, "{found} is not {wanted}");
 }
 
 #[test]
@@ -131,13 +85,10 @@ fn a_sleeve_is_drawn_larger_by_what_it_shrinks() {
 }
 
 #[test]
-fn the_largest_height_of_the_series_is_taken_and_illegible_kinds_are_told() {
+fn the_largest_height_of_the_series_is_taken_and_illegible_kinds_are_reported() {
     // ISO 3098 series 1.8 2.5 3.5 5 7 10.
-    let mut one = wire("W1", 5.0);
-    one.texts = [vec!["W1".to_owned()], vec!["W1".to_owned()]];
     let mut wiring =
-        wiring(vec![one.clone(), Wire { diameter: Diameter { mm: 0.9, assumed: false }, ..one }]);
-    wiring.wires[1].id = "W2".to_owned();
+        wiring(vec![named_wire("W1", 5.0), Wire { id: "W2".to_owned(), ..named_wire("W1", 0.9) }]);
     wiring.markers.cap = None;
     wiring.markers.kind = Some(MarkerKind::Laminated);
     let (labels, findings) = made(&wiring);
@@ -147,7 +98,7 @@ fn the_largest_height_of_the_series_is_taken_and_illegible_kinds_are_told() {
     };
     // pi 5 / 3 = 5.24 leaves 5; 2.5 lines of air round 5 mm do not fit twice into 15.9 mm.
     assert_eq!(cap(&labels[0]), TextSize::CapHeight(5.0));
-    // pi 0.9 / 3 = 0.94: below 1.27 mm, so it is told, with a kind that can.
+    // pi 0.9 / 3 = 0.94: below 1.27 mm, so it is reported, with a kind that can.
     let finding = findings.list().iter().find(|one| one.code == "small-marker").unwrap();
     assert!(finding.message.starts_with("W2:"), "{}", finding.message);
     assert!(finding.help.contains("flag"), "{}", finding.help);
@@ -155,9 +106,7 @@ fn the_largest_height_of_the_series_is_taken_and_illegible_kinds_are_told() {
 
 #[test]
 fn small_words_are_repeated_round_a_thick_wire() {
-    let mut one = wire("W1", 5.0);
-    one.texts = [vec!["W1".to_owned()], vec!["W1".to_owned()]];
-    let mut wiring = wiring(vec![one]);
+    let mut wiring = wiring(vec![named_wire("W1", 5.0)]);
     wiring.markers.cap = Some(1.8);
     let (labels, _) = made(&wiring);
     // A turn of pi 5.05 = 15.87 mm; h < C / 2, so the words are read from any side.

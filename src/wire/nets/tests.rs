@@ -1,6 +1,6 @@
 use super::*;
-use crate::spec::Film;
-use crate::spec::wiring::{Diameter, Markers, Rail, Wire};
+use crate::spec::samples;
+use crate::spec::wiring::Wire;
 use petgraph::algo::{connected_components, is_cyclic_undirected};
 use petgraph::graph::UnGraph;
 use petgraph::unionfind::UnionFind;
@@ -20,46 +20,12 @@ pub(in crate::wire) const CONSOLE: &str = "
 
 /// A wiring from words: id, from, to, function, and so on; `?` for an end that is missing.
 pub(in crate::wire) fn wiring(wires: &str, rails: &[&str]) -> Wiring {
-    let place = Place::default();
     let words: Vec<&str> = wires.split_whitespace().collect();
-    let end = |text: &str| (text != "?").then(|| Terminal::parse(text, place));
-    let wires = words.chunks(4).map(|row| Wire {
-        id: row[0].to_owned(),
-        from: end(row[1]),
-        to: end(row[2]),
-        colour: None,
-        gauge: None,
-        diameter: Diameter { mm: 1.5, assumed: true },
-        length_mm: None,
+    let wire = |row: &[&str]| Wire {
         function: row[3].to_owned(),
-        note: String::new(),
-        kind: None,
-        texts: [Vec::new(), Vec::new()],
-        place,
-    });
-    let markers = Markers {
-        kind: None,
-        thin: None,
-        film: Film::Sticker,
-        thickness: 0.05,
-        cap: None,
-        font: String::new(),
-        face: None,
-        height: 6.0,
-        along: 20.0,
-        tail_turns: 1.5,
-        every: None,
-        grid: None,
-        place,
+        ..samples::wire(row[0], row[1], row[2], 1.5)
     };
-    Wiring {
-        wires: wires.collect(),
-        rails: rails.iter().map(|name| Rail { name: (*name).to_owned(), place }).collect(),
-        takes: BTreeMap::new(),
-        markers,
-        allow: Vec::new(),
-        place,
-    }
+    samples::wiring(words.chunks(4).map(wire).collect(), rails)
 }
 
 /// The same numbers for the same seed: the linear congruence of Knuth's MMIX (from memory).

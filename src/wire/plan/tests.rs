@@ -19,13 +19,13 @@ enum Fault {
 
 /// What a meter finds on the harness as built, from the table and the fault alone: terminals are nodes of
 /// petgraph's union-find, and so is the loose end at each place where a wire is left off.
-struct Bench {
+struct Harness {
     nodes: BTreeMap<String, usize>,
     joined: UnionFind<usize>,
 }
 
-impl Bench {
-    fn new(wiring: &Wiring, left_off: &BTreeSet<usize>, fault: &Fault) -> Bench {
+impl Harness {
+    fn new(wiring: &Wiring, left_off: &BTreeSet<usize>, fault: &Fault) -> Harness {
         let rows = || wiring.wires.iter().enumerate();
         let place = |wire: usize| {
             let to = wiring.wires[wire].to.as_ref().unwrap().key();
@@ -50,7 +50,7 @@ impl Bench {
         if let Fault::Short(one, other) = fault {
             joined.union(nodes[one], nodes[other]);
         }
-        Bench { nodes, joined }
+        Harness { nodes, joined }
     }
 
     fn beeps(&self, one: &str, other: &str) -> bool {
@@ -67,15 +67,15 @@ impl Bench {
 /// How many rows of the plan differ from what they should be.
 fn failing(plan: &Plan, wiring: &Wiring, fault: &Fault) -> usize {
     let off = plan.joined.iter().filter(|row| row.one_end_off).map(|row| row.wire).collect();
-    let bench = Bench::new(wiring, &off, fault);
+    let harness = Harness::new(wiring, &off, fault);
     let silent = plan.joined.iter().filter(|row| {
         let [from, to] = row.probes.each_ref().map(Terminal::key);
         let to = if row.one_end_off { format!("loose end {}", row.wire) } else { to };
-        !bench.beeps(&from, &to)
+        !harness.beeps(&from, &to)
     });
     let loud = plan.apart.iter().filter(|row| {
         let [one, other] = row.probes.each_ref().map(Terminal::key);
-        bench.beeps(&one, &other)
+        harness.beeps(&one, &other)
     });
     silent.count() + loud.count()
 }
@@ -83,7 +83,7 @@ fn failing(plan: &Plan, wiring: &Wiring, fault: &Fault) -> usize {
 /// One open, one short between neighbours of different nets, or one exchange that changes the nets.
 fn fault(dice: &mut Dice, wiring: &Wiring) -> Option<Fault> {
     let wires = wiring.wires.len();
-    let sets = |fault: &Fault| Bench::new(wiring, &BTreeSet::new(), fault).sets();
+    let sets = |fault: &Fault| Harness::new(wiring, &BTreeSet::new(), fault).sets();
     match dice.below(3) {
         0 => Some(Fault::Open(dice.below(wires))),
         1 => {
@@ -94,7 +94,7 @@ fn fault(dice: &mut Dice, wiring: &Wiring) -> Option<Fault> {
             let on_it = nets.neighbours().filter(|[one, _]| one.0.device_key() == *device);
             let keys: Vec<[String; 2]> =
                 on_it.map(|[one, next]| [one.0.key(), next.0.key()]).collect();
-            let sound = Bench::new(wiring, &BTreeSet::new(), &Fault::None);
+            let sound = Harness::new(wiring, &BTreeSet::new(), &Fault::None);
             let differ: Vec<&[String; 2]> =
                 keys.iter().filter(|[a, b]| !sound.beeps(a, b)).collect();
             let [a, b] = (!differ.is_empty()).then(|| differ[dice.below(differ.len())])?;
@@ -107,7 +107,7 @@ fn fault(dice: &mut Dice, wiring: &Wiring) -> Option<Fault> {
     }
 }
 
-/// Injects so many faults, each kind among them, and shows that some row tells each.
+/// Injects so many faults, each kind among them, and shows that some row of the plan finds each.
 fn finds(wiring: &Wiring, dice: &mut Dice, faults: usize) -> [usize; 3] {
     let plan = plan(wiring);
     assert_eq!(failing(&plan, wiring, &Fault::None), 0);

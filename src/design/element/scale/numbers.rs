@@ -1,8 +1,8 @@
 //! The numbers and words of a scale, each in its place.
 
 use super::{reach, track};
-use crate::design::element::{Bench, text};
-use crate::design::piece::Drawn;
+use crate::design::drawing::PartDrawing;
+use crate::design::element::{DrawContext, text};
 use crate::spec::Text;
 use crate::spec::scale::{Scale, Side, Track};
 use kurbo::{Rect, Vec2};
@@ -10,10 +10,10 @@ use kurbo::{Rect, Vec2};
 /// One number, drawn in its place.
 pub(super) struct Number {
     pub(super) text: String,
-    pub(super) drawn: Drawn,
+    pub(super) drawn: PartDrawing,
 }
 
-pub(super) fn draw(scale: &Scale, bench: &mut Bench<'_>) -> Vec<Number> {
+pub(super) fn draw(scale: &Scale, context: &mut DrawContext<'_>) -> Vec<Number> {
     let Some(side) = scale.numbers.side else { return Vec::new() };
     let mut numbers = Vec::new();
     for mark in &scale.marks {
@@ -23,7 +23,7 @@ pub(super) fn draw(scale: &Scale, bench: &mut Bench<'_>) -> Vec<Number> {
             place: scale.place,
             ..scale.numbers.set.clone()
         };
-        let drawn = text::draw(&asked, bench);
+        let drawn = text::draw(&asked, context);
         let turned =
             if scale.numbers.radial { track::outwards_deg(&scale.track, mark.share) } else { 0.0 };
         let level = drawn.placed(Vec2::ZERO, turned);
@@ -38,21 +38,18 @@ pub(super) fn draw(scale: &Scale, bench: &mut Bench<'_>) -> Vec<Number> {
 /// its middle is.
 fn middle(scale: &Scale, side: Side, share: f64, area: Rect) -> (Vec2, f64) {
     let sign = if side == Side::Inside { -1.0 } else { 1.0 };
-    let edge = edge(scale, side);
+    let (numbers, edge) = (&scale.numbers, edge(scale, side));
+    let unit = track::outwards(&scale.track, share);
     match scale.track {
         Track::Round { radius, .. } => {
-            let out = scale.numbers.at.unwrap_or_else(|| {
-                let unit = track::outwards(&scale.track, share);
-                nearest(unit, area, (side, radius + edge + sign * scale.numbers.gap))
-            });
-            (Vec2::ZERO, out)
+            let clear = || nearest(unit, area, side, radius + edge + sign * numbers.gap);
+            (Vec2::ZERO, numbers.at.unwrap_or_else(clear))
         }
         Track::Straight { .. } => {
             let foot = track::at(&scale.track, share, 0.0).to_vec2();
-            let unit = track::outwards(&scale.track, share);
             let half = (unit.x.abs() * area.width() + unit.y.abs() * area.height()) / 2.0;
-            let out = scale.numbers.at.map(|at| at * sign);
-            (foot, out.unwrap_or(edge + sign * (scale.numbers.gap + half)))
+            let out = numbers.at.map(|at| at * sign);
+            (foot, out.unwrap_or(edge + sign * (numbers.gap + half)))
         }
     }
 }
@@ -70,7 +67,7 @@ fn edge(scale: &Scale, side: Side) -> f64 {
 
 /// The distance from the centre, along `unit`, at which a box keeps clear of a circle: wholly outside of
 /// it, or wholly inside.
-fn nearest(unit: Vec2, area: Rect, (side, circle): (Side, f64)) -> f64 {
+fn nearest(unit: Vec2, area: Rect, side: Side, circle: f64) -> f64 {
     let half = Vec2::new(area.width() / 2.0, area.height() / 2.0);
     let size = half.hypot();
     let clear = |out: f64| {

@@ -1,9 +1,9 @@
-//! What is to be said about a drawn scale: numbers that touch, marks under the knob, zones alike.
+//! What is reported of a drawn scale: numbers that touch, marks under the knob, zones alike.
 
 use super::numbers::Number;
-use crate::design::element::Bench;
-use crate::design::piece::{Drawn, Piece};
-use crate::finding::{Finding, Findings};
+use crate::design::drawing::{PaintedShape, PartDrawing};
+use crate::design::element::DrawContext;
+use crate::finding::Finding;
 use crate::shape::{CURVE_ERROR_MM, Outline};
 use crate::spec::scale::{Scale, Zone};
 use crate::spec::{Paint, TextSize};
@@ -14,24 +14,26 @@ use kurbo::{Line, ParamCurveNearest as _, PathEl, Point, Rect};
 /// for one stroke between letters, DOD-HDBK-791 gives the stroke).
 const STROKE: f64 = 1.0 / 6.0;
 
-pub(super) fn report(scale: &Scale, pieces: &[Piece], numbers: &[Number], bench: &mut Bench<'_>) {
-    let mut found = Findings::default();
-    touching(scale, pieces, numbers, &mut found);
-    under_knob(scale, pieces, numbers, &mut found);
-    zones_alike(scale, &mut found);
-    for finding in found.list() {
-        bench.findings.push(finding.clone().at(scale.place).label(bench.label));
+pub(super) fn report(
+    scale: &Scale,
+    shapes: &[PaintedShape],
+    numbers: &[Number],
+    context: &mut DrawContext<'_>,
+) {
+    let found = touching(scale, shapes, numbers).into_iter();
+    for finding in found.chain(under_knob(scale, shapes, numbers)).chain(zones_alike(scale)) {
+        context.findings.push(finding.at(scale.place).label(context.label));
     }
 }
 
-/// The most places told on one scale where numbers touch: the cure is the same for all.
-const MOST_TOLD: usize = 5;
+/// The most places reported on one scale where numbers touch: the cure is the same for all.
+const MOST_REPORTED: usize = 5;
 
 /// Numbers nearer to each other, or to the marks, than one stroke.
-fn touching(scale: &Scale, pieces: &[Piece], numbers: &[Number], findings: &mut Findings) {
-    let TextSize::CapHeight(cap) = scale.numbers.set.size else { return };
+fn touching(scale: &Scale, shapes: &[PaintedShape], numbers: &[Number]) -> Vec<Finding> {
+    let TextSize::CapHeight(cap) = scale.numbers.set.size else { return Vec::new() };
     let needed = cap * STROKE;
-    for (what, apart) in too_close(pieces, numbers, needed) {
+    let finding = |(what, apart): (String, f64)| {
         let (apart_mm, need) = (fixed(apart, 2), fixed(needed, 2));
         let message = if apart <= 0.0 {
             format!("{what} touch; keep {need} mm, one stroke, between them")
@@ -39,13 +41,13 @@ fn touching(scale: &Scale, pieces: &[Piece], numbers: &[Number], findings: &mut 
             format!("{what} are {apart_mm} mm apart; keep {need} mm, one stroke")
         };
         let help = "make the radius or step larger, the numbers smaller, or change `number_radius`";
-        let finding = Finding::warning("numbers-touch", message).measured(apart, needed);
-        findings.push(finding.help(help));
-    }
+        Finding::warning("numbers-touch", message).measured(apart, needed).help(help)
+    };
+    too_close(shapes, numbers, needed).into_iter().map(finding).collect()
 }
 
 /// What is nearer than `needed` mm, and how near.
-fn too_close(pieces: &[Piece], numbers: &[Number], needed: f64) -> Vec<(String, f64)> {
+fn too_close(shapes: &[PaintedShape], numbers: &[Number], needed: f64) -> Vec<(String, f64)> {
     let boxes: Vec<(&str, Rect, Vec<&Outline>)> = numbers
         .iter()
         .map(|one| (one.text.as_str(), ink(&one.drawn), outlines(&one.drawn).collect()))
@@ -53,17 +55,17 @@ fn too_close(pieces: &[Piece], numbers: &[Number], needed: f64) -> Vec<(String, 
     let mut close = Vec::new();
     for (nth, (text, bounds, figures)) in boxes.iter().enumerate() {
         for (other, other_bounds, other_figures) in boxes.iter().skip(nth + 1) {
-            if close.len() < MOST_TOLD
+            if close.len() < MOST_REPORTED
                 && near(*bounds, *other_bounds, needed)
                 && let Some(apart) = closest(figures, other_figures, needed)
             {
                 close.push((format!("the numbers {text} and {other}"), apart));
             }
         }
-        let marks = pieces.iter().map(|piece| &piece.outline);
+        let marks = shapes.iter().map(|shape| &shape.outline);
         let marks: Vec<&Outline> =
             marks.filter(|mark| near(*bounds, mark.bounds(), needed)).collect();
-        if close.len() < MOST_TOLD
+        if close.len() < MOST_REPORTED
             && let Some(apart) = closest(figures, &marks, needed)
         {
             close.push((format!("the number {text} and the marks"), apart));
@@ -72,12 +74,12 @@ fn too_close(pieces: &[Piece], numbers: &[Number], needed: f64) -> Vec<(String, 
     close
 }
 
-fn outlines(drawn: &Drawn) -> impl Iterator<Item = &Outline> {
-    drawn.pieces.iter().map(|piece| &piece.outline)
+fn outlines(drawn: &PartDrawing) -> impl Iterator<Item = &Outline> {
+    drawn.shapes.iter().map(|shape| &shape.outline)
 }
 
-fn ink(drawn: &Drawn) -> Rect {
-    crate::design::piece::bounds(&drawn.pieces)
+fn ink(drawn: &PartDrawing) -> Rect {
+    crate::design::drawing::bounds(&drawn.shapes)
 }
 
 fn near(a: Rect, b: Rect, by: f64) -> bool {
@@ -128,28 +130,24 @@ fn edges(outline: &Outline) -> Vec<Line> {
 }
 
 /// Marks, zones or numbers that the knob hides.
-fn under_knob(scale: &Scale, pieces: &[Piece], numbers: &[Number], findings: &mut Findings) {
-    let Some(diameter) = scale.knob else { return };
-    let marks = pieces.iter().map(|piece| &piece.outline);
+fn under_knob(scale: &Scale, shapes: &[PaintedShape], numbers: &[Number]) -> Vec<Finding> {
+    let Some(diameter) = scale.knob else { return Vec::new() };
+    let radius = diameter / 2.0;
+    let marks = shapes.iter().map(|shape| &shape.outline);
     let figures = numbers.iter().flat_map(|number| outlines(&number.drawn));
-    let hidden = [("marks", nearest_to_centre(marks)), ("numbers", nearest_to_centre(figures))];
-    for (what, nearest) in hidden {
-        let Some(nearest) = nearest.filter(|nearest| *nearest < diameter / 2.0 - 1e-6) else {
-            continue;
-        };
+    let nearest = [("marks", nearest_to_centre(marks)), ("numbers", nearest_to_centre(figures))];
+    let hidden = nearest.into_iter().filter_map(|(what, nearest)| Some((what, nearest?)));
+    let finding = |(what, nearest)| {
+        let [from, covers] = [nearest, radius].map(|mm| fixed(mm, 2));
+        let knob = fixed(diameter, 2);
         let message = format!(
-            "{what} start {} mm from the centre; a knob of {} mm covers {} mm",
-            fixed(nearest, 2),
-            fixed(diameter, 2),
-            fixed(diameter / 2.0, 2)
+            "{what} start {from} mm from the centre; a knob of {knob} mm covers {covers} mm"
         );
-        let help = format!(
-            "move them outwards, so that they start at {} mm",
-            fixed(diameter / 2.0 + 1.0, 2)
-        );
-        let finding = Finding::warning("under-knob", message).help(help);
-        findings.push(finding.measured(nearest, diameter / 2.0));
-    }
+        let start = fixed(radius + 1.0, 2);
+        let help = format!("move them outwards, so that they start at {start} mm");
+        Finding::warning("under-knob", message).help(help).measured(nearest, radius)
+    };
+    hidden.filter(|(_, nearest)| *nearest < radius - 1e-6).map(finding).collect()
 }
 
 fn nearest_to_centre<'o>(outlines: impl Iterator<Item = &'o Outline>) -> Option<f64> {
@@ -158,22 +156,21 @@ fn nearest_to_centre<'o>(outlines: impl Iterator<Item = &'o Outline>) -> Option<
 }
 
 /// Zones that differ in nothing but their colour.
-fn zones_alike(scale: &Scale, findings: &mut Findings) {
-    let same = |a: &Zone, b: &Zone| {
-        let width = |zone: &Zone| zone.across.1 - zone.across.0;
-        a.look == b.look && (width(a) - width(b)).abs() < 0.2 * width(a).max(width(b))
+fn zones_alike(scale: &Scale) -> Option<Finding> {
+    let width = |zone: &Zone| zone.across.1 - zone.across.0;
+    let alike = |a: &Zone, b: &Zone| {
+        a.paint != b.paint
+            && a.look == b.look
+            && (width(a) - width(b)).abs() < 0.2 * width(a).max(width(b))
     };
-    let inked = |zone: &Zone| matches!(zone.paint, Paint::Ink(_));
-    let alike = scale.zones.iter().enumerate().any(|(nth, zone)| {
-        let mut others = scale.zones.iter().skip(nth + 1);
-        others.any(|other| {
-            inked(zone) && inked(other) && zone.paint != other.paint && same(zone, other)
-        })
-    });
-    if alike {
+    let zones = scale.zones.iter().filter(|zone| matches!(zone.paint, Paint::Ink(_)));
+    let zones: Vec<&Zone> = zones.collect();
+    let mut pairs =
+        zones.iter().enumerate().flat_map(|(nth, a)| zones.iter().skip(nth + 1).map(|b| (*a, *b)));
+    pairs.any(|(a, b)| alike(a, b)).then(|| {
         let message = "zones of this scale differ in colour only".to_owned();
         let help =
             "make one `look: hatched`, or a fifth wider, so that they can be told without colour";
-        findings.push(Finding::warning("zones-alike", message).help(help));
-    }
+        Finding::warning("zones-alike", message).help(help)
+    })
 }

@@ -1,6 +1,6 @@
 //! The two tracks a scale can run along, seen as one: a share of the way and a distance outwards.
 
-use crate::design::piece::turn;
+use crate::design::drawing::turn;
 use crate::shape::Outline;
 use crate::spec::scale::Track;
 use kurbo::{Affine, Arc, BezPath, Point, Shape as _, Vec2};
@@ -49,12 +49,11 @@ pub(super) fn band(track: &Track, shares: (f64, f64), across: (f64, f64)) -> Out
         return crate::shape::polygon(&corners.map(|(share, out)| at(track, share, out)));
     };
     let (low, high) = ((radius + across.0).max(0.0), radius + across.1);
-    let path = sector((low, high), (start + sweep * from, sweep * (to - from)));
-    Outline::of(&path)
+    Outline::of(&sector(low, high, start + sweep * from, sweep * (to - from)))
 }
 
-/// A ring sector: radii, and start and sweep in degrees clockwise from straight up.
-fn sector((low, high): (f64, f64), (start, sweep): (f64, f64)) -> BezPath {
+/// A ring sector between two radii, mm; start and sweep in degrees clockwise from straight up.
+fn sector(low: f64, high: f64, start: f64, sweep: f64) -> BezPath {
     // Angles of the geometry library run from the x axis towards y, which is clockwise as seen.
     let (from, by) = ((start - 90.0).to_radians(), sweep.to_radians());
     let arc =

@@ -8,7 +8,7 @@ use kurbo::{Affine, Point, Rect, Size, Vec2};
 /// A code as drawn. Its own frame has its origin in the middle of the symbol and y down.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DrawnCode {
-    /// What it must say when it is read.
+    /// The text a reader must get from it.
     pub text: String,
     /// Its kind.
     pub kind: CodeKind,
@@ -35,8 +35,8 @@ impl DrawnCode {
     #[must_use]
     pub fn symbol(&self) -> Rect {
         #[allow(clippy::cast_precision_loss, reason = "a symbol has some hundred modules a side")]
-        let modules = (self.columns as f64, self.rows as f64);
-        let size = Size::new(modules.0 * self.module.width, modules.1 * self.module.height);
+        let (columns, rows) = (self.columns as f64, self.rows as f64);
+        let size = Size::new(columns * self.module.width, rows * self.module.height);
         Rect::from_center_size(Point::ORIGIN, size)
     }
 
@@ -50,17 +50,26 @@ impl DrawnCode {
         }
     }
 
+    /// How its own frame's x and y axes lie on the label: as long as they are stretched.
+    fn axes(&self) -> (Vec2, Vec2) {
+        let [a, b, c, d, ..] = self.to_label.as_coeffs();
+        (Vec2::new(a, b), Vec2::new(c, d))
+    }
+
     /// Width of a module on the label, mm: across the bars, and the lesser side where both count.
     #[must_use]
     pub fn module_mm(&self) -> f64 {
-        let [a, b, c, d, ..] = self.to_label.as_coeffs();
-        let across = self.module.width * Vec2::new(a, b).hypot();
+        let (right, down) = self.axes();
+        let across = self.module.width * right.hypot();
         match self.kind {
-            CodeKind::Qr | CodeKind::DataMatrix => {
-                across.min(self.module.height * Vec2::new(c, d).hypot())
-            }
+            CodeKind::Qr | CodeKind::DataMatrix => across.min(self.module.height * down.hypot()),
             CodeKind::Code128 => across,
         }
+    }
+
+    /// The middle of its symbol on the label.
+    pub(super) fn middle(&self) -> Point {
+        self.to_label * Point::ORIGIN
     }
 
     /// The same after the label was moved, turned or stretched.
@@ -69,17 +78,15 @@ impl DrawnCode {
         DrawnCode { to_label: by * self.to_label, ..self }
     }
 
-    /// What it says as words over it, so that it is found when searched for.
+    /// Its text as words over it, so that it is found when searched for.
     #[must_use]
-    pub fn spoken(&self) -> Words {
-        let [a, b, c, d, ..] = self.to_label.as_coeffs();
-        let (across, down) = (Vec2::new(a, b), Vec2::new(c, d));
-        let symbol = self.symbol();
-        let size = Size::new(symbol.width() * across.hypot(), symbol.height() * down.hypot());
+    pub fn as_words(&self) -> Words {
+        let ((right, down), symbol) = (self.axes(), self.symbol());
+        let size = Size::new(symbol.width() * right.hypot(), symbol.height() * down.hypot());
         Words {
             text: self.text.clone(),
-            area: Rect::from_center_size(self.to_label * Point::ORIGIN, size),
-            turned_deg: libm::atan2(b, a).to_degrees(),
+            area: Rect::from_center_size(self.middle(), size),
+            turned_deg: libm::atan2(right.y, right.x).to_degrees(),
             cap_height_mm: size.height,
             reversed: self.paint == Paint::Clear,
             part: self.part,

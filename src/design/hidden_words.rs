@@ -1,29 +1,34 @@
 //! Legends covered by what their own label paints after them.
 
 use super::Role;
-use super::piece::Piece;
+use super::drawing::PaintedShape;
 use crate::finding::{Finding, Findings, Severity};
 use crate::shape::Outline;
 use crate::spec::{Label, Paint, White};
 use crate::units::fixed;
 use kurbo::{BezPath, Point};
 
-/// Less of a legend than this under something else is a touch, which is told as such (common practice, no
+/// Less of a legend than this under something else is a touch, which is reported as such (common practice, no
 /// source).
 pub(crate) const TOUCHED: f64 = 0.02;
 
 /// With so much of it gone, nobody can have meant it (common practice, no source).
 const LOST: f64 = 0.9;
 
-/// Tells of the legends of a label that later pieces cover, fill up or take away.
+/// Reports the legends of a label that later shapes cover, fill up or take away.
 ///
-/// `corner` is the label's top left corner, in the frame of its pieces.
-pub(super) fn tell(label: &Label, pieces: &[Piece], corner: Point, findings: &mut Findings) {
+/// `corner` is the label's top left corner, in the frame of its shapes.
+pub(super) fn report(
+    label: &Label,
+    shapes: &[PaintedShape],
+    corner: Point,
+    findings: &mut Findings,
+) {
     let has_white = label.white != White::None;
-    for (at, legend) in pieces.iter().enumerate().filter(|(_, piece)| piece.role == Role::Text) {
+    for (at, legend) in shapes.iter().enumerate().filter(|(_, shape)| shape.role == Role::Text) {
         let Some(words) = legend.words.first() else { continue };
-        let after = pieces.iter().skip(at + 1).filter(|piece| hides(piece, legend, has_white));
-        let share = hidden(&legend.outline, after.map(|piece| &piece.outline));
+        let after = shapes.iter().skip(at + 1).filter(|shape| hides(shape, legend, has_white));
+        let share = hidden(&legend.outline, after.map(|shape| &shape.outline));
         if share < TOUCHED {
             continue;
         }
@@ -41,17 +46,17 @@ pub(super) fn tell(label: &Label, pieces: &[Piece], corner: Point, findings: &mu
     }
 }
 
-/// Whether a piece that is painted after a legend takes some of it where they meet.
-fn hides(piece: &Piece, legend: &Piece, has_white: bool) -> bool {
-    let same_ink = piece.paint == legend.paint && piece.role != Role::Fill;
+/// Whether a shape that is painted after a legend takes some of it where they meet.
+fn hides(shape: &PaintedShape, legend: &PaintedShape, has_white: bool) -> bool {
+    let same_ink = shape.paint == legend.paint && shape.role != Role::Fill;
     // Once more the same words: a shadow, or an outline.
-    let said =
-        |piece: &Piece| piece.words.iter().map(|words| words.text.clone()).collect::<Vec<_>>();
-    let same_words = piece.role == Role::Text && said(piece) == said(legend);
+    let lines =
+        |of: &PaintedShape| of.words.iter().map(|words| words.text.clone()).collect::<Vec<_>>();
+    let same_words = shape.role == Role::Text && lines(shape) == lines(legend);
     // What is clear is cut out of ink, and adds to what is clear already.
-    let inks = |piece: &Piece| piece.inks() || has_white && piece.paint != Paint::Clear;
-    let meets = inks(piece) || inks(legend);
-    piece.part != legend.part && meets && !same_ink && !same_words
+    let inks = |shape: &PaintedShape| shape.inks() || has_white && shape.paint != Paint::Clear;
+    let meets = inks(shape) || inks(legend);
+    shape.part != legend.part && meets && !same_ink && !same_words
 }
 
 /// Share of an outline that lies under others.
@@ -72,8 +77,8 @@ mod tests {
     use crate::finding::Severity;
     use crate::job;
 
-    /// Severity and message of what is said of words that are covered.
-    fn told(job: &str) -> Vec<(Severity, String)> {
+    /// Severity and message of what is reported of words that are covered.
+    fn reported(job: &str) -> Vec<(Severity, String)> {
         let mut nothing = |name: &str| Err(crate::files::Error::Outside(name.into()));
         let outcome = job::lay("test.yaml", job.as_bytes(), &mut nothing);
         assert!(outcome.laid.is_some(), "{:#?}", outcome.findings.list());
@@ -81,9 +86,9 @@ mod tests {
         found.map(|one| (one.severity, one.message.clone())).collect()
     }
 
-    fn said(parts: &[&str]) -> Vec<(Severity, String)> {
+    fn of_parts(parts: &[&str]) -> Vec<(Severity, String)> {
         let parts = parts.iter().map(|part| format!("      - {part}\n")).collect::<String>();
-        told(&format!("labels:\n  - name: lock\n    size: [30 mm, 12 mm]\n    parts:\n{parts}"))
+        reported(&format!("labels:\n  - name: lock\n    size: [30 mm, 12 mm]\n    parts:\n{parts}"))
     }
 
     fn covered(severity: Severity, share: &str) -> [(Severity, String); 1] {
@@ -95,20 +100,20 @@ mod tests {
     const CLEAR: &str = "text: {text: I, font: wide, cap_height: 4 mm, paint: clear}";
 
     #[test]
-    fn the_share_that_is_covered_is_told() {
+    fn the_share_that_is_covered_is_reported() {
         // A stem 4 mm high: a stripe of 1 mm takes a quarter, one of 3.8 mm nearly all (school arithmetic).
         let stripe = |high: f64| format!("box: {{size: [20 mm, {high} mm], fill: '#b0302a'}}");
-        assert_eq!(said(&[WORD, &stripe(1.0)]), covered(Severity::Warning, "25"));
-        assert_eq!(said(&[WORD, &stripe(3.8)]), covered(Severity::Error, "95"));
-        assert_eq!(said(&[&stripe(3.0), WORD]), []);
+        assert_eq!(of_parts(&[WORD, &stripe(1.0)]), covered(Severity::Warning, "25"));
+        assert_eq!(of_parts(&[WORD, &stripe(3.8)]), covered(Severity::Error, "95"));
+        assert_eq!(of_parts(&[&stripe(3.0), WORD]), []);
         let beside = "box: {size: [4 mm, 3 mm], at: [8 mm, 0], fill: '#b0302a'}";
-        assert_eq!(said(&[WORD, beside]), []);
+        assert_eq!(of_parts(&[WORD, beside]), []);
     }
 
     #[test]
     fn the_same_words_once_more_are_a_shadow() {
         let shadow = "text: {text: I, font: wide, cap_height: 4 mm, paint: '#b0302a'}";
-        assert_eq!(said(&[shadow, WORD]), []);
+        assert_eq!(of_parts(&[shadow, WORD]), []);
     }
 
     #[test]
@@ -118,11 +123,11 @@ mod tests {
         let job = format!(
             "printer: {{class: white-ink}}\nlabels:\n  - name: lock\n    size: [30 mm, 12 mm]\n    white: under\n    parts: [{{{GROUND}}}, {{{white}}}, {{{window}}}]\n"
         );
-        assert_eq!(told(&job), covered(Severity::Warning, "25"));
+        assert_eq!(reported(&job), covered(Severity::Warning, "25"));
     }
 
     #[test]
-    fn a_pair_is_told_once_and_hundreds_of_dots_in_no_time() {
+    fn a_pair_is_reported_once_and_hundreds_of_dots_in_no_time() {
         let dot = |at: u32| {
             format!("{{disc: {{diameter: 0.2 mm, at: [{} mm, {} mm]}}}}", at % 40, at / 40)
         };
@@ -131,16 +136,16 @@ mod tests {
             "labels:\n  - name: lock\n    handed: pair\n    allow: [covered-words]\n    size: [90 mm, 60 mm]\n    parts: [{{text: {{text: I, font: wide, cap_height: 4 mm}}}}, {}, {{box: {{size: [20 mm, 1 mm], fill: '#b0302a'}}}}]\n",
             dots.join(", ")
         );
-        assert_eq!(told(&job).len(), 0, "allowed");
-        assert_eq!(told(&job.replace("    allow: [covered-words]\n", "")).len(), 1);
+        assert_eq!(reported(&job).len(), 0, "allowed");
+        assert_eq!(reported(&job.replace("    allow: [covered-words]\n", "")).len(), 1);
     }
 
     #[test]
     fn clear_letters_are_filled_up_and_inked_ones_taken_away() {
-        assert_eq!(said(&[GROUND, CLEAR]), []);
-        assert_eq!(said(&[GROUND, CLEAR, GROUND]), covered(Severity::Error, "100"));
+        assert_eq!(of_parts(&[GROUND, CLEAR]), []);
+        assert_eq!(of_parts(&[GROUND, CLEAR, GROUND]), covered(Severity::Error, "100"));
         let window = "box: {size: [20 mm, 1 mm], fill: clear}";
-        assert_eq!(said(&[WORD, window]), covered(Severity::Warning, "25"));
-        assert_eq!(said(&[GROUND, CLEAR, window]), []);
+        assert_eq!(of_parts(&[WORD, window]), covered(Severity::Warning, "25"));
+        assert_eq!(of_parts(&[GROUND, CLEAR, window]), []);
     }
 }

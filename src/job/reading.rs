@@ -1,4 +1,4 @@
-//! What stands beside jobs: a printer's profile, and a job's colours on their own.
+//! Reading a file with all that its findings need; a printer's profile, and a job's colours on their own.
 
 use crate::colour::Colour;
 use crate::files::Fetch;
@@ -16,32 +16,34 @@ pub struct Read<T> {
     pub findings: Findings,
     /// The file, to show findings in its lines.
     pub sources: Sources,
+    /// The bundled faces, and those the file names.
+    pub(super) faces: Faces,
 }
 
 /// Reads a printer's profile, or the answers it is made of.
 pub fn profile(name: &str, bytes: &[u8], fetch: &mut Fetch<'_>) -> Read<Profile> {
-    with_context(fetch, |context| spec::read_profile(name, bytes, context))
+    read_with(fetch, |context| spec::read_profile(name, bytes, context))
 }
 
 /// Reads the colours a job gives names to.
 pub fn colours(name: &str, bytes: &[u8], fetch: &mut Fetch<'_>) -> Read<BTreeMap<String, Colour>> {
-    with_context(fetch, |context| spec::read_colours(name, bytes, context))
+    read_with(fetch, |context| spec::read_colours(name, bytes, context))
 }
 
-fn with_context<T>(
+/// Reads a file; `fetch` gets the others that it names.
+pub(super) fn read_with<T>(
     fetch: &mut Fetch<'_>,
     read: impl FnOnce(&mut spec::ReadContext<'_>) -> Option<T>,
 ) -> Read<T> {
     let mut faces = Faces::bundled();
     let (mut sources, mut findings) = (Sources::default(), Findings::default());
     let mut fetch = |name: &str| fetch(name);
-    let mut context = spec::ReadContext {
+    let found = read(&mut spec::ReadContext {
         faces: &mut faces,
         fetch: &mut fetch,
         sources: &mut sources,
         findings: &mut findings,
-    };
-    let found = read(&mut context);
+    });
     findings.sort();
-    Read { found, findings, sources }
+    Read { found, findings, sources, faces }
 }
