@@ -8,11 +8,11 @@
 
 use decalwright::files::Error;
 use decalwright::job::{self, Outcome, Previews};
-use resvg::usvg::roxmltree::{Document, Node};
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 use std::process::Command;
+use usvg::roxmltree::{Document, Node};
 
 fn outcome(job: &str) -> Outcome {
     let mut nothing = |name: &str| Err(Error::Outside(name.into()));

@@ -1,7 +1,7 @@
 //! A page as a picture to look at, rendered from the very SVG that is written.
 
 use crate::spec::Film;
-use resvg::{tiny_skia, usvg};
+use resvg::tiny_skia;
 
 /// Pixels in an inch of a preview: enough to judge 1 mm letters, small enough to open at once.
 pub const PREVIEW_DPI: f64 = 200.0;

@@ -391,7 +391,7 @@ fn the_metadata_names_no_maker_but_ours() {
     let text = String::from_utf8_lossy(&bytes);
     let (start, end) = (text.find("<x:xmpmeta").unwrap(), text.find("</x:xmpmeta>").unwrap());
     let packet = format!("{}</x:xmpmeta>", &text[start..end]);
-    let packet = resvg::usvg::roxmltree::Document::parse(&packet).unwrap();
+    let packet = usvg::roxmltree::Document::parse(&packet).unwrap();
     let words = packet.descendants().filter_map(|node| node.text()).map(str::trim);
     let of_document = ["", "application/pdf", "Tide gauge", "rev C"];
     let makers: Vec<&str> = words.filter(|words| !of_document.contains(words)).collect();
