@@ -3,9 +3,13 @@
 //! A [`Finding`] never stops the next check: rooms collect them in [`Findings`], and the person gets
 //! all of them in one run. What stops the machine itself (a full disk) is an `Error` of its room.
 
+mod nearest;
 mod report;
+mod words;
 
+pub use nearest::nearest;
 pub use report::{Styling, as_json, as_text};
+pub use words::{counted, quoted};
 
 /// How bad it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -16,6 +20,21 @@ pub enum Severity {
     Warning,
     /// Worth knowing.
     Note,
+}
+
+impl Severity {
+    /// All of them, the worst first.
+    pub const ALL: [Severity; 3] = [Severity::Error, Severity::Warning, Severity::Note];
+
+    /// The word for it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Severity::Error => "error",
+            Severity::Warning => "warning",
+            Severity::Note => "note",
+        }
+    }
 }
 
 /// A stretch of bytes in one of the job's files.

@@ -6,7 +6,7 @@
 use crate::colour::Colour;
 use crate::design::{Design, Mark, Plate, WhitePlate};
 use crate::shape::Outline;
-use crate::units::{Backwards, fixed, whole};
+use crate::units::{NumberText, fixed, whole};
 use kurbo::{Affine, PathEl, Point, Rect};
 use std::hash::{DefaultHasher, Hash as _, Hasher as _};
 use std::io::Write as _;
@@ -348,12 +348,12 @@ impl Pen<'_> {
 
 /// Points and the operator they belong to.
 fn numbers<const N: usize>(out: &mut Vec<u8>, points: &[[i64; 2]; N], operator: &str) {
-    let mut line = Backwards::new();
-    line.byte(b'\n');
-    operator.bytes().rev().for_each(|byte| line.byte(byte));
+    let mut line = NumberText::new();
+    line.prepend(b'\n');
+    operator.bytes().rev().for_each(|byte| line.prepend(byte));
     for number in points.as_flattened().iter().rev() {
-        line.byte(b' ');
-        line.decimal(*number, 0);
+        line.prepend(b' ');
+        line.prepend_decimal(*number, 0);
     }
     out.extend_from_slice(line.bytes());
 }

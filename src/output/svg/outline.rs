@@ -1,7 +1,7 @@
 //! Outlines as SVG path data: whole micrometres, relative, so that files stay small and never drift.
 
 use crate::shape::Outline;
-use crate::units::{Backwards, whole};
+use crate::units::{NumberText, whole};
 use kurbo::{PathEl, Point};
 
 /// An outline's `d` attribute in mm with three decimals (SVG 1.1, section 8.3.9 "grammar for path data").
@@ -74,15 +74,15 @@ impl Pen {
     fn command(&mut self, letter: u8, lengths: &[i64]) {
         let new = self.last_command != Some(letter);
         self.last_command = Some(letter);
-        let mut text = Backwards::new();
+        let mut text = NumberText::new();
         for (at, length) in lengths.iter().enumerate().rev() {
-            text.decimal(*length, 3);
+            text.prepend_decimal(*length, 3);
             if *length >= 0 && !(new && at == 0) {
-                text.byte(b' ');
+                text.prepend(b' ');
             }
         }
         if new {
-            text.byte(letter);
+            text.prepend(letter);
         }
         self.out.extend_from_slice(text.bytes());
     }
