@@ -41,8 +41,8 @@ pub(super) fn draw(asked: &Code, bench: &mut Bench<'_>) -> Drawn {
     if let Some(finding) = too_large(asked, area.size()) {
         bench.findings.push(finding);
     }
-    let field = (drawn.columns, drawn.rows);
-    let outline = shape::cells(field, drawn.module, |column, row| modules.dark(column, row));
+    let dark = |column, row| modules.dark(column, row);
+    let outline = shape::cells(drawn.columns, drawn.rows, drawn.module, dark);
     let piece =
         Piece { code: Some(drawn), ..Piece::plain(outline, asked.paint, Role::Code, asked.place) };
     Drawn { pieces: vec![piece], area, frames: Vec::new(), texts: Vec::new() }

@@ -9,14 +9,19 @@ use i_overlay::float::single::SingleFloatOverlay as _;
 /// Growing goes this much further than shrinking did, mm: what is left along curves is rounding, not residue.
 const SLACK_MM: f64 = 3.0 * CURVE_ERROR_MM;
 
-pub(super) fn opening(outline: &Outline, width_mm: f64) -> Vec<Outline> {
-    let opened = outline.grown(-width_mm / 2.0).grown(width_mm / 2.0 + SLACK_MM);
-    pieces(outline, &opened)
-}
+impl Outline {
+    /// What of the ink is lost by shrinking and growing again by half of `width_mm`, piece by piece, tips of
+    /// corners included.
+    #[must_use]
+    pub fn lost_by_opening(&self, width_mm: f64) -> Vec<Outline> {
+        pieces(self, &self.grown(-width_mm / 2.0).grown(width_mm / 2.0 + SLACK_MM))
+    }
 
-pub(super) fn closing(outline: &Outline, width_mm: f64) -> Vec<Outline> {
-    let closed = outline.grown(width_mm / 2.0).grown(-width_mm / 2.0 - SLACK_MM);
-    pieces(&closed, outline)
+    /// What of the clear fills up by growing and shrinking again by half of `width_mm`, piece by piece.
+    #[must_use]
+    pub fn filled_by_closing(&self, width_mm: f64) -> Vec<Outline> {
+        pieces(&self.grown(width_mm / 2.0).grown(-width_mm / 2.0 - SLACK_MM), self)
+    }
 }
 
 /// What is in the one but not in the other, each piece on its own.
