@@ -48,26 +48,36 @@ pub struct Page<'a> {
     pub has_white: bool,
 }
 
+impl<'p> Page<'p> {
+    /// What is placed on it, each with its design, in painting order.
+    pub fn placed_designs<'d, D: Borrow<Design>>(
+        &'p self,
+        designs: &'d [D],
+    ) -> impl Iterator<Item = (&'p Placed, &'d Design)> {
+        self.placed.iter().filter_map(|placed| {
+            let design = designs.get(placed.design);
+            debug_assert!(design.is_some(), "a page places no design that is not in its list");
+            Some((placed, design?.borrow()))
+        })
+    }
+}
+
 impl Page<'_> {
     /// The page a film sheet is printed as.
     #[must_use]
     pub fn of_sheet(sheet: &Sheet) -> Page<'_> {
-        let marks = if sheet.registration.is_empty() {
-            Cow::Borrowed(sheet.marks.as_slice())
-        } else {
-            Cow::Owned([sheet.marks.as_slice(), &sheet.registration].concat())
-        };
+        let placed = sheet
+            .placements
+            .iter()
+            .map(|placement| Placed { design: placement.design, transform: placement.transform() });
         Page {
             size: sheet.paper.size,
-            placed: sheet
-                .placements
-                .iter()
-                .map(|placement| Placed {
-                    design: placement.design,
-                    transform: placement.transform(),
-                })
-                .collect(),
-            marks,
+            placed: placed.collect(),
+            marks: if sheet.registration.is_empty() {
+                Cow::Borrowed(&sheet.marks)
+            } else {
+                Cow::Owned([sheet.marks.as_slice(), &sheet.registration].concat())
+            },
             words: sheet.words.clone(),
             has_white: sheet.white.is_some() && !sheet.fed_twice,
         }
@@ -91,12 +101,9 @@ impl Page<'_> {
 #[must_use]
 pub fn words_on<D: Borrow<Design>>(page: &Page<'_>, designs: &[D]) -> Vec<Words> {
     let mut all = page.words.clone();
-    for placed in &page.placed {
-        let Some(design) = designs.get(placed.design) else { continue };
-        let design: &Design = design.borrow();
+    for (placed, design) in page.placed_designs(designs) {
         all.extend(design.words.iter().map(|words| words_at(placed.transform, words)));
-        let codes = design.codes.iter();
-        all.extend(codes.map(|code| words_at(placed.transform, &code.spoken())));
+        all.extend(design.codes.iter().map(|code| words_at(placed.transform, &code.spoken())));
     }
     all
 }

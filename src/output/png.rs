@@ -15,33 +15,22 @@ const CHECK_MM: f64 = 5.0;
 /// The two tints of clear film in a preview; close enough to stay behind any legend.
 const CLEAR_TINTS: [[u8; 3]; 2] = [[236, 240, 242], [225, 231, 234]];
 
-/// Most pixels of a preview: A3 at 600 dpi is 70 million.
+/// The most pixels of a preview: A3 at 600 dpi is 70 million.
 const MOST_PIXELS: u64 = 120_000_000;
 
-/// Why there is no preview; always ours to mend or the caller's resolution to lower.
-#[derive(Debug)]
+/// Why there is no preview: the caller must lower its resolution, or this program is at fault.
+#[derive(Debug, thiserror::Error)]
 pub enum Error {
     /// The picture would have this many pixels across and down.
+    #[error("a preview of {0} x {1} pixels is too large; lower its dpi")]
     TooLarge(u32, u32),
     /// The SVG could not be read back.
+    #[error("the preview's SVG cannot be read back: {0}")]
     Unread(usvg::Error),
     /// The PNG could not be packed.
+    #[error("the preview cannot be packed as PNG: {0}")]
     Unpacked(png::EncodingError),
 }
-
-impl std::fmt::Display for Error {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            Error::TooLarge(width, height) => {
-                write!(f, "a preview of {width} x {height} pixels is too large; lower its dpi")
-            }
-            Error::Unread(error) => write!(f, "the preview's SVG cannot be read back: {error}"),
-            Error::Unpacked(error) => write!(f, "the preview cannot be packed as PNG: {error}"),
-        }
-    }
-}
-
-impl std::error::Error for Error {}
 
 /// The preview of an SVG page of ours: ink over the film, white stock as white, clear film as faint checks.
 ///
@@ -58,13 +47,9 @@ pub fn preview(svg: &str, film: Film, dpi: f64) -> Result<Vec<u8>, Error> {
     )]
     let pixels = |units: f32| (f64::from(units) / 96.0 * dpi).round().max(1.0) as u32;
     let (width, height) = (pixels(across), pixels(down));
-    let too_large = Error::TooLarge(width, height);
-    if u64::from(width) * u64::from(height) > MOST_PIXELS {
-        return Err(too_large);
-    }
-    let Some(mut picture) = tiny_skia::Pixmap::new(width, height) else {
-        return Err(too_large);
-    };
+    let fits = u64::from(width) * u64::from(height) <= MOST_PIXELS;
+    let picture = fits.then(|| tiny_skia::Pixmap::new(width, height)).flatten();
+    let mut picture = picture.ok_or(Error::TooLarge(width, height))?;
     lay_film(&mut picture, film, dpi);
     #[allow(clippy::cast_precision_loss, clippy::cast_possible_truncation, reason = "a scale")]
     let scale = tiny_skia::Transform::from_scale(width as f32 / across, height as f32 / down);
@@ -181,9 +166,9 @@ mod tests {
 
     #[test]
     fn refuses_a_picture_beyond_memory() {
-        let sheet = samples::signal_job().2;
+        let (_, designs, sheet) = samples::signal_job();
         let page = Page { size: kurbo::Size::new(420.0, 297.0), ..Page::of_sheet(&sheet) };
-        let page = svg::write(&About::default(), &[], &page, &[]);
+        let page = svg::write(&About::default(), &designs, &page, &[]);
         assert!(matches!(preview(&page, Film::White, 2400.0), Err(Error::TooLarge(..))));
     }
 }
