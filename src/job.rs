@@ -212,7 +212,7 @@ pub fn proof_files<'a>(
     stem: &str,
     previews: Previews,
 ) -> Files<'a> {
-    let proof = proof::Job {
+    let proof = proof::Proofed {
         spec: &laid.spec,
         designs: &laid.designs,
         sheets: &laid.sheets,
@@ -353,13 +353,13 @@ enum Task<'a> {
     Film(Film),
     Sheet(&'a Sheet),
     Layout,
-    ProofPage(proof::Job<'a>),
-    ProofPictures(proof::Job<'a>),
+    ProofPage(proof::Proofed<'a>),
+    ProofPictures(proof::Proofed<'a>),
 }
 
 /// The pictures of each surface, made on all cores.
 fn proof_pictures(
-    proof: proof::Job<'_>,
+    proof: proof::Proofed<'_>,
     stem: &str,
     previews: Previews,
 ) -> Result<Vec<Named>, Error> {

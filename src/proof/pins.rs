@@ -3,7 +3,7 @@
 //! A finding names a label and a spot on it. A label may have been drawn as several designs (two hands, parts
 //! of a split one): the words or marks the finding is about tell which.
 
-use super::Job;
+use super::Proofed;
 use crate::design::Design;
 use crate::finding::Finding;
 use kurbo::{Point, Rect, Vec2};
@@ -21,7 +21,7 @@ pub(super) struct Pin {
 }
 
 /// The findings that are about a label, in their order.
-pub(super) fn pins(job: Job<'_>) -> Vec<Pin> {
+pub(super) fn pins(job: Proofed<'_>) -> Vec<Pin> {
     let mut of_label: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
     for (index, design) in job.designs.iter().enumerate() {
         if let Some(label) = job.label(design) {
@@ -29,25 +29,21 @@ pub(super) fn pins(job: Job<'_>) -> Vec<Pin> {
         }
     }
     // How often the same was found on a label already: the second time it is on its second design.
-    let mut told: BTreeMap<(&str, &str, &str), usize> = BTreeMap::new();
+    let mut repeats: BTreeMap<(&str, &str, &str), usize> = BTreeMap::new();
     let mut pins = Vec::new();
     for (index, finding) in job.findings.list().iter().enumerate() {
         let Some(name) = finding.label.as_deref() else { continue };
         let Some(drawn) = of_label.get(name) else { continue };
-        let fitting: Vec<usize> = drawn
-            .iter()
-            .copied()
-            .filter(|design| job.designs.get(*design).is_some_and(|one| is_on(finding, one)))
-            .collect();
-        let among = if fitting.is_empty() { drawn } else { &fitting };
-        let times = told.entry((name, finding.code, &finding.message)).or_default();
-        let design = among.get(*times % among.len().max(1)).copied();
-        *times += 1;
-        let Some((design, drawn)) = design.and_then(|at| Some((at, job.designs.get(at)?))) else {
-            continue;
-        };
-        let at = finding.at_mm.map(|(x, y)| drawn.size().origin() + Vec2::new(x, y));
-        pins.push(Pin { finding: index, design, at });
+        let drawn = job.numbered(drawn);
+        let fitting: Vec<_> = drawn.iter().filter(|(_, design)| is_on(finding, design)).collect();
+        let among = if fitting.is_empty() { drawn.iter().collect() } else { fitting };
+        let repeat = repeats.entry((name, finding.code, &finding.message)).or_default();
+        let pinned = among.get(*repeat % among.len().max(1));
+        *repeat += 1;
+        pins.extend(pinned.map(|(number, design)| {
+            let at = finding.at_mm.map(|(x, y)| design.size().origin() + Vec2::new(x, y));
+            Pin { finding: index, design: *number, at }
+        }));
     }
     pins
 }
@@ -66,9 +62,9 @@ fn is_on(finding: &Finding, design: &Design) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::finding::{Findings, Sources};
-    use crate::font::Faces;
+    use crate::finding::Findings;
     use crate::output::samples;
+    use crate::proof::proofed;
     use kurbo::Size;
 
     #[test]
@@ -84,21 +80,12 @@ mod tests {
         findings.push(Finding::note("x", "about the job"));
         findings.push(Finding::note("x", "about a label").label("fairway"));
         findings.push(Finding::note("x", "about no label of ours").label("gone").spot(1.0, 1.0));
-        let (sources, faces) = (Sources::default(), Faces::bundled());
-        let job = Job {
-            spec: &spec,
-            designs: &designs,
-            sheets: &[],
-            findings: &findings,
-            sources: &sources,
-            faces: &faces,
-        };
         // The trim's top left corner is at -10, -5 of the design's frame.
         let wanted = [
             Pin { finding: 0, design: 0, at: Some(Point::new(-7.0, -1.0)) },
             Pin { finding: 1, design: 1, at: Some(Point::new(7.0, -1.0)) },
             Pin { finding: 3, design: 0, at: None },
         ];
-        assert_eq!(pins(job), wanted);
+        assert_eq!(pins(proofed(&spec, &designs, &findings)), wanted);
     }
 }

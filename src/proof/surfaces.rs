@@ -6,7 +6,7 @@ use crate::spec::{Label, Spec, Surface};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A surface and what goes on it.
-pub(super) struct Shown<'a> {
+pub(super) struct ShownSurface<'a> {
     /// Its name and what the job says of it; `None` for labels without a surface.
     pub(super) surface: Option<(&'a str, &'a Surface)>,
     /// The designs on it, in the order of the job.
@@ -15,7 +15,7 @@ pub(super) struct Shown<'a> {
     pub(super) stem: String,
 }
 
-impl Shown<'_> {
+impl ShownSurface<'_> {
     /// The colour shown under the labels: white where the job names no surface.
     pub(super) fn ground(&self) -> Colour {
         self.surface.map_or(Colour::WHITE, |(_, surface)| surface.colour)
@@ -26,7 +26,7 @@ impl Shown<'_> {
     }
 
     /// `#aeb4b8, matt`, or why the ground is white.
-    pub(super) fn look(&self) -> String {
+    pub(super) fn description(&self) -> String {
         let Some((_, surface)) = self.surface else { return "shown on white".to_owned() };
         match &surface.finish {
             Some(finish) => format!("{}, {finish}", surface.colour),
@@ -36,7 +36,7 @@ impl Shown<'_> {
 }
 
 /// Every surface that carries labels, by name, then the labels without one.
-pub(super) fn shown<'a>(spec: &'a Spec, designs: &[Design]) -> Vec<Shown<'a>> {
+pub(super) fn shown_surfaces<'a>(spec: &'a Spec, designs: &[Design]) -> Vec<ShownSurface<'a>> {
     let mut on: BTreeMap<(bool, &str), Vec<usize>> = BTreeMap::new();
     let shown = designs.iter().enumerate().filter(|(_, one)| {
         // A backing lies behind its label and is not shown beside it.
@@ -55,7 +55,7 @@ pub(super) fn shown<'a>(spec: &'a Spec, designs: &[Design]) -> Vec<Shown<'a>> {
             let surface = spec.surfaces.get_key_value(name);
             let surface = surface.map(|(name, surface)| (name.as_str(), surface));
             let stem = stem(surface.map_or("no surface", |(name, _)| name), &mut taken);
-            Shown { surface, designs, stem }
+            ShownSurface { surface, designs, stem }
         })
         .collect()
 }

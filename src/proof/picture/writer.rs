@@ -1,50 +1,71 @@
 //! The strokes pictures are made of: words, labels as seen, numbered marks.
 
-use super::{Job, Level, Shown, Typesetter, word};
+use super::{Level, Proofed, ShownSurface, Typesetter};
 use crate::card::typeset::Line;
 use crate::design::{Design, Plate};
 use crate::finding::Severity;
 use crate::output::svg::path_data;
 use crate::parallel::in_order;
+use crate::proof::html_escape::escaped;
 use crate::proof::seen;
-use crate::proof::shield::escaped;
 use crate::units::fixed;
 use kurbo::Point;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
-/// What writes: the faces, and how wide a picture is inside its margins, mm.
-pub(super) struct Ink<'a> {
-    pub(super) setter: Typesetter<'a>,
+/// Writes words and marks; one writer for all of a surface's pictures, as they share their letters.
+pub(super) struct Writer<'a> {
+    pub(super) typesetter: Typesetter<'a>,
+    /// How wide a picture is inside its margins, mm.
     pub(super) width: f64,
 }
 
-impl Ink<'_> {
-    /// Words in lines no wider than `width`, from the middle of the first line's capitals at `at`; says how high.
+impl Writer<'_> {
+    /// Writes words in lines no wider than `width`, the middle of the first line's capitals at `at`; returns how
+    /// high they are, mm.
     pub(super) fn write(
         &mut self,
         out: &mut String,
-        (level, text): (Level, &str),
+        level: Level,
+        text: &str,
         at: Point,
         width: f64,
     ) -> f64 {
-        /// More of one text is no caption any more.
+        /// More lines of one text than this are no caption any more.
         const MOST_LINES: usize = 8;
-        let mut lines = self.setter.lines(level, text, width);
-        lines.truncate(MOST_LINES);
         let mut height = 0.0;
-        for line in &lines {
+        for line in self.typesetter.lines(level, text, width).iter().take(MOST_LINES) {
             write_line(out, line, Point::new(at.x, at.y + height));
             height += level.pitch();
         }
         height
     }
 
-    /// A number in the shape of its severity, its middle at `at`: a note is round, a warning a triangle, an error
-    /// an octagon.
-    pub(super) fn badge(&mut self, out: &mut String, severity: Severity, number: usize, at: Point) {
+    /// Writes what of a text fits on one line, from the left edge.
+    pub(super) fn write_first_line(
+        &mut self,
+        out: &mut String,
+        level: Level,
+        text: &str,
+        top: f64,
+        width: f64,
+    ) {
+        let first = self.typesetter.lines(level, text, width).into_iter().next();
+        let text = first.map(|line| line.text).unwrap_or_default();
+        self.write(out, level, &text, Point::new(0.0, top), f64::INFINITY);
+    }
+
+    /// Draws a number in the shape of its severity, its middle at `at`: a note is round, a warning a triangle, an
+    /// error an octagon.
+    pub(super) fn draw_badge(
+        &mut self,
+        out: &mut String,
+        severity: Severity,
+        number: usize,
+        at: Point,
+    ) {
         let text = number.to_string();
-        let line = self.setter.phrase(Level::Strong, &text);
+        let line = self.typesetter.phrase(Level::Strong, &text);
         // Three figures need a larger shape.
         let scale = fixed((line.width / 2.9).max(1.0), 3);
         let (shape, tint, down) = match severity {
@@ -54,13 +75,11 @@ impl Ink<'_> {
             Severity::Warning => ("M0-3.3l3.5 6h-7z", "#f7dd9c", 0.9),
             Severity::Note => ("M-2.2 0a2.2 2.2 0 1 0 4.4 0a2.2 2.2 0 1 0-4.4 0z", "#cde2ee", 0.0),
         };
+        let (word, x, y) = (severity.word(), fixed(at.x, 3), fixed(at.y, 3));
         let _ = write!(
             out,
-            "<g data-severity=\"{}\" data-finding=\"{number}\" transform=\"translate({} {})\"><path transform=\"scale({scale})\" \
-             fill=\"{tint}\" stroke=\"#1c2126\" stroke-width=\".25\" d=\"{shape}\"/>",
-            word(severity),
-            fixed(at.x, 3),
-            fixed(at.y, 3)
+            "<g data-severity=\"{word}\" data-finding=\"{number}\" transform=\"translate({x} {y})\"><path transform=\"scale({scale})\" \
+             fill=\"{tint}\" stroke=\"#1c2126\" stroke-width=\".25\" d=\"{shape}\"/>"
         );
         write_line(out, &line, Point::new(-line.width / 2.0, down));
         out.push_str("</g>");
@@ -68,13 +87,8 @@ impl Ink<'_> {
 }
 
 fn write_line(out: &mut String, line: &Line, at: Point) {
-    let _ = write!(
-        out,
-        "<g aria-label=\"{}\" transform=\"translate({} {})\">",
-        escaped(&line.text),
-        fixed(at.x, 3),
-        fixed(at.y, 3)
-    );
+    let (text, x, y) = (escaped(&line.text), fixed(at.x, 3), fixed(at.y, 3));
+    let _ = write!(out, "<g aria-label=\"{text}\" transform=\"translate({x} {y})\">");
     for (x, letter) in &line.words {
         let _ = write!(out, "<use xlink:href=\"#l{letter}\" x=\"{}\"/>", fixed(*x, 3));
     }
@@ -93,10 +107,9 @@ pub(super) fn letter(index: usize, letter: &Design) -> String {
 }
 
 /// Every design of a surface as seen, by its number; a line round the trim where no surface shows where it ends.
-pub(super) fn designs(job: Job<'_>, shown: &Shown<'_>) -> BTreeMap<usize, String> {
-    let drawn = in_order(&shown.designs, |index| {
+pub(super) fn designs(job: Proofed<'_>, shown: &ShownSurface<'_>) -> BTreeMap<usize, String> {
+    let drawn = in_order(&job.numbered(&shown.designs), |(index, design)| {
         let mut out = format!("<g id=\"d{index}\">");
-        let Some(design) = job.designs.get(*index) else { return String::new() };
         for area in seen::areas(job, design) {
             let _ = write!(out, "<path fill=\"{}\" d=\"{}\"/>", area.colour, path_data(&area.path));
         }
@@ -108,24 +121,19 @@ pub(super) fn designs(job: Job<'_>, shown: &Shown<'_>) -> BTreeMap<usize, String
             );
         }
         out.push_str("</g>\n");
-        out
+        (*index, out)
     });
-    shown.designs.iter().copied().zip(drawn).collect()
+    drawn.into_iter().collect()
 }
 
 /// A label as seen, its trim's top left corner at `at`.
-pub(super) fn label(out: &mut String, index: usize, design: &Design, at: Point, scale: f64) {
+pub(super) fn draw_label(out: &mut String, index: usize, design: &Design, at: Point, scale: f64) {
     let move_by = at.to_vec2() - design.size().origin().to_vec2() * scale;
-    let by = if (scale - 1.0).abs() < 1e-9 {
-        String::new()
-    } else {
-        format!(" scale({})", fixed(scale, 3))
-    };
+    let (name, x, y) = (escaped(&design.name), fixed(move_by.x, 3), fixed(move_by.y, 3));
+    let is_true_size = (scale - 1.0).abs() < 1e-9;
+    let scaled = if is_true_size { String::new() } else { format!(" scale({})", fixed(scale, 3)) };
     let _ = write!(
         out,
-        "<use data-label=\"{}\" xlink:href=\"#d{index}\" transform=\"translate({} {}){by}\"/>",
-        escaped(&design.name),
-        fixed(move_by.x, 3),
-        fixed(move_by.y, 3)
+        "<use data-label=\"{name}\" xlink:href=\"#d{index}\" transform=\"translate({x} {y}){scaled}\"/>"
     );
 }
