@@ -4,7 +4,7 @@
 //! What a face is asked for is worked out once and kept, so that ten thousand labels cost little more than
 //! their letters; a face can be asked from several threads.
 
-use super::{measure, shaping};
+use super::{NotAFace, measure, shaping};
 use crate::shape::Outline;
 use kurbo::{Affine, BezPath, Rect};
 use std::{
@@ -45,38 +45,33 @@ pub struct Face {
     bytes: Cow<'static, [u8]>,
     index: u32,
     rights: Rights,
-    alike: &'static [(char, char)],
+    alike: Vec<(char, char)>,
     pub(super) shaper: harfrust::Font,
     pub(super) plans: Mutex<Vec<Arc<harfrust::ShapePlan>>>,
     glyphs: Box<[OnceLock<Box<Glyph>>]>,
     measures: OnceLock<measure::Measures>,
 }
 
-/// Why bytes are no face that can be used.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Unfit {
-    NotAFont,
-    CutShort,
-    NoSuchFace { faces: u32 },
-    Variable,
-}
-
 impl Face {
     /// Reads a face; outlines, measures and plans come when first asked for.
-    pub(super) fn read(name: &str, bytes: Cow<'static, [u8]>, index: u32) -> Result<Face, Unfit> {
+    pub(super) fn read(
+        name: &str,
+        bytes: Cow<'static, [u8]>,
+        index: u32,
+    ) -> Result<Face, NotAFace> {
         let faces = ttf_parser::fonts_in_collection(&bytes).unwrap_or(1);
         if index >= faces {
-            return Err(Unfit::NoSuchFace { faces });
+            return Err(NotAFace::NoSuchFace { index, faces });
         }
-        let face = ttf_parser::Face::parse(&bytes, index).map_err(|_| Unfit::NotAFont)?;
+        let face = ttf_parser::Face::parse(&bytes, index).map_err(|_| NotAFace::NotAFont)?;
         let ends = face.raw_face().table_records.into_iter().map(|table| {
             usize::try_from(u64::from(table.offset) + u64::from(table.length)).unwrap_or(usize::MAX)
         });
         if ends.max().unwrap_or(0) > bytes.len() {
-            return Err(Unfit::CutShort);
+            return Err(NotAFace::CutShort);
         }
         if face.is_variable() {
-            return Err(Unfit::Variable);
+            return Err(NotAFace::Variable);
         }
         let (rights, family) = (rights(&face), family(&face).unwrap_or_else(|| name.to_owned()));
         let count = usize::from(face.number_of_glyphs());
@@ -84,14 +79,14 @@ impl Face {
             Cow::Borrowed(bytes) => harfrust::Font::new(*bytes, index),
             Cow::Owned(bytes) => harfrust::Font::new(bytes.clone(), index),
         };
-        let shaper = shaper.ok_or(Unfit::NotAFont)?;
+        let shaper = shaper.ok_or(NotAFace::NotAFont)?;
         Ok(Face {
             name: name.to_owned(),
             family,
             bytes,
             index,
             rights,
-            alike: &[],
+            alike: Vec::new(),
             shaper,
             plans: Mutex::default(),
             glyphs: std::iter::repeat_with(OnceLock::new).take(count).collect(),
@@ -100,7 +95,7 @@ impl Face {
     }
 
     /// The same, with the pairs of characters that look alike in it.
-    pub(super) fn with_alike(mut self, alike: &'static [(char, char)]) -> Face {
+    pub(super) fn with_alike(mut self, alike: Vec<(char, char)>) -> Face {
         self.alike = alike;
         self
     }
@@ -126,7 +121,7 @@ impl Face {
     /// Pairs of letters and figures that look alike in it (known for bundled faces only).
     #[must_use]
     pub fn alike(&self) -> &[(char, char)] {
-        self.alike
+        &self.alike
     }
 
     /// The glyph the font gives a character, if any.
@@ -161,12 +156,12 @@ impl Face {
             return Glyph::default();
         };
         let scale = MERGING_EM_MM / f64::from(face.units_per_em().max(1));
-        let mut pen = Pen { path: BezPath::new(), scale };
+        let mut drawing = GlyphPath { path: BezPath::new(), scale };
         let number = ttf_parser::GlyphId(u16::try_from(glyph).unwrap_or(0));
-        if face.outline_glyph(number, &mut pen).is_none() {
+        if face.outline_glyph(number, &mut drawing).is_none() {
             return Glyph::default();
         }
-        let outline = Outline::of(&pen.path).placed(Affine::scale(1.0 / MERGING_EM_MM));
+        let outline = Outline::of(&drawing.path).placed(Affine::scale(1.0 / MERGING_EM_MM));
         Glyph { bounds: outline.bounds(), outline }
     }
 
@@ -183,10 +178,10 @@ impl Face {
         })
     }
 
-    /// Shapes a run of text set in this face alone; see [`shaping::Habits`].
+    /// Shapes a run of text set in this face alone.
     #[must_use]
-    pub fn shape(&self, text: &str, habits: shaping::Habits) -> Vec<shaping::Shaped> {
-        shaping::shape(self, text, habits)
+    pub fn shape(&self, text: &str, options: shaping::ShapingOptions) -> Vec<shaping::Shaped> {
+        shaping::shape(self, text, options)
     }
 }
 
@@ -214,19 +209,19 @@ fn family(face: &ttf_parser::Face<'_>) -> Option<String> {
     named(ttf_parser::name_id::TYPOGRAPHIC_FAMILY).or_else(|| named(ttf_parser::name_id::FAMILY))
 }
 
-/// Draws a glyph y down.
-struct Pen {
+/// A glyph's path, y down.
+struct GlyphPath {
     path: BezPath,
     scale: f64,
 }
 
-impl Pen {
+impl GlyphPath {
     fn at(&self, x: f32, y: f32) -> (f64, f64) {
         (f64::from(x) * self.scale, -f64::from(y) * self.scale)
     }
 }
 
-impl ttf_parser::OutlineBuilder for Pen {
+impl ttf_parser::OutlineBuilder for GlyphPath {
     fn move_to(&mut self, x: f32, y: f32) {
         self.path.move_to(self.at(x, y));
     }

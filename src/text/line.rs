@@ -1,7 +1,7 @@
 //! One line: where its letters stand. All lengths in cap heights, from the line's own left edge.
 
 use super::coverage::{Covered, is_ignorable};
-use crate::font::{Face, Glyph, Habits};
+use crate::font::{Face, Glyph, ShapingOptions};
 use kurbo::{Affine, Rect, Vec2};
 
 /// A letter in its place.
@@ -45,7 +45,7 @@ pub(super) struct Row<'f> {
 }
 
 /// Sets a line from its runs.
-pub(super) fn line<'f>(covered: &Covered<'f>, habits: Habits, tracking: f64) -> Row<'f> {
+pub(super) fn line<'f>(covered: &Covered<'f>, options: ShapingOptions, tracking: f64) -> Row<'f> {
     let mut row = Row::default();
     let mut pen = 0.0;
     let rtl = covered.runs.iter().any(|run| run.text.chars().any(runs_right_to_left));
@@ -55,7 +55,7 @@ pub(super) fn line<'f>(covered: &Covered<'f>, habits: Habits, tracking: f64) -> 
     }
     for run in order {
         let scale = 1.0 / run.face.measures().cap_height;
-        let shaped = run.face.shape(&run.text, habits);
+        let shaped = run.face.shape(&run.text, options);
         for cluster in shaped.chunk_by(|a, b| a.cluster == b.cluster) {
             let at = cluster.first().map_or(0, |glyph| glyph.cluster);
             let letter = run.text.get(at..).and_then(|rest| rest.chars().next()).unwrap_or(' ');
@@ -107,8 +107,8 @@ pub(super) fn is_mixed(line: &str) -> bool {
 }
 
 /// How a face is asked to shape.
-pub(super) fn habits(text: &crate::spec::Text) -> Habits {
-    Habits { apart: text.tracking.abs() > 0.0, tabular: text.tabular }
+pub(super) fn shaping_options(text: &crate::spec::Text) -> ShapingOptions {
+    ShapingOptions { apart: text.tracking.abs() > 0.0, tabular: text.tabular }
 }
 
 /// Height of a capital of the face, in em.

@@ -110,7 +110,7 @@ fn rows<'f>(
             remarks.mixed(typed);
             Row::default()
         } else {
-            line::line(&covered, line::habits(text), text.tracking)
+            line::line(&covered, line::shaping_options(text), text.tracking)
         };
         remarks.line(&covered, &row);
         rows.push(row);

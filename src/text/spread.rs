@@ -26,7 +26,7 @@ pub(super) fn tracking(
             .iter()
             .map(|typed| {
                 let covered = coverage::cover(faces, face, typed.trim());
-                line::line(&covered, line::habits(&text), tracking).width
+                line::line(&covered, line::shaping_options(&text), tracking).width
             })
             .collect::<Vec<f64>>()
     };
