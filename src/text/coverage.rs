@@ -27,7 +27,7 @@ pub(super) struct Run<'f> {
 
 /// A line's letters, each with the face that shows it.
 #[derive(Debug, Default)]
-pub(super) struct Covered<'f> {
+pub(super) struct Coverage<'f> {
     /// In reading order.
     pub(super) runs: Vec<Run<'f>>,
     /// Characters no face has, once each.
@@ -38,25 +38,26 @@ pub(super) struct Covered<'f> {
 ///
 /// The line is brought to composed form first (NFC, Unicode Annex 15), so that an É typed as one
 /// character or as two looks the same.
-pub(super) fn cover<'f>(faces: &'f Faces, asked: &'f Face, line: &str) -> Covered<'f> {
+pub(super) fn cover<'f>(faces: &'f Faces, asked: &'f Face, line: &str) -> Coverage<'f> {
     let line: Cow<'_, str> =
         if is_nfc(line) { line.into() } else { line.nfc().collect::<String>().into() };
-    let mut covered = Covered::default();
+    let mut coverage = Coverage::default();
+    let stand_ins = [(Source::Letters, faces.fallback()), (Source::Signs, faces.symbols())];
+    let show_with = |source, face, grapheme| Some((source, face, shown(face, grapheme)?));
     for grapheme in line.graphemes(true) {
-        let stand_ins = [(Source::Letters, faces.fallback()), (Source::Signs, faces.symbols())];
-        let mut known = std::iter::once((Source::Asked, Some(asked)))
-            .chain(stand_ins.map(|(source, id)| (source, faces.face(id))))
-            .filter_map(|(source, face)| Some((source, face?)));
-        let found = known.find_map(|(source, face)| Some((source, face, shown(face, grapheme)?)));
+        let mut stand_ins = stand_ins.into_iter();
+        let found = show_with(Source::Asked, asked, grapheme).or_else(|| {
+            stand_ins.find_map(|(source, id)| show_with(source, faces.face(id)?, grapheme))
+        });
         match found {
-            Some((source, face, text)) => covered.add(source, face, &text),
-            None => covered.miss(asked, grapheme),
+            Some((source, face, text)) => coverage.add(source, face, &text),
+            None => coverage.miss(asked, grapheme),
         }
     }
-    covered
+    coverage
 }
 
-impl<'f> Covered<'f> {
+impl<'f> Coverage<'f> {
     fn add(&mut self, source: Source, face: &'f Face, text: &str) {
         match self.runs.last_mut() {
             Some(run) if run.source == source => {

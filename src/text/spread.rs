@@ -1,6 +1,6 @@
 //! Text spaced out to a width: by tracking, so that letters keep their shape.
 
-use super::{coverage, line, remarks::words};
+use super::remarks::quoted;
 use crate::{
     finding::{Finding, Findings},
     font::{Face, Faces},
@@ -14,21 +14,18 @@ const CLOSEST: f64 = -0.05;
 
 /// The tracking, in cap heights, that makes the widest line `width` mm wide.
 pub(super) fn tracking(
-    (faces, face): (&Faces, &Face),
+    faces: &Faces,
+    face: &Face,
     text: &Text,
-    (width, cap): (f64, f64),
+    width: f64,
+    cap: f64,
     findings: &mut Findings,
 ) -> Option<f64> {
-    // Two settings tell how many gaps there are.
+    // Set with two trackings, the lines tell how many gaps each has.
     let wide = |tracking: f64| {
         let text = Text { tracking, ..text.clone() };
-        text.lines
-            .iter()
-            .map(|typed| {
-                let covered = coverage::cover(faces, face, typed.trim());
-                line::line(&covered, line::shaping_options(&text), tracking).width
-            })
-            .collect::<Vec<f64>>()
+        let lines = super::place_lines(faces, face, &text, &mut Findings::default());
+        lines.iter().map(|line| line.width).collect::<Vec<f64>>()
     };
     let (one, two) = (wide(1.0), wide(2.0));
     let natural = |(one, two): &(f64, f64)| 2.0 * one - two;
@@ -36,7 +33,7 @@ pub(super) fn tracking(
     let (one, two) = lines.max_by(|a, b| natural(a).total_cmp(&natural(b)))?;
     let (gaps, least) = (two - one, 2.0 * one - two);
     if gaps < 0.5 {
-        let message = format!("{} has one letter, which cannot be spaced out", words(text));
+        let message = format!("{} has one letter, which cannot be spaced out", quoted(text));
         let help = "take `spread` or `sweep` out";
         findings.push(Finding::warning("cannot-spread", message).at(text.place).help(help));
         return None;
@@ -45,7 +42,7 @@ pub(super) fn tracking(
     if tracking < CLOSEST {
         let (needs, has) = (fixed(least * cap, 2), fixed(width, 2));
         let message =
-            format!("{} is {needs} mm long and cannot be spaced out to {has} mm", words(text));
+            format!("{} is {needs} mm long and cannot be spaced out to {has} mm", quoted(text));
         let fits = (width / least * 100.0).floor() / 100.0;
         let help = format!("cap_height at most {} mm, or more room", fixed(fits, 2));
         let finding = Finding::error("text-too-wide", message).at(text.place).help(help);

@@ -164,8 +164,8 @@ fn enlarged(
     };
     let sizes: Vec<Size> = chosen.iter().map(size).collect();
     for shelf in shelves(&sizes, writer.width, GAP_MM) {
-        let mut row = PictureRow::default();
-        row.height = CAPTION_MM + shelf.height + GAP_MM;
+        let height = CAPTION_MM + shelf.height + GAP_MM;
+        let mut row = PictureRow { height, ..PictureRow::default() };
         for cell in shelf.boxes {
             let Some(one) = chosen.get(cell.index) else { continue };
             row.labels.push(one.index);
