@@ -6,6 +6,7 @@
 use super::Proofed;
 use crate::design::Design;
 use crate::finding::Finding;
+use crate::units::fixed;
 use kurbo::{Point, Rect, Vec2};
 use std::collections::BTreeMap;
 
@@ -46,6 +47,25 @@ pub(super) fn pins(job: Proofed<'_>) -> Vec<Pin> {
         }));
     }
     pins
+}
+
+/// Pins each with where it is drawn and how many are there already: those that share a spot stand side by side.
+///
+/// `at` is where a pin would be drawn, alone; two share a spot when that is the same to so many decimals.
+pub(super) fn side_by_side<'p>(
+    pins: impl IntoIterator<Item = &'p Pin>,
+    at: impl Fn(&Pin) -> Point,
+    decimals: usize,
+) -> Vec<(&'p Pin, Point, u32)> {
+    let mut there: BTreeMap<(String, String), u32> = BTreeMap::new();
+    let place = |pin| {
+        let at = at(pin);
+        let spot = (fixed(at.x, decimals).to_string(), fixed(at.y, decimals).to_string());
+        let before = there.entry(spot).or_default();
+        *before += 1;
+        (pin, at, *before - 1)
+    };
+    pins.into_iter().map(place).collect()
 }
 
 /// Whether the finding's spot is on this design, and what it is about is drawn on it.

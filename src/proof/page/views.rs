@@ -1,5 +1,6 @@
 //! The drawings to look at: each surface with its labels as seen, each sheet as printed.
 
+use super::super::pins::side_by_side;
 use super::super::seen;
 use super::super::shelf::shelves;
 use super::drawings::{add_marks, is_cut};
@@ -11,8 +12,8 @@ use crate::output::svg::matrix;
 use crate::sheet::Sheet;
 use crate::spec::Film;
 use crate::units::fixed;
-use kurbo::{Affine, Point, Rect, Size};
-use std::collections::{BTreeMap, BTreeSet};
+use kurbo::{Affine, Point, Size};
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
 /// From a surface's edge to its labels, mm.
@@ -50,19 +51,20 @@ fn add_surface(
     let widest = cells.iter().map(|cell| cell.width).fold(0.0, f64::max);
     // A little wider than high, as screens are.
     let width = widest.max((1.5 * area).sqrt());
-    let shelves = shelves(&cells, width, GAP_MM);
+    let shelves = shelves(designs.iter().zip(cells), width, GAP_MM);
     let (mut labels, mut marks) = (String::new(), String::new());
     let mut top = APRON_MM;
     for shelf in &shelves {
         for cell in &shelf.boxes {
-            let Some((at, design)) = designs.get(cell.index) else { continue };
+            let (index, design) = *cell.item;
             let size = design.size();
             let middle = APRON_MM + cell.left + cell.width / 2.0;
             let down = top + (shelf.height - CAPTION_MM - size.height()) / 2.0;
             let corner = Point::new(middle - size.width() / 2.0, down);
-            let to_page = Affine::translate(corner - size.origin());
-            add_label(&mut labels, context, *at, design, to_page);
-            add_pins(&mut marks, context, *at, design, to_page);
+            let by = Affine::translate(corner - size.origin());
+            let label = PlacedLabel { context, index, design, by };
+            label.add_seen(&mut labels);
+            label.add_pins(&mut marks);
             add_caption(&mut labels, design, Point::new(middle, top + shelf.height - 1.0));
         }
         top += shelf.height + GAP_MM;
@@ -93,51 +95,6 @@ fn cell(design: &Design) -> Size {
     Size::new(design.size().width().max(name), design.size().height() + CAPTION_MM)
 }
 
-/// A label as seen.
-fn add_label(
-    out: &mut String,
-    context: &PageContext<'_>,
-    index: usize,
-    design: &Design,
-    by: Affine,
-) {
-    open_label(out, context, index, design, &design.name, by);
-    let class = context.appearances.class(design);
-    let clip =
-        if is_cut(design) { format!(" clip-path=\"url(#ct{index})\"") } else { String::new() };
-    let _ = write!(out, "<g class=\"{class}\"{clip}>");
-    if context.job.label(design).is_some_and(|label| label.film != Film::Clear) {
-        let _ = write!(out, "<use class=\"film\" href=\"#t{index}\"/>");
-    }
-    let _ = write!(out, "<use href=\"#d{index}\"/>");
-    if !seen::white(context.job, design).is_empty() {
-        let _ = write!(
-            out,
-            "<g class=\"{class}w white\" clip-path=\"url(#cw{index})\"><use class=\"whites\" href=\"#w{index}\"/><use href=\"#d{index}\"/></g>"
-        );
-    }
-    let _ = writeln!(out, "</g><use class=\"cut\" href=\"#t{index}\"/></g>");
-}
-
-/// A label's group with what it is called; `data-box` are the bounds of its trim.
-fn open_label(
-    out: &mut String,
-    context: &PageContext<'_>,
-    index: usize,
-    design: &Design,
-    name: &str,
-    by: Affine,
-) {
-    let Rect { x0, y0, .. } = design.size();
-    let [x, y, w, h] =
-        [x0, y0, design.size().width(), design.size().height()].map(|mm| fixed(mm, 3));
-    let (name, caption, matrix) = (escaped(name), context.job.caption(design), matrix(by));
-    let _ = write!(
-        out,
-        "<g class=\"label\" role=\"img\" aria-label=\"{name}, {caption}\" data-design=\"{index}\" data-box=\"{x} {y} {w} {h}\" transform=\"{matrix}\">"
-    );
-}
-
 fn add_caption(out: &mut String, design: &Design, at: Point) {
     let mut name: String = design.name.chars().take(LONGEST_NAME).collect();
     if name.len() < design.name.len() {
@@ -150,38 +107,84 @@ fn add_caption(out: &mut String, design: &Design, at: Point) {
     );
 }
 
-/// The marks of what was found on a design; the list says the same in words, so they are hidden from readers.
-///
-/// They lie over all labels, upright however the label is turned.
-fn add_pins(
-    out: &mut String,
-    context: &PageContext<'_>,
+/// A label where it lies on a drawing.
+struct PlacedLabel<'a> {
+    context: &'a PageContext<'a>,
+    /// Its design, and the number of that.
     index: usize,
-    design: &Design,
+    design: &'a Design,
+    /// From the design's frame to the drawing's, in mm.
     by: Affine,
-) {
-    // Those that share a spot, or have none, stand side by side.
-    let mut beside: BTreeMap<(String, String), u32> = BTreeMap::new();
-    for pin in context.pins_on.get(&index).into_iter().flatten() {
-        let Some(finding) = context.job.findings.list().get(pin.finding) else { continue };
-        let at = by * pin.at.unwrap_or_else(|| design.size().origin());
-        let key = (fixed(at.x, 1).to_string(), fixed(at.y, 1).to_string());
-        let taken = beside.entry(key).or_insert(0);
-        let spot = match pin.at {
-            Some(_) if *taken == 0 => {
-                "<circle class=\"spot under\" r=\"9\"/><circle class=\"spot\" r=\"9\"/>"
-            }
-            _ => "",
-        };
-        let at_spot = if pin.at.is_some() { " data-spot=\"\"" } else { "" };
-        let along = *taken * 24;
-        *taken += 1;
-        let (severity, x, y) = (finding.severity.word(), fixed(at.x, 3), fixed(at.y, 3));
-        let (index, number) = (pin.finding, pin.finding + 1);
-        let _ = writeln!(
+}
+
+impl PlacedLabel<'_> {
+    /// Adds the label as seen.
+    fn add_seen(&self, out: &mut String) {
+        let PlacedLabel { context, index, design, .. } = self;
+        self.open(out, &design.name);
+        let class = context.appearances.class(design);
+        let clip =
+            if is_cut(design) { format!(" clip-path=\"url(#ct{index})\"") } else { String::new() };
+        let _ = write!(out, "<g class=\"{class}\"{clip}>");
+        if context.job.label(design).is_some_and(|label| label.film != Film::Clear) {
+            let _ = write!(out, "<use class=\"film\" href=\"#t{index}\"/>");
+        }
+        let _ = write!(out, "<use href=\"#d{index}\"/>");
+        if !seen::white(context.job, design).is_empty() {
+            let _ = write!(
+                out,
+                "<g class=\"{class}w white\" clip-path=\"url(#cw{index})\"><use class=\"whites\" href=\"#w{index}\"/><use href=\"#d{index}\"/></g>"
+            );
+        }
+        let _ = writeln!(out, "</g><use class=\"cut\" href=\"#t{index}\"/></g>");
+    }
+
+    /// Adds the label as printed, under the name of its piece.
+    fn add_printed(&self, out: &mut String, name: &str) {
+        let PlacedLabel { index, design, .. } = self;
+        self.open(out, name);
+        if design.white.is_some() {
+            let _ = write!(out, "<use class=\"white whites\" href=\"#w{index}\"/>");
+        }
+        let _ =
+            writeln!(out, "<use href=\"#d{index}\"/><use class=\"cut\" href=\"#t{index}\"/></g>");
+    }
+
+    /// Opens the label's group, with what it is called; `data-box` are the bounds of its trim.
+    fn open(&self, out: &mut String, name: &str) {
+        let PlacedLabel { context, index, design, by } = self;
+        let trim = design.size();
+        let [x, y, w, h] =
+            [trim.x0, trim.y0, trim.width(), trim.height()].map(|length| fixed(length, 3));
+        let (name, caption, by) = (escaped(name), context.job.caption(design), matrix(*by));
+        let _ = write!(
             out,
-            "<g class=\"pin {severity}\" aria-hidden=\"true\" data-finding=\"{index}\"{at_spot} transform=\"translate({x} {y})\"><g class=\"pin-body\">{spot}<g transform=\"translate({along} 0)\"><g class=\"badge\"><use href=\"#shape-{severity}\"/><text>{number}</text></g></g></g></g>"
+            "<g class=\"label\" role=\"img\" aria-label=\"{name}, {caption}\" data-design=\"{index}\" data-box=\"{x} {y} {w} {h}\" transform=\"{by}\">"
         );
+    }
+
+    /// Adds the marks of what was found on it; the list says the same in words, so they are hidden from readers.
+    ///
+    /// They lie over all labels, upright however the label is turned.
+    fn add_pins(&self, out: &mut String) {
+        let corner = self.design.size().origin();
+        let pins = self.context.pins_on.get(&self.index).into_iter().flatten();
+        for (pin, at, before) in side_by_side(pins, |pin| self.by * pin.at.unwrap_or(corner), 1) {
+            let Some(finding) = self.context.job.findings.list().get(pin.finding) else { continue };
+            let spot = match pin.at {
+                Some(_) if before == 0 => {
+                    "<circle class=\"spot under\" r=\"9\"/><circle class=\"spot\" r=\"9\"/>"
+                }
+                _ => "",
+            };
+            let at_spot = if pin.at.is_some() { " data-spot=\"\"" } else { "" };
+            let (severity, x, y) = (finding.severity.word(), fixed(at.x, 3), fixed(at.y, 3));
+            let (index, number, along) = (pin.finding, pin.finding + 1, before * 24);
+            let _ = writeln!(
+                out,
+                "<g class=\"pin {severity}\" aria-hidden=\"true\" data-finding=\"{index}\"{at_spot} transform=\"translate({x} {y})\"><g class=\"pin-body\">{spot}<g transform=\"translate({along} 0)\"><g class=\"badge\"><use href=\"#shape-{severity}\"/><text>{number}</text></g></g></g></g>"
+            );
+        }
     }
 }
 
@@ -191,16 +194,13 @@ fn add_sheet(out: &mut String, context: &PageContext<'_>, index: usize, sheet: &
     let (mut labels, mut found) = (String::new(), String::new());
     let mut marked = BTreeSet::new();
     for (placement, name) in sheet.placements.iter().zip(&names) {
-        let at = placement.design;
-        let Some(design) = job.designs.get(at) else { continue };
-        open_label(&mut labels, context, at, design, name, placement.transform());
-        if design.white.is_some() {
-            let _ = write!(labels, "<use class=\"white whites\" href=\"#w{at}\"/>");
-        }
-        let _ = writeln!(labels, "<use href=\"#d{at}\"/><use class=\"cut\" href=\"#t{at}\"/></g>");
+        let (index, by) = (placement.design, placement.transform());
+        let Some(design) = job.designs.get(index) else { continue };
+        let label = PlacedLabel { context, index, design, by };
+        label.add_printed(&mut labels, name);
         // Copies share their findings: one of them is marked.
-        if marked.insert(at) {
-            add_pins(&mut found, context, at, design, placement.transform());
+        if marked.insert(index) {
+            label.add_pins(&mut found);
         }
     }
     let mut guides = String::new();

@@ -6,9 +6,10 @@
 mod rows;
 mod writer;
 
+use super::Proofed;
 use super::html_escape::escaped;
+use super::pins::{Pin, pins};
 use super::surfaces::{ShownSurface, shown_surfaces};
-use super::{Proofed, pins};
 use crate::card::typeset::{Level, Typesetter};
 use crate::output::svg::MADE_BY;
 use crate::units::fixed;
@@ -16,7 +17,6 @@ use kurbo::Size;
 use rows::PictureRow;
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
-use writer::Writer;
 
 /// A picture.
 #[derive(Clone, Debug, PartialEq)]
@@ -42,24 +42,34 @@ const MOST_MM: f64 = 1000.0;
 /// The pictures of every surface, by name; the labels without one come last.
 #[must_use]
 pub fn pictures(job: Proofed<'_>) -> Vec<Picture> {
-    let pins = pins::pins(job);
+    let pins = pins(job);
     let mut pictures = Vec::new();
-    for shown in shown_surfaces(job.spec, job.designs) {
+    for shown in &shown_surfaces(job.spec, job.designs) {
         let designs: BTreeSet<usize> = shown.designs.iter().copied().collect();
-        let on: Vec<pins::Pin> =
-            pins.iter().filter(|pin| designs.contains(&pin.design)).copied().collect();
-        pictures.extend(of_surface(job, &shown, &on));
+        let on_it = pins.iter().filter(|pin| designs.contains(&pin.design));
+        pictures.extend(of_surface(job, shown, &on_it.copied().collect::<Vec<Pin>>()));
     }
     pictures
 }
 
-fn of_surface(job: Proofed<'_>, shown: &ShownSurface<'_>, pins: &[pins::Pin]) -> Vec<Picture> {
+/// What the pictures of one surface are made from; they share their letters.
+struct SurfacePicture<'a> {
+    job: Proofed<'a>,
+    shown: &'a ShownSurface<'a>,
+    pins: &'a [Pin],
+    typesetter: Typesetter<'a>,
+    /// How wide a picture is inside its margins, mm.
+    width: f64,
+}
+
+fn of_surface<'a>(job: Proofed<'a>, shown: &'a ShownSurface<'a>, pins: &'a [Pin]) -> Vec<Picture> {
     let designs = job.numbered(&shown.designs);
     let widest = designs.iter().map(|(_, design)| design.size().width()).fold(0.0, f64::max);
     let width = (widest + 2.0 * APRON_MM).max(WIDTH_MM);
-    let mut writer = Writer { typesetter: Typesetter::new(job.faces, 0), width };
-    let rows = rows::rows(job, shown, pins, &mut writer);
-    let letters = writer.typesetter.into_drawings();
+    let typesetter = Typesetter::new(job.faces, 0);
+    let mut picture = SurfacePicture { job, shown, pins, typesetter, width };
+    let rows = picture.rows();
+    let letters = picture.typesetter.into_drawings();
     let letters = letters.iter().enumerate().map(|(index, letter)| writer::letter(index, letter));
     let letters: String = letters.collect();
     let drawn = writer::designs(job, shown);

@@ -1,6 +1,7 @@
 //! The strokes pictures are made of: words, labels as seen, numbered marks.
 
-use super::{Level, Proofed, ShownSurface, Typesetter};
+use super::rows::PictureRow;
+use super::{Level, Proofed, ShownSurface, SurfacePicture};
 use crate::card::typeset::Line;
 use crate::design::{Design, Plate};
 use crate::finding::Severity;
@@ -13,32 +14,16 @@ use kurbo::Point;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
-/// Writes words and marks; one writer for all of a surface's pictures, as they share their letters.
-pub(super) struct Writer<'a> {
-    pub(super) typesetter: Typesetter<'a>,
-    /// How wide a picture is inside its margins, mm.
-    pub(super) width: f64,
-}
-
-impl Writer<'_> {
-    /// Writes words in lines no wider than `width`, the middle of the first line's capitals at `at`; returns how
-    /// high they are, mm.
-    pub(super) fn write(
-        &mut self,
-        out: &mut String,
-        level: Level,
-        text: &str,
-        at: Point,
-        width: f64,
-    ) -> f64 {
+impl SurfacePicture<'_> {
+    /// Writes a text into a row, from `left` to the right edge, below what is written already.
+    pub(super) fn write(&mut self, row: &mut PictureRow, level: Level, text: &str, left: f64) {
         /// More lines of one text than this are no caption any more.
         const MOST_LINES: usize = 8;
-        let mut height = 0.0;
-        for line in self.typesetter.lines(level, text, width).iter().take(MOST_LINES) {
-            write_line(out, line, Point::new(at.x, at.y + height));
-            height += level.pitch();
+        for line in self.typesetter.lines(level, text, self.width - left).iter().take(MOST_LINES) {
+            // The middle of the line's capitals is at the row's height.
+            write_line(&mut row.body, line, Point::new(left, row.height));
+            row.height += level.pitch();
         }
-        height
     }
 
     /// Writes what of a text fits on one line, from the left edge.
@@ -52,7 +37,9 @@ impl Writer<'_> {
     ) {
         let first = self.typesetter.lines(level, text, width).into_iter().next();
         let text = first.map(|line| line.text).unwrap_or_default();
-        self.write(out, level, &text, Point::new(0.0, top), f64::INFINITY);
+        for line in self.typesetter.lines(level, &text, f64::INFINITY) {
+            write_line(out, &line, Point::new(0.0, top));
+        }
     }
 
     /// Draws a number in the shape of its severity, its middle at `at`: a note is round, a warning a triangle, an
