@@ -31,6 +31,7 @@
 //! ```
 
 use crate::design::Design;
+use crate::known::item;
 use crate::sheet::{Piece, Placement, Sheet};
 use crate::spec::{Correction, Profile, Spec};
 use serde::Serialize;
@@ -145,7 +146,7 @@ fn correction(profile: &Profile) -> Option<CorrectionEntry<'_>> {
 #[must_use]
 pub fn piece_names(spec: &Spec, designs: &[Design], sheet: &Sheet) -> Vec<String> {
     let name = |placement: &Placement| {
-        let Some(design) = designs.get(placement.design) else { return String::new() };
+        let Some(design) = item(designs, placement.design) else { return String::new() };
         let label = spec.labels.get(design.label);
         let (word, n, of) = match placement.piece {
             Piece::Copy(n) => ("", n, label.map_or(n, |label| label.copies)),
@@ -185,9 +186,7 @@ fn placement_entry<'a>(
     sheet: &Sheet,
     placement: &Placement,
 ) -> Option<PlacementEntry<'a>> {
-    let design = designs.get(placement.design);
-    debug_assert!(design.is_some(), "sheets place no design that is not there");
-    let design = design?;
+    let design = item(designs, placement.design)?;
     let trim = placement.footprint(design);
     let (piece, n) = match placement.piece {
         Piece::Copy(n) => ("copy", n),

@@ -11,6 +11,7 @@ pub mod svg;
 pub(crate) mod samples;
 
 use crate::design::{Design, Mark, Words};
+use crate::known::item;
 use crate::sheet::Sheet;
 use kurbo::{Affine, Rect, Size};
 use std::borrow::{Borrow, Cow};
@@ -54,11 +55,8 @@ impl<'p> Page<'p> {
         &'p self,
         designs: &'d [D],
     ) -> impl Iterator<Item = (&'p Placed, &'d Design)> {
-        self.placed.iter().filter_map(|placed| {
-            let design = designs.get(placed.design);
-            debug_assert!(design.is_some(), "a page places no design that is not in its list");
-            Some((placed, design?.borrow()))
-        })
+        let find = |placed: &'p Placed| Some((placed, item(designs, placed.design)?.borrow()));
+        self.placed.iter().filter_map(find)
     }
 }
 

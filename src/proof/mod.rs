@@ -19,6 +19,7 @@ pub use picture::{Picture, pictures};
 use crate::design::Design;
 use crate::finding::{Findings, Sources};
 use crate::font::Faces;
+use crate::known::item;
 use crate::sheet::Sheet;
 use crate::spec::{Label, Spec};
 use crate::units::fixed;
@@ -42,15 +43,12 @@ pub struct Proofed<'a> {
 
 impl<'a> Proofed<'a> {
     fn label(&self, design: &Design) -> Option<&'a Label> {
-        self.spec.labels.get(design.label)
+        item(&self.spec.labels, design.label)
     }
 
     /// The designs of these numbers, each with its number.
     fn numbered(&self, numbers: &[usize]) -> Vec<(usize, &'a Design)> {
-        let found = numbers.iter().filter_map(|at| Some((*at, self.designs.get(*at)?)));
-        let found: Vec<_> = found.collect();
-        debug_assert!(found.len() == numbers.len(), "numbers are those of designs");
-        found
+        numbers.iter().filter_map(|at| Some((*at, item(self.designs, *at)?))).collect()
     }
 
     /// `15.0 x 6.2 mm, clear film, 3 copies`.

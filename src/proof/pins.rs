@@ -1,7 +1,7 @@
 //! Where on which label a finding is.
 //!
 //! A finding names a label and a spot on it. A label may have been drawn as several designs (two hands, parts
-//! of a split one): the words or marks the finding is about tell which.
+//! of a split one); it is the one with the words or marks that the finding is about.
 
 use super::Proofed;
 use crate::design::Design;
@@ -11,10 +11,11 @@ use kurbo::{Point, Rect, Vec2};
 use std::collections::BTreeMap;
 
 /// A finding's place on a design.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Pin {
-    /// Which finding: an index into the list.
-    pub(super) finding: usize,
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Pin<'a> {
+    pub(super) finding: &'a Finding,
+    /// Its index in the list of findings.
+    pub(super) index: usize,
     /// Which design it is on.
     pub(super) design: usize,
     /// Where, in the design's frame; `None` when it is about the whole label.
@@ -22,7 +23,7 @@ pub(super) struct Pin {
 }
 
 /// The findings that are about a label, in their order.
-pub(super) fn pins(job: Proofed<'_>) -> Vec<Pin> {
+pub(super) fn pins(job: Proofed<'_>) -> Vec<Pin<'_>> {
     let mut of_label: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
     for (index, design) in job.designs.iter().enumerate() {
         if let Some(label) = job.label(design) {
@@ -43,7 +44,7 @@ pub(super) fn pins(job: Proofed<'_>) -> Vec<Pin> {
         *repeat += 1;
         pins.extend(pinned.map(|(number, design)| {
             let at = finding.at_mm.map(|(x, y)| design.size().origin() + Vec2::new(x, y));
-            Pin { finding: index, design: *number, at }
+            Pin { finding, index, design: *number, at }
         }));
     }
     pins
@@ -52,13 +53,13 @@ pub(super) fn pins(job: Proofed<'_>) -> Vec<Pin> {
 /// Pins each with where it is drawn and how many are there already: those that share a spot stand side by side.
 ///
 /// `at` is where a pin would be drawn, alone; two share a spot when that is the same to so many decimals.
-pub(super) fn side_by_side<'p>(
-    pins: impl IntoIterator<Item = &'p Pin>,
-    at: impl Fn(&Pin) -> Point,
+pub(super) fn side_by_side<'p, 'a: 'p>(
+    pins: impl IntoIterator<Item = &'p Pin<'a>>,
+    at: impl Fn(&Pin<'_>) -> Point,
     decimals: usize,
-) -> Vec<(&'p Pin, Point, u32)> {
+) -> Vec<(&'p Pin<'a>, Point, u32)> {
     let mut there: BTreeMap<(String, String), u32> = BTreeMap::new();
-    let place = |pin| {
+    let place = |pin: &'p Pin<'a>| {
         let at = at(pin);
         let spot = (fixed(at.x, decimals).to_string(), fixed(at.y, decimals).to_string());
         let before = there.entry(spot).or_default();
@@ -102,10 +103,12 @@ mod tests {
         findings.push(Finding::note("x", "about no label of ours").label("gone").spot(1.0, 1.0));
         // The trim's top left corner is at -10, -5 of the design's frame.
         let wanted = [
-            Pin { finding: 0, design: 0, at: Some(Point::new(-7.0, -1.0)) },
-            Pin { finding: 1, design: 1, at: Some(Point::new(7.0, -1.0)) },
-            Pin { finding: 3, design: 0, at: None },
+            (0, 0, Some(Point::new(-7.0, -1.0))),
+            (1, 1, Some(Point::new(7.0, -1.0))),
+            (3, 0, None),
         ];
-        assert_eq!(pins(proofed(&spec, &designs, &findings)), wanted);
+        let pins = pins(proofed(&spec, &designs, &findings));
+        let found: Vec<_> = pins.iter().map(|pin| (pin.index, pin.design, pin.at)).collect();
+        assert_eq!(found, wanted);
     }
 }

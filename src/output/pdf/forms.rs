@@ -8,6 +8,7 @@ use super::art;
 use super::outline::{ART, CUT};
 use super::{Composition, Error, words};
 use crate::design::Design;
+use crate::known::item;
 use crate::output::{Page, Placed, words_on};
 use crate::parallel::{in_order, in_order_with};
 use flate2::{Compression, write::ZlibEncoder};
@@ -141,7 +142,7 @@ fn design_form(
     at: usize,
     out: &mut Packing,
 ) -> Result<[i64; 4], Error> {
-    let Some(design) = composition.designs.get(at) else { return Ok([0; 4]) };
+    let Some(design) = item(&composition.designs, at) else { return Ok([0; 4]) };
     out.draw(|out| art::add_ink(out, &design.marks))?;
     Ok(art::ink_bounds(design))
 }
@@ -153,7 +154,7 @@ fn page_form(
     at: usize,
     out: &mut Packing,
 ) -> Result<[i64; 4], Error> {
-    let Some(page) = composition.pages.get(at) else { return Ok([0; 4]) };
+    let Some(page) = item(composition.pages, at) else { return Ok([0; 4]) };
     match part {
         Part::Ink => page.placed_designs(&composition.designs).try_for_each(|(placed, design)| {
             out.draw(|out| place(out, *placed, design, &composition.shared))

@@ -41,7 +41,7 @@ pub enum Error {
     /// There is no page to write; the request's fault.
     #[error("there is no page to write: add a label")]
     NoPage,
-    /// A page is larger or smaller than a PDF can say; the request's fault.
+    /// A page is larger or smaller than a page of a PDF may be; the request's fault.
     #[error(
         "page {page} is {} x {} mm; a PDF page has sides of 1.1 to 5080 mm: choose another paper",
         fixed(size.width, 2),
@@ -107,7 +107,8 @@ impl Pdf {
 /// middle, and its boxes are not.
 ///
 /// # Errors
-/// [`Error::NoPage`] without pages, [`Error::PageSize`] for a page beyond what a PDF can say; the others are faults of program or machine.
+/// [`Error::NoPage`] without pages, [`Error::PageSize`] for a page larger or smaller than a PDF allows; the others
+/// are faults of program or machine.
 pub fn compose<D: Borrow<Design> + Sync>(
     about: &About,
     designs: &[D],

@@ -17,7 +17,7 @@ use ::svg::Document;
 use ::svg::node::element::{Definitions, Description, Group, Path, Title, Use};
 use ::svg::node::{Node, Text};
 use kurbo::Affine;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The line near the top of every SVG file of ours, by which we know it again.
 pub const MADE_BY: &str = "<!-- Made by decalwright -->";
@@ -34,7 +34,7 @@ const TRIM_LINE_MM: f64 = 0.1;
 /// design's own name stands in.
 #[must_use]
 pub fn write(about: &About, designs: &[Design], page: &Page<'_>, names: &[String]) -> String {
-    let repeated = repeated(page);
+    let repeated = repeated(designs, page);
     let (width, height) = (fixed(page.size.width, 3), fixed(page.size.height, 3));
     let mut document = Document::new()
         .set("xmlns:xlink", "http://www.w3.org/1999/xlink")
@@ -46,7 +46,7 @@ pub fn write(about: &About, designs: &[Design], page: &Page<'_>, names: &[String
         document.append(Description::new().add(Text::new(xml_text(&about.subject))));
     }
     if !repeated.is_empty() {
-        document.append(drawn_once(designs, &repeated));
+        document.append(drawn_once(&repeated));
     }
     if let Some(white) = white(designs, page) {
         document.append(white);
@@ -57,17 +57,19 @@ pub fn write(about: &About, designs: &[Design], page: &Page<'_>, names: &[String
     format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n{MADE_BY}\n{document}\n")
 }
 
-/// Designs that stand on the page more than once.
-fn repeated(page: &Page<'_>) -> BTreeSet<usize> {
+/// Designs that stand on the page more than once, by their number.
+type Repeated<'a> = BTreeMap<usize, &'a Design>;
+
+fn repeated<'a>(designs: &'a [Design], page: &Page<'_>) -> Repeated<'a> {
     let mut seen = BTreeSet::new();
-    page.placed.iter().map(|placed| placed.design).filter(|design| !seen.insert(*design)).collect()
+    let placed = page.placed_designs(designs).map(|(placed, design)| (placed.design, design));
+    placed.filter(|(index, _)| !seen.insert(*index)).collect()
 }
 
 /// The designs that are placed more than once, and their trims.
-fn drawn_once(designs: &[Design], repeated: &BTreeSet<usize>) -> Definitions {
+fn drawn_once(repeated: &Repeated<'_>) -> Definitions {
     let mut definitions = Definitions::new();
-    for index in repeated {
-        let Some(design) = designs.get(*index) else { continue };
+    for (index, design) in repeated {
         let group = Group::new().set("id", format!("design-{index}"));
         definitions.append(with_marks(group, &design.marks));
         if !design.trim.is_empty() {
@@ -78,7 +80,7 @@ fn drawn_once(designs: &[Design], repeated: &BTreeSet<usize>) -> Definitions {
 }
 
 /// The layer with every label on it, each a group with its name.
-fn ink(designs: &[Design], page: &Page<'_>, names: &[String], repeated: &BTreeSet<usize>) -> Group {
+fn ink(designs: &[Design], page: &Page<'_>, names: &[String], repeated: &Repeated<'_>) -> Group {
     let mut ink = layer("ink");
     for (at, (placed, design)) in page.placed_designs(designs).enumerate() {
         let name = xml_text(names.get(at).unwrap_or(&design.name));
@@ -86,7 +88,7 @@ fn ink(designs: &[Design], page: &Page<'_>, names: &[String], repeated: &BTreeSe
             .set("id", format!("label-{}{}", at + 1, id_part(&design.name)))
             .set("aria-label", name.as_str())
             .add(Title::new(name));
-        ink.append(if repeated.contains(&placed.design) {
+        ink.append(if repeated.contains_key(&placed.design) {
             label.add(used("design", placed))
         } else {
             with_marks(moved(label, placed.transform), &design.marks)
@@ -111,7 +113,7 @@ fn white(designs: &[Design], page: &Page<'_>) -> Option<Group> {
 }
 
 /// The layer with every trim; switched off, for the person who opens the file to switch on.
-fn cut(designs: &[Design], page: &Page<'_>, repeated: &BTreeSet<usize>) -> Group {
+fn cut(designs: &[Design], page: &Page<'_>, repeated: &Repeated<'_>) -> Group {
     let mut cut = layer("cut")
         .set("style", "display:none")
         .set("fill", "none")
@@ -119,7 +121,7 @@ fn cut(designs: &[Design], page: &Page<'_>, repeated: &BTreeSet<usize>) -> Group
         .set("stroke-width", fixed(TRIM_LINE_MM, 3).to_string());
     let trims = page.placed_designs(designs).filter(|(_, design)| !design.trim.is_empty());
     for (placed, design) in trims {
-        if repeated.contains(&placed.design) {
+        if repeated.contains_key(&placed.design) {
             cut.append(used("trim", placed));
         } else {
             cut.append(moved(trim(design), placed.transform));

@@ -53,6 +53,6 @@ pub(super) fn is_cut(design: &Design) -> bool {
     /// What path data is rounded to, mm.
     const ROUNDING_MM: f64 = 0.001;
     let trim = design.size().inflate(ROUNDING_MM, ROUNDING_MM);
-    // Where the trim is no rectangle its bounds tell nothing of its corners.
+    // Bounds alone are compared: ink that only the round corners of a trim take away is not noticed.
     design.bleed_mm > 0.0 || trim.union(design.reach()) != trim
 }

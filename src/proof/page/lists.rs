@@ -91,7 +91,7 @@ fn sign(severity: Severity) -> String {
 /// Every finding: those about a label are buttons that lead to it.
 pub(super) fn findings(context: &PageContext<'_>) -> String {
     let on: BTreeMap<usize, usize> =
-        context.pins.iter().map(|pin| (pin.finding, pin.design)).collect();
+        context.pins.iter().map(|pin| (pin.index, pin.design)).collect();
     let mut out = String::new();
     for (index, finding) in context.job.findings.list().iter().enumerate() {
         add_finding(&mut out, context, index, finding, on.get(&index).copied());

@@ -28,9 +28,9 @@ const SCRIPT: &str = include_str!("../proof.js");
 struct PageContext<'a> {
     job: Proofed<'a>,
     surfaces: Vec<ShownSurface<'a>>,
-    pins: Vec<Pin>,
+    pins: Vec<Pin<'a>>,
     /// The same by their design.
-    pins_on: BTreeMap<usize, Vec<Pin>>,
+    pins_on: BTreeMap<usize, Vec<Pin<'a>>>,
     /// Every colour printed and its number.
     inks: BTreeMap<Colour, usize>,
     appearances: Appearances<'a>,
@@ -43,7 +43,7 @@ pub fn page(job: Proofed<'_>) -> String {
     let inks = inks(job);
     let appearances = Appearances::of(job, &surfaces, &inks);
     let pins = pins::pins(job);
-    let mut pins_on: BTreeMap<usize, Vec<Pin>> = BTreeMap::new();
+    let mut pins_on: BTreeMap<usize, Vec<Pin<'_>>> = BTreeMap::new();
     for pin in &pins {
         pins_on.entry(pin.design).or_default().push(*pin);
     }

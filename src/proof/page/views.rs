@@ -7,6 +7,7 @@ use super::drawings::{add_marks, is_cut};
 use super::{PageContext, ShownSurface, escaped};
 use crate::design::Design;
 use crate::finding::counted;
+use crate::known::item;
 use crate::output::layout::piece_names;
 use crate::output::svg::matrix;
 use crate::sheet::Sheet;
@@ -170,7 +171,6 @@ impl PlacedLabel<'_> {
         let corner = self.design.size().origin();
         let pins = self.context.pins_on.get(&self.index).into_iter().flatten();
         for (pin, at, before) in side_by_side(pins, |pin| self.by * pin.at.unwrap_or(corner), 1) {
-            let Some(finding) = self.context.job.findings.list().get(pin.finding) else { continue };
             let spot = match pin.at {
                 Some(_) if before == 0 => {
                     "<circle class=\"spot under\" r=\"9\"/><circle class=\"spot\" r=\"9\"/>"
@@ -178,8 +178,8 @@ impl PlacedLabel<'_> {
                 _ => "",
             };
             let at_spot = if pin.at.is_some() { " data-spot=\"\"" } else { "" };
-            let (severity, x, y) = (finding.severity.word(), fixed(at.x, 3), fixed(at.y, 3));
-            let (index, number, along) = (pin.finding, pin.finding + 1, before * 24);
+            let (severity, x, y) = (pin.finding.severity.word(), fixed(at.x, 3), fixed(at.y, 3));
+            let (index, number, along) = (pin.index, pin.index + 1, before * 24);
             let _ = writeln!(
                 out,
                 "<g class=\"pin {severity}\" aria-hidden=\"true\" data-finding=\"{index}\"{at_spot} transform=\"translate({x} {y})\"><g class=\"pin-body\">{spot}<g transform=\"translate({along} 0)\"><g class=\"badge\"><use href=\"#shape-{severity}\"/><text>{number}</text></g></g></g></g>"
@@ -195,7 +195,7 @@ fn add_sheet(out: &mut String, context: &PageContext<'_>, index: usize, sheet: &
     let mut marked = BTreeSet::new();
     for (placement, name) in sheet.placements.iter().zip(&names) {
         let (index, by) = (placement.design, placement.transform());
-        let Some(design) = job.designs.get(index) else { continue };
+        let Some(design) = item(job.designs, index) else { continue };
         let label = PlacedLabel { context, index, design, by };
         label.add_printed(&mut labels, name);
         // Copies share their findings: one of them is marked.

@@ -47,7 +47,7 @@ pub fn pictures(job: Proofed<'_>) -> Vec<Picture> {
     for shown in &shown_surfaces(job.spec, job.designs) {
         let designs: BTreeSet<usize> = shown.designs.iter().copied().collect();
         let on_it = pins.iter().filter(|pin| designs.contains(&pin.design));
-        pictures.extend(of_surface(job, shown, &on_it.copied().collect::<Vec<Pin>>()));
+        pictures.extend(of_surface(job, shown, &on_it.copied().collect::<Vec<_>>()));
     }
     pictures
 }
@@ -56,7 +56,7 @@ pub fn pictures(job: Proofed<'_>) -> Vec<Picture> {
 struct SurfacePicture<'a> {
     job: Proofed<'a>,
     shown: &'a ShownSurface<'a>,
-    pins: &'a [Pin],
+    pins: &'a [Pin<'a>],
     typesetter: Typesetter<'a>,
     /// How wide a picture is inside its margins, mm.
     width: f64,

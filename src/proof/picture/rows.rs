@@ -165,13 +165,12 @@ impl SurfacePicture<'_> {
     /// The numbered marks of what was found on a label.
     fn draw_pins(&mut self, out: &mut String, label: &Enlarged<'_>) {
         let corner = label.design.size().origin();
-        let place = |pin: &Pin| {
+        let place = |pin: &Pin<'_>| {
             let spot = pin.at.map(|at| (at - corner) * label.scale);
             Point::new(ROOM_MM, ROOM_MM) + spot.unwrap_or_default()
         };
         let own = self.pins.iter().filter(|pin| pin.design == label.index);
         for (pin, at, before) in side_by_side(own, place, 0) {
-            let Some(finding) = self.job.findings.list().get(pin.finding) else { continue };
             let has_spot = pin.at.is_some();
             if has_spot && before == 0 {
                 let (x, y) = (fixed(at.x, 3), fixed(at.y, 3));
@@ -184,7 +183,7 @@ impl SurfacePicture<'_> {
             }
             let beside = Point::new(at.x + 3.4 + 5.4 * f64::from(before), at.y - 3.0);
             let middle = if has_spot { beside } else { at };
-            self.draw_badge(out, finding.severity, pin.finding + 1, middle);
+            self.draw_badge(out, pin.finding.severity, pin.index + 1, middle);
         }
     }
 
@@ -199,13 +198,16 @@ impl SurfacePicture<'_> {
         };
         let mut rows = vec![self.section("Findings", &note)];
         for pin in self.pins.iter().take(MOST_LISTED) {
-            let Some(finding) = self.job.findings.list().get(pin.finding) else { continue };
             let mut row = PictureRow::of_height(2.6);
-            let (severity, middle) = (finding.severity, Point::new(3.5, 4.0));
-            self.draw_badge(&mut row.body, severity, pin.finding + 1, middle);
+            let (finding, middle) = (pin.finding, Point::new(3.5, 4.0));
+            self.draw_badge(&mut row.body, finding.severity, pin.index + 1, middle);
             let label = finding.label.as_deref().unwrap_or_default();
-            let title =
-                format!("{} {} on {label}: {}", severity.word(), finding.code, finding.message);
+            let title = format!(
+                "{} {} on {label}: {}",
+                finding.severity.word(),
+                finding.code,
+                finding.message
+            );
             self.write(&mut row, Level::Body, &title, INDENT_MM);
             self.write(&mut row, Level::Quiet, &finding.help, INDENT_MM);
             row.height = (row.height + 1.0).max(8.0);

@@ -2,6 +2,7 @@
 
 use super::PARALLEL_DEG;
 use super::edge::{Edge, SAME_MM, Wall};
+use crate::known::item;
 use kurbo::{Point, Rect, Vec2};
 use std::ops::Range;
 
@@ -113,7 +114,7 @@ impl Sampler<'_> {
         let reach = Rect::from_points(wall.from, wall.to).inflate(width, width);
         self.edge.near(reach, &mut self.facing);
         self.facing.retain(|other| {
-            let Some(other) = self.edge.walls.get(*other).filter(|_| *other != at) else {
+            let Some(other) = item(&self.edge.walls, *other).filter(|_| *other != at) else {
                 return false;
             };
             let ahead = |point: Point| (point - wall.from).dot(wall.normal) > SAME_MM;
@@ -126,7 +127,7 @@ impl Sampler<'_> {
         let width = self.edge.width;
         let direction = (wall.to - wall.from) / wall.length;
         let mut stretches = Vec::new();
-        for other in self.facing.iter().filter_map(|at| self.edge.walls.get(*at)) {
+        for other in self.facing.iter().filter_map(|at| item(&self.edge.walls, *at)) {
             let along = |point: Point| (point - wall.from).dot(direction);
             let (a, b) = (along(other.from), along(other.to));
             let (from, to) = (a.min(b) - width / 2.0, a.max(b) + width / 2.0);
@@ -184,7 +185,7 @@ impl Sampler<'_> {
     /// Samples a wall's end where it turns into the judged side: once in each direction it faces.
     fn sample_corner(&mut self, wall: &Wall, number: usize, samples: &mut Vec<Sample>) {
         let edge = self.edge;
-        let Some(next) = edge.walls.get(wall.after) else { return };
+        let Some(next) = item(&edge.walls, wall.after) else { return };
         let (first, last) = (wall.normals[1], next.normals[0]);
         let turn = libm::atan2(first.cross(last), first.dot(last));
         if turn > -FAN_DEG.to_radians() {
@@ -201,7 +202,7 @@ impl Sampler<'_> {
         }
         // And straight at whatever is nearest: the narrowest spot at a corner is there.
         let others = self.near.iter().filter(|other| !own.contains(other));
-        for other in others.filter_map(|other| edge.walls.get(*other)) {
+        for other in others.filter_map(|other| item(&edge.walls, *other)) {
             let along = (corner - other.from).dot(other.to - other.from) / other.length.powi(2);
             let towards = other.at(along.clamp(0.0, 1.0)) - corner;
             if towards.hypot() > SAME_MM && towards.hypot() < edge.width {
@@ -240,12 +241,12 @@ pub(super) fn disc(
 ) -> Option<TouchingDisc> {
     let mut best = None;
     let mut radius = edge.width / 2.0;
-    let ends = own.map(|own| edge.walls.get(own).map(|wall| [wall.from, wall.to]));
+    let ends = own.map(|own| item(&edge.walls, own).map(|wall| [wall.from, wall.to]));
     let is_own = |point: Point| {
         ends.iter().flatten().flatten().any(|end| end.distance_squared(point) < SAME_MM * SAME_MM)
     };
     for number in walls.iter().filter(|number| !own.contains(number)) {
-        let Some(wall) = edge.walls.get(*number) else { continue };
+        let Some(wall) = item(&edge.walls, *number) else { continue };
         let alike = wall.normal.dot(normal);
         if alike > SIDEWAYS {
             continue;

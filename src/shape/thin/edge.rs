@@ -2,6 +2,7 @@
 
 use super::super::{CURVE_ERROR_MM, Outline};
 use super::grid::WallGrid;
+use crate::known::item;
 use kurbo::{ParamCurve as _, ParamCurveDeriv as _, PathSeg, Point, Rect, Vec2};
 use std::ops::Range;
 
@@ -97,16 +98,16 @@ impl Edge {
 
     /// The contour of a wall.
     pub(super) fn contour_of(&self, wall: usize) -> Option<&Contour> {
-        self.contours.get(self.walls.get(wall)?.contour)
+        item(&self.contours, item(&self.walls, wall)?.contour)
     }
 
     /// The piece a contour belongs to: an outer one its own, a hole that of the smallest outer one round it.
     fn piece_of(&self, at: usize) -> Option<usize> {
-        let contour = self.contours.get(at)?;
+        let contour = item(&self.contours, at)?;
         if contour.area > 0.0 {
             return Some(at);
         }
-        let start = self.walls.get(contour.walls.start)?.from;
+        let start = item(&self.walls, contour.walls.start)?.from;
         let round = self.contours.iter().enumerate().filter(|(_, other)| {
             let may_hold = other.area > 0.0 && other.bounds.union(contour.bounds) == other.bounds;
             may_hold && self.walls.get(other.walls.clone()).is_some_and(|own| is_inside(own, start))

@@ -3,6 +3,7 @@
 use super::disc::{Sample, Samples, disc};
 use super::edge::Edge;
 use super::{ThinPlace, WEDGE_LENGTHS};
+use crate::known::item;
 use kurbo::{Point, Rect};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -55,7 +56,7 @@ enum Heading {
 
 impl Walk<'_> {
     fn sample(&self, at: usize) -> Option<&Sample> {
-        self.samples.list.get(at)
+        item(&self.samples.list, at)
     }
 
     fn is_thin(&self, sample: &Sample) -> bool {
@@ -148,16 +149,16 @@ impl Walk<'_> {
             let all = all.union_pt(sample.at);
             sample.touch.map_or(all, |(touch, _)| all.union_pt(touch))
         });
-        let contour = self.edge.walls.get(thinnest.wall)?.contour;
+        let contour = item(&self.edge.walls, thinnest.wall)?.contour;
         let place = ThinPlace {
-            between_parts: self.edge.walls.get(across)?.contour != contour,
+            between_parts: item(&self.edge.walls, across)?.contour != contour,
             at: thinnest.at.midpoint(touch),
             sides: [thinnest.at, touch],
             width_mm: thinnest.width,
             length_mm,
             bounds,
         };
-        Some((place, self.edge.contours.get(contour)?.piece))
+        Some((place, item(&self.edge.contours, contour)?.piece))
     }
 
     /// How long a run is: half of its edges, or its longer side where the other is a corner.
@@ -230,7 +231,7 @@ impl Walk<'_> {
     }
 
     fn lone_place(&self, piece: usize, widest: &Sample) -> Option<ThinPlace> {
-        let contour = self.edge.contours.get(piece)?;
+        let contour = item(&self.edge.contours, piece)?;
         let limit = self.edge.width - ROUNDING_MM;
         if widest.width >= limit || contour.area < DUST_MM2 {
             return None;
@@ -254,7 +255,7 @@ impl Walk<'_> {
     /// The largest disc near a sample, found by stepping along its wall.
     fn largest_near(&self, sample: &Sample) -> Sample {
         let (edge, mut best) = (self.edge, *sample);
-        let Some(wall) = edge.walls.get(sample.wall) else { return best };
+        let Some(wall) = item(&edge.walls, sample.wall) else { return best };
         let reach = Rect::from_center_size(sample.at, (4.0 * edge.width, 4.0 * edge.width));
         let mut near = Vec::new();
         edge.near(reach, &mut near);
