@@ -30,14 +30,12 @@
 //!     sheet, film  those of the sheet it is on
 //! ```
 
+use super::MADE_BY;
 use crate::design::Design;
 use crate::known::item;
 use crate::sheet::{Piece, Placement, Sheet};
 use crate::spec::{Correction, Profile, Spec};
 use serde::Serialize;
-
-/// The value of `made_by`, by which we know the file again.
-pub const MADE_BY: &str = "decalwright";
 
 /// The version of the file's format; raised when a reader would have to change.
 const VERSION: u32 = 1;

@@ -16,6 +16,9 @@ use crate::sheet::Sheet;
 use kurbo::{Affine, Rect, Size};
 use std::borrow::{Borrow, Cow};
 
+/// Our name in every file, by which we know it again.
+pub const MADE_BY: &str = "decalwright";
+
 /// What a file says about itself.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct About {
@@ -123,4 +126,15 @@ fn words_at(transform: Affine, words: &Words) -> Words {
         cap_height_mm: words.cap_height_mm * scale,
         ..words.clone()
     }
+}
+
+/// A text on one line, each character that XML 1.0 cannot hold (section 2.2, "Char") as U+FFFD.
+pub(crate) fn xml_text(text: &str) -> String {
+    text.chars()
+        .map(|c| match c {
+            '\t' | '\n' | '\r' => ' ',
+            '\0'..='\u{1f}' | '\u{fffe}' | '\u{ffff}' => '\u{fffd}',
+            other => other,
+        })
+        .collect()
 }

@@ -1,13 +1,11 @@
 //! A page as a picture to look at, rendered from the very SVG that is written.
 
+use super::MADE_BY;
 use crate::spec::Film;
 use resvg::tiny_skia;
 
 /// Pixels in an inch of a preview: enough to judge 1 mm letters, small enough to open at once.
 pub const PREVIEW_DPI: f64 = 200.0;
-
-/// The `Software` text of every PNG file of ours, by which we know it again.
-pub const MADE_BY: &str = "decalwright";
 
 /// Side of the squares that show clear film, mm.
 const CHECK_MM: f64 = 5.0;
@@ -60,9 +58,8 @@ pub fn preview(svg: &str, film: Film, dpi: f64) -> Result<Vec<u8>, Error> {
 /// Fills the picture with what the film looks like.
 fn lay_film(picture: &mut tiny_skia::Pixmap, film: Film, dpi: f64) {
     picture.fill(tiny_skia::Color::WHITE);
-    match film {
-        Film::White | Film::Sticker | Film::Paper => return,
-        Film::Clear => {}
+    if film != Film::Clear {
+        return;
     }
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a few hundred")]
     let side = (CHECK_MM / 25.4 * dpi).round().max(1.0) as usize;

@@ -3,23 +3,24 @@
 //! A job may come from anybody. Its words go into markup escaped, without signs that turn the reading direction
 //! of what stands round them, and the page allows only our own script and style, by their hashes.
 
+use crate::output::xml_text;
 use base64::{Engine as _, engine::general_purpose::STANDARD as BASE64};
 use sha2::{Digest as _, Sha256};
 
 /// Text for between tags and within quoted attributes, in HTML and XML alike.
 pub(super) fn escaped(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
+    for c in xml_text(text).chars() {
         match c {
             '&' => out.push_str("&amp;"),
             '<' => out.push_str("&lt;"),
             '>' => out.push_str("&gt;"),
             '"' => out.push_str("&quot;"),
             '\'' => out.push_str("&#39;"),
-            '\t' | '\n' | '\r' => out.push(' '),
-            // Control characters, and the explicit directions of Unicode's UAX 9, section 2.
-            '\0'..='\u{1f}' | '\u{7f}'..='\u{9f}' | '\u{fffe}' | '\u{ffff}' => out.push('\u{fffd}'),
-            '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => out.push('\u{fffd}'),
+            // Control characters of ISO 6429, and the explicit directions of Unicode's UAX 9, section 2.
+            '\u{7f}'..='\u{9f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => {
+                out.push('\u{fffd}');
+            }
             other => out.push(other),
         }
     }

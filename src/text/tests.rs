@@ -9,6 +9,7 @@ use crate::{
     },
 };
 use kurbo::{Affine, Point, Shape as _, Size};
+use resvg::tiny_skia;
 
 const ROLES: [&str; 8] =
     ["label", "label-reversed", "wire", "condensed", "wide", "stencil", "engraved", "plate"];
@@ -274,39 +275,22 @@ fn tabular_figures_are_of_one_width() {
     assert!((quietly(&caps("label", "111")).area().width() - width("888")).abs() > 0.1);
 }
 
-/// A raster of 40 dots to the mm, painted by a general-purpose renderer (tiny-skia), non-zero rule.
-#[allow(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "the renderer takes f32 and whole dots; a few thousand of them"
-)]
+/// A raster of 40 dots to the mm, painted by a general-purpose renderer (resvg), non-zero rule.
 fn painted_mm2(block: &Block) -> f64 {
-    let scale = 40.0;
+    const SCALE: f64 = 40.0;
     let ink = block.outline.bounds().inflate(0.5, 0.5);
-    let to_dots = Affine::scale(scale) * Affine::translate(-ink.origin().to_vec2());
-    let path = to_dots * block.outline.path();
-    let mut builder = resvg::tiny_skia::PathBuilder::new();
-    let f = |value: f64| value as f32;
-    for element in path.elements() {
-        match *element {
-            kurbo::PathEl::MoveTo(a) => builder.move_to(f(a.x), f(a.y)),
-            kurbo::PathEl::LineTo(a) => builder.line_to(f(a.x), f(a.y)),
-            kurbo::PathEl::QuadTo(a, b) => builder.quad_to(f(a.x), f(a.y), f(b.x), f(b.y)),
-            kurbo::PathEl::CurveTo(a, b, c) => {
-                builder.cubic_to(f(a.x), f(a.y), f(b.x), f(b.y), f(c.x), f(c.y));
-            }
-            kurbo::PathEl::ClosePath => builder.close(),
-        }
-    }
-    let path = builder.finish().expect("a path");
-    let (width, height) = ((ink.width() * scale) as u32 + 1, (ink.height() * scale) as u32 + 1);
-    let mut dots = resvg::tiny_skia::Pixmap::new(width, height).expect("a raster");
-    let mut paint = resvg::tiny_skia::Paint::default();
-    paint.set_color_rgba8(0, 0, 0, 255);
-    let rule = resvg::tiny_skia::FillRule::Winding;
-    dots.fill_path(&path, &paint, rule, resvg::tiny_skia::Transform::identity(), None);
+    let to_dots = Affine::scale(SCALE) * Affine::translate(-ink.origin().to_vec2());
+    let path = (to_dots * block.outline.path()).to_svg();
+    let (width, height) = ((ink.width() * SCALE).ceil(), (ink.height() * SCALE).ceil());
+    let svg = format!(
+        "<svg xmlns='http://www.w3.org/2000/svg' width='{width}' height='{height}'><path d='{path}'/></svg>"
+    );
+    let tree = usvg::Tree::from_str(&svg, &usvg::Options::default()).expect("a drawing");
+    let size = tree.size().to_int_size();
+    let mut dots = tiny_skia::Pixmap::new(size.width(), size.height()).expect("a raster");
+    resvg::render(&tree, tiny_skia::Transform::identity(), &mut dots.as_mut());
     let full: f64 = dots.pixels().iter().map(|dot| f64::from(dot.alpha()) / 255.0).sum();
-    full / (scale * scale)
+    full / (SCALE * SCALE)
 }
 
 #[test]

@@ -4,7 +4,7 @@
 
 use super::Composition;
 use super::forms::Forms;
-use crate::output::About;
+use crate::output::{About, xml_text};
 use kurbo::Affine;
 use lopdf::{Dictionary, Object, StringFormat, dictionary};
 use sha2::{Digest, Sha256};
@@ -57,21 +57,9 @@ pub(super) fn xmp(about: &About) -> String {
     )
 }
 
-/// Text as XML 1.0 content: marks escaped, characters XML has no place for (section 2.2) left out.
+/// Text as XML 1.0 content (section 2.4).
 fn escaped(text: &str) -> String {
-    let mut out = String::new();
-    for character in text.chars() {
-        match character {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '\t' | '\n' | '\r' => out.push(' '),
-            '\u{fffe}' | '\u{ffff}' => {}
-            character if character < ' ' => {}
-            character => out.push(character),
-        }
-    }
-    out
+    xml_text(text).replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }
 
 /// A hash of all that the document shows and says, as its identifier (ISO 32000-1 14.4).
@@ -108,7 +96,8 @@ mod tests {
     #[test]
     fn xml_marks_and_forbidden_characters_do_no_harm() {
         // XML 1.0 sections 2.2 and 2.4.
-        assert_eq!(escaped("a<b> & \"c\"\u{1}\u{ffff}\n潮"), "a&lt;b&gt; &amp; \"c\" 潮");
+        let text = escaped("a<b> & \"c\"\u{1}\u{ffff}\n潮");
+        assert_eq!(text, "a&lt;b&gt; &amp; \"c\"\u{fffd}\u{fffd} 潮");
     }
 
     #[test]

@@ -9,7 +9,7 @@ mod outline;
 
 pub use outline::path_data;
 
-use super::{About, Page, Placed};
+use super::{About, MADE_BY, Page, Placed, xml_text};
 use crate::colour::Colour;
 use crate::design::{Design, Mark, Plate};
 use crate::units::fixed;
@@ -19,8 +19,10 @@ use ::svg::node::{Node, Text};
 use kurbo::Affine;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// The line near the top of every SVG file of ours, by which we know it again.
-pub const MADE_BY: &str = "<!-- Made by decalwright -->";
+/// What every SVG file of ours starts with.
+pub(crate) fn file_head() -> String {
+    format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<!-- Made by {MADE_BY} -->\n")
+}
 
 /// Colour of guides: plain black, so that they cost one cartridge only.
 const GUIDE: &str = "#000000";
@@ -54,7 +56,7 @@ pub fn write(about: &About, designs: &[Design], page: &Page<'_>, names: &[String
     document.append(ink(designs, page, names, &repeated));
     document.append(cut(designs, page, &repeated));
     document.append(with_marks(layer("marks"), &page.marks));
-    format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n{MADE_BY}\n{document}\n")
+    format!("{}{document}\n", file_head())
 }
 
 /// Designs that stand on the page more than once, by their number.
@@ -193,17 +195,6 @@ fn id_part(name: &str) -> String {
         part.push_str(word);
     }
     part
-}
-
-/// A text on one line, each character that XML 1.0 cannot hold (section 2.2, "Char") as U+FFFD.
-fn xml_text(text: &str) -> String {
-    text.chars()
-        .map(|c| match c {
-            '\t' | '\n' | '\r' => ' ',
-            '\0'..='\u{1f}' | '\u{fffe}' | '\u{ffff}' => '\u{fffd}',
-            other => other,
-        })
-        .collect()
 }
 
 #[cfg(test)]

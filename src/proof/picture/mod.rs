@@ -11,7 +11,7 @@ use super::html_escape::escaped;
 use super::pins::{Pin, pins};
 use super::surfaces::{ShownSurface, shown_surfaces};
 use crate::card::typeset::{Level, Typesetter};
-use crate::output::svg::MADE_BY;
+use crate::output::svg::file_head;
 use crate::units::fixed;
 use kurbo::Size;
 use rows::PictureRow;
@@ -117,7 +117,7 @@ fn document(title: &str, width: f64, rows: &[PictureRow], defs: &str) -> String 
     let height = rows.iter().map(|row| row.height).sum::<f64>();
     let size = Size::new(width + 2.0 * MARGIN_MM, height + 2.0 * MARGIN_MM);
     let (across, down) = (fixed(size.width, 3), fixed(size.height, 3));
-    let mut svg = format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n{MADE_BY}\n");
+    let mut svg = file_head();
     let _ = writeln!(
         svg,
         "<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\" width=\"{across}mm\" \
