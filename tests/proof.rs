@@ -73,6 +73,23 @@ fn white_film_is_white_to_its_trim_and_bleed_is_cut_off() {
 }
 
 #[test]
+fn a_label_printed_mirrored_is_seen_from_the_front() {
+    // The box lies left of the middle, and stays there.
+    let drawn = |applied: &str| {
+        let outcome = outcome(&format!(
+            "printer: {{class: laser-600, opacity: 0}}\nsurfaces: {{part: {{colour: '#808080'}}}}\nlabels:\n  - {{name: a, on: part, applied: {applied}, size: [20, 10], parts: [{{box: {{size: [8, 6], radius: 0, fill: '#bcbcbc', at: [-5, 0]}}}}]}}\n"
+        ));
+        let page = &proof(&outcome)["t-proof-part.svg"];
+        let from = page.find("<g id=\"d0\">").unwrap();
+        page[from..from + page[from..].find("</g>").unwrap()].to_owned()
+    };
+    let plain = drawn("face-up");
+    // By hand as above: clear ink 0xbc over paint 0x80 is 0x5d. From -9 to -1 mm: school geometry.
+    assert!(plain.contains("fill=\"#5d5d5d\" d=\"M-9-3h8v6h-8z\""), "{plain}");
+    assert_eq!(drawn("inside-window"), plain);
+}
+
+#[test]
 fn ink_over_the_white_plate_is_seen_on_white() {
     // White of opacity 0.5 over 0x80 (0.215861) is 0.607930, coded 204.6 = 0xcd (0.610496); clear ink 0xbc
     // (0.502886) over that 0.307010, coded 150.45 = 0x96; over the bare paint 0x5d. The plate is choked by 0.5 mm:

@@ -54,10 +54,13 @@ pub struct Face {
 
 impl Face {
     /// Reads a face; outlines, measures and plans come when first asked for.
+    ///
+    /// `alike` are the pairs of characters that look alike in it.
     pub(super) fn read(
         name: &str,
         bytes: Cow<'static, [u8]>,
         index: u32,
+        alike: Vec<(char, char)>,
     ) -> Result<Face, NotAFace> {
         let faces = ttf_parser::fonts_in_collection(&bytes).unwrap_or(1);
         if index >= faces {
@@ -86,18 +89,12 @@ impl Face {
             bytes,
             index,
             rights,
-            alike: Vec::new(),
+            alike,
             shaper,
             plans: Mutex::default(),
             glyphs: std::iter::repeat_with(OnceLock::new).take(count).collect(),
             measures: OnceLock::new(),
         })
-    }
-
-    /// The same, with the pairs of characters that look alike in it.
-    pub(super) fn with_alike(mut self, alike: Vec<(char, char)>) -> Face {
-        self.alike = alike;
-        self
     }
 
     /// What a spec calls it: its role, or the name the job gave the file.

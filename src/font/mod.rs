@@ -140,7 +140,7 @@ impl Faces {
         let Some(id) = at.ok().filter(|at| *at < 60_000).map(FaceId) else {
             return Err(NotAFace::TooMany);
         };
-        let face = Face::read(name, Cow::Owned(bytes), index)?;
+        let face = Face::read(name, Cow::Owned(bytes), index, Vec::new())?;
         if face.rights() == Rights::BitmapsOnly && licence == Licence::AsTheFileSays {
             return Err(NotAFace::BitmapsOnly);
         }
@@ -155,10 +155,8 @@ impl Faces {
         let Some(bundled) = bundled::faces().get(at) else {
             return self.own.get(at - self.bundled.len()).map(|(face, _)| face);
         };
-        let read = || {
-            let face = Face::read(&bundled.role, Cow::Borrowed(bundled.bytes()), 0);
-            face.ok().map(|face| face.with_alike(bundled.alike()))
-        };
+        let read =
+            || Face::read(&bundled.role, Cow::Borrowed(bundled.bytes()), 0, bundled.alike()).ok();
         self.bundled.get(at)?.get_or_init(read).as_ref()
     }
 

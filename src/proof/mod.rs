@@ -63,12 +63,3 @@ impl<'a> Proofed<'a> {
         format!("{size}, {}{copies}", label.film.name())
     }
 }
-
-/// What a proof of these labels and findings shows, for tests.
-#[cfg(test)]
-fn proofed<'a>(spec: &'a Spec, designs: &'a [Design], findings: &'a Findings) -> Proofed<'a> {
-    use std::sync::LazyLock;
-    static FACES: LazyLock<Faces> = LazyLock::new(Faces::bundled);
-    static SOURCES: LazyLock<Sources> = LazyLock::new(Sources::default);
-    Proofed { spec, designs, sheets: &[], findings, sources: &SOURCES, faces: &FACES }
-}

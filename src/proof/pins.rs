@@ -83,9 +83,9 @@ fn is_on(finding: &Finding, design: &Design) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::finding::Findings;
+    use crate::finding::{Findings, Sources};
+    use crate::font::Faces;
     use crate::output::samples;
-    use crate::proof::proofed;
     use kurbo::Size;
 
     #[test]
@@ -107,7 +107,9 @@ mod tests {
             (1, 1, Some(Point::new(7.0, -1.0))),
             (3, 0, None),
         ];
-        let pins = pins(proofed(&spec, &designs, &findings));
+        let (sources, faces) = (&Sources::default(), &Faces::bundled());
+        let (spec, designs, findings) = (&spec, &designs, &findings);
+        let pins = pins(Proofed { spec, designs, sheets: &[], findings, sources, faces });
         let found: Vec<_> = pins.iter().map(|pin| (pin.index, pin.design, pin.at)).collect();
         assert_eq!(found, wanted);
     }

@@ -111,13 +111,10 @@ fn white() -> Dictionary {
 
 /// Those of the wanted forms that there are.
 fn only(forms: &Dictionary, wanted: impl IntoIterator<Item = Form>) -> Dictionary {
-    let mut own = Dictionary::new();
-    for name in wanted.into_iter().map(|form| form.to_string()) {
-        if let Ok(form) = forms.get(name.as_bytes()) {
-            own.set(name, form.clone());
-        }
-    }
-    own
+    let names = wanted.into_iter().map(|form| form.to_string());
+    let found =
+        names.filter_map(|name| Some((name.clone(), forms.get(name.as_bytes()).ok()?.clone())));
+    found.collect()
 }
 
 /// Lists only the forms a page places among its resources, and nothing it does not use.

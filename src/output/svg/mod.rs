@@ -189,12 +189,8 @@ pub(crate) fn matrix(by: Affine) -> String {
 
 /// A name as the tail of an XML id: `-run-left`; empty when nothing of it can stand there.
 fn id_part(name: &str) -> String {
-    let mut part = String::new();
-    for word in name.split(|c: char| !c.is_ascii_alphanumeric()).filter(|word| !word.is_empty()) {
-        part.push('-');
-        part.push_str(word);
-    }
-    part
+    let words = name.split(|c: char| !c.is_ascii_alphanumeric()).filter(|word| !word.is_empty());
+    words.map(|word| format!("-{word}")).collect()
 }
 
 #[cfg(test)]
