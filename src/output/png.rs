@@ -38,12 +38,7 @@ pub fn preview(svg: &str, film: Film, dpi: f64) -> Result<Vec<u8>, Error> {
     let tree = usvg::Tree::from_str(svg, &usvg::Options::default()).map_err(Error::Unread)?;
     // usvg counts 96 units to the inch (CSS); sizes are rounded to whole pixels.
     let (across, down) = (tree.size().width(), tree.size().height());
-    #[allow(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "positive; a float to integer cast stops at the largest value"
-    )]
-    let pixels = |units: f32| (f64::from(units) / 96.0 * dpi).round().max(1.0) as u32;
+    let pixels = |units: f32| rounded(f64::from(units) / 96.0 * dpi);
     let (width, height) = (pixels(across), pixels(down));
     let fits = u64::from(width) * u64::from(height) <= MOST_PIXELS;
     let picture = fits.then(|| tiny_skia::Pixmap::new(width, height)).flatten();
@@ -61,8 +56,7 @@ fn lay_film(picture: &mut tiny_skia::Pixmap, film: Film, dpi: f64) {
     if film != Film::Clear {
         return;
     }
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a few hundred")]
-    let side = (CHECK_MM / 25.4 * dpi).round().max(1.0) as usize;
+    let side = rounded(CHECK_MM / 25.4 * dpi) as usize;
     let width = picture.width() as usize;
     for (y, row) in picture.pixels_mut().chunks_mut(width.max(1)).enumerate() {
         for (x, pixel) in row.iter_mut().enumerate() {
@@ -71,6 +65,16 @@ fn lay_film(picture: &mut tiny_skia::Pixmap, film: Film, dpi: f64) {
             *pixel = tiny_skia::ColorU8::from_rgba(r, g, b, 255).premultiply();
         }
     }
+}
+
+/// The nearest whole number, at least one.
+#[allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "positive; a float to integer cast stops at the largest value"
+)]
+fn rounded(count: f64) -> u32 {
+    count.round().max(1.0) as u32
 }
 
 /// PNG bytes (ISO/IEC 15948) with the true size and our mark in them.
@@ -89,8 +93,7 @@ fn pack(picture: &tiny_skia::Pixmap, dpi: f64) -> Result<Vec<u8>, png::EncodingE
     };
     encoder.set_depth(png::BitDepth::Eight);
     encoder.set_compression(png::Compression::Fast);
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a few thousand")]
-    let per_metre = (dpi / 0.0254).round() as u32;
+    let per_metre = rounded(dpi / 0.0254);
     encoder.set_pixel_dims(Some(png::PixelDimensions {
         xppu: per_metre,
         yppu: per_metre,

@@ -14,28 +14,6 @@ use printpdf::{
 };
 use std::collections::BTreeMap;
 
-/// The layers, as readers list them.
-pub(super) const LAYERS: [&str; 4] = [INK, WHITE, MARKS, CUT];
-/// What is printed on the labels.
-const INK: &str = "ink";
-/// White under or over the ink, a plate of its own.
-const WHITE: &str = "white";
-/// Ticks, names, bars.
-const MARKS: &str = "marks";
-/// Where the knife goes: off until asked for.
-pub(super) const CUT: &str = "cut";
-
-/// The layer a part of a page is on. Words are on none, so that they are found whichever layers are shown.
-fn layer_of(part: Part) -> Option<&'static str> {
-    match part {
-        Part::Ink => Some(INK),
-        Part::White => Some(WHITE),
-        Part::Marks => Some(MARKS),
-        Part::Cut => Some(CUT),
-        Part::Words => None,
-    }
-}
-
 /// Lays out the document; its forms are empty yet.
 pub(super) fn assemble(composition: &Composition<'_>, forms: &Forms) -> lopdf::Document {
     let mut document = PdfDocument::new("");
@@ -46,14 +24,11 @@ pub(super) fn assemble(composition: &Composition<'_>, forms: &Forms) -> lopdf::D
         document.pages.push(PdfPage::new(Mm(width), Mm(height), ops));
     }
     let has_white = forms.keys().any(|form| matches!(form, Form::OfPage(Part::White, _)));
-    for name in LAYERS.into_iter().filter(|name| *name != WHITE || has_white) {
-        let layer = Layer {
-            name: name.to_owned(),
-            creator: String::new(),
-            intent: LayerIntent::Design,
-            usage: LayerSubtype::Artwork,
-        };
-        document.resources.layers.map.insert(LayerInternalId(name.to_owned()), layer);
+    for part in Part::ALL.into_iter().filter(|part| *part != Part::White || has_white) {
+        let Some(name) = part.layer().map(str::to_owned) else { continue };
+        let id = LayerInternalId(name.clone());
+        let (creator, intent, usage) = (String::new(), LayerIntent::Design, LayerSubtype::Artwork);
+        document.resources.layers.map.insert(id, Layer { name, creator, intent, usage });
     }
     let objects =
         forms.iter().map(|(form, packed)| (XObjectId(form.to_string()), external(packed)));
@@ -76,7 +51,7 @@ fn page_ops(number: usize, page: &Page<'_>, correction: Affine, forms: &Forms) -
         if !forms.contains_key(&form) {
             continue;
         }
-        match layer_of(part) {
+        match part.layer() {
             Some(layer) => {
                 let layer_id = LayerInternalId(layer.to_owned());
                 ops.extend([Op::BeginLayer { layer_id }, place(form), Op::EndLayer]);

@@ -12,7 +12,6 @@
 //! Two objects that printpdf writes and nothing needs are reused, so that no number in the table of objects is
 //! left empty.
 
-use super::assemble::{CUT, LAYERS};
 use super::forms::{Form, Forms, Packing, Part, WHITE_SPACE, WHITE_STATE};
 use super::{Composition, Error, POINTS_PER_MM, metadata, words};
 use crate::output::About;
@@ -166,9 +165,9 @@ fn correct_layers(document: &mut Document) -> Result<(), Error> {
     let mut named = BTreeMap::new();
     for id in layers {
         let layer = document.get_dictionary(id)?;
-        let name = layer.get(b"Name")?.as_str()?.to_vec();
+        let name = String::from_utf8_lossy(layer.get(b"Name")?.as_str()?).into_owned();
         let usage = layer.get(b"Usage")?.as_reference()?;
-        let state = if name == CUT.as_bytes() { "OFF" } else { "ON" };
+        let state = if Some(name.as_str()) == Part::Cut.layer() { "OFF" } else { "ON" };
         document.set_object(
             usage,
             dictionary! {
@@ -179,9 +178,9 @@ fn correct_layers(document: &mut Document) -> Result<(), Error> {
         );
         named.insert(name, Object::Reference(id));
     }
-    let order: Vec<Object> =
-        LAYERS.iter().filter_map(|name| named.get(name.as_bytes()).cloned()).collect();
-    let off: Vec<Object> = named.get(CUT.as_bytes()).cloned().into_iter().collect();
+    let of = |part: Part| part.layer().and_then(|name| named.get(name)).cloned();
+    let order: Vec<Object> = Part::ALL.into_iter().filter_map(of).collect();
+    let off: Vec<Object> = of(Part::Cut).into_iter().collect();
     let printing = dictionary! {
         "Event" => "Print",
         "Category" => vec!["Print".into()],

@@ -28,13 +28,13 @@ pub(super) enum Form {
 /// A part of a page; a form's name among resources is this name and the page's number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Part {
-    /// All its designs.
+    /// What is printed on the labels: all its designs.
     Ink,
-    /// The white under all its designs.
+    /// The white under or over their ink, a plate of its own.
     White,
-    /// Its own marks.
+    /// Its own marks: ticks, names, bars.
     Marks,
-    /// Its cut lines.
+    /// Where the knife goes: off until asked for.
     Cut,
     /// Its searchable words.
     Words,
@@ -43,6 +43,17 @@ pub(super) enum Part {
 impl Part {
     /// All of them. White comes after the ink, which it overprints: before it, the ink would knock it out.
     pub(super) const ALL: [Part; 5] = [Part::Ink, Part::White, Part::Marks, Part::Cut, Part::Words];
+
+    /// The layer it is on. Words are on none, so that they are found whichever layers are shown.
+    pub(super) fn layer(self) -> Option<&'static str> {
+        match self {
+            Part::Ink => Some("ink"),
+            Part::White => Some("white"),
+            Part::Marks => Some("marks"),
+            Part::Cut => Some("cut"),
+            Part::Words => None,
+        }
+    }
 }
 
 /// The name a form has among resources.
