@@ -7,7 +7,7 @@ use unicode_segmentation::UnicodeSegmentation as _;
 
 /// Where a letter comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Source {
+pub(super) enum FaceSource {
     /// The face that was asked for.
     Asked,
     /// The bundled face that stands in for letters.
@@ -18,9 +18,9 @@ pub(super) enum Source {
 
 /// Letters in a row that one face shows.
 #[derive(Debug)]
-pub(super) struct Run<'f> {
+pub(super) struct FaceRun<'f> {
     pub(super) face: &'f Face,
-    pub(super) source: Source,
+    pub(super) source: FaceSource,
     /// The letters as that face has them.
     pub(super) text: String,
 }
@@ -29,7 +29,7 @@ pub(super) struct Run<'f> {
 #[derive(Debug, Default)]
 pub(super) struct Coverage<'f> {
     /// In reading order.
-    pub(super) runs: Vec<Run<'f>>,
+    pub(super) runs: Vec<FaceRun<'f>>,
     /// Characters no face has, once each.
     pub(super) missing: Vec<char>,
 }
@@ -42,11 +42,11 @@ pub(super) fn cover<'f>(faces: &'f Faces, asked: &'f Face, line: &str) -> Covera
     let line: Cow<'_, str> =
         if is_nfc(line) { line.into() } else { line.nfc().collect::<String>().into() };
     let mut coverage = Coverage::default();
-    let stand_ins = [(Source::Letters, faces.fallback()), (Source::Signs, faces.symbols())];
+    let stand_ins = [(FaceSource::Letters, faces.fallback()), (FaceSource::Signs, faces.symbols())];
     let show_with = |source, face, grapheme| Some((source, face, shown(face, grapheme)?));
     for grapheme in line.graphemes(true) {
         let mut stand_ins = stand_ins.into_iter();
-        let found = show_with(Source::Asked, asked, grapheme).or_else(|| {
+        let found = show_with(FaceSource::Asked, asked, grapheme).or_else(|| {
             stand_ins.find_map(|(source, id)| show_with(source, faces.face(id)?, grapheme))
         });
         match found {
@@ -58,12 +58,12 @@ pub(super) fn cover<'f>(faces: &'f Faces, asked: &'f Face, line: &str) -> Covera
 }
 
 impl<'f> Coverage<'f> {
-    fn add(&mut self, source: Source, face: &'f Face, text: &str) {
+    fn add(&mut self, source: FaceSource, face: &'f Face, text: &str) {
         match self.runs.last_mut() {
             Some(run) if run.source == source => {
                 run.text.push_str(text);
             }
-            _ => self.runs.push(Run { face, source, text: text.to_owned() }),
+            _ => self.runs.push(FaceRun { face, source, text: text.to_owned() }),
         }
     }
 

@@ -1,7 +1,7 @@
 //! Findings about the letters of a text: missing, borrowed from another face, easily confused.
 
 use super::{
-    coverage::{Coverage, Source, is_of_word},
+    coverage::{Coverage, FaceSource, is_of_word},
     line::PlacedLine,
 };
 use crate::{
@@ -48,18 +48,18 @@ impl<'a> Remarks<'a> {
         for letter in coverage.missing.iter().chain(&placed.hollow) {
             once(&mut self.missing, *letter);
         }
-        if coverage.runs.iter().all(|run| run.source == Source::Asked) {
+        if coverage.runs.iter().all(|run| run.source == FaceSource::Asked) {
             return;
         }
-        let letters: Vec<(char, Source)> = coverage
+        let letters: Vec<(char, FaceSource)> = coverage
             .runs
             .iter()
             .flat_map(|run| run.text.chars().map(move |letter| (letter, run.source)))
             .collect();
         for word in letters.chunk_by(|a, b| is_of_word(a.0) == is_of_word(b.0)) {
-            let own = word.iter().any(|(_, source)| *source == Source::Asked);
+            let own = word.iter().any(|(_, source)| *source == FaceSource::Asked);
             for (letter, source) in word {
-                if *source == Source::Asked || letter.is_whitespace() {
+                if *source == FaceSource::Asked || letter.is_whitespace() {
                     continue;
                 }
                 let list = match (is_of_word(*letter), own) {

@@ -2,7 +2,7 @@
 //!
 //! printpdf is asked only for what it does right; see [`super::finish`] for the rest.
 
-use super::forms::{Form, Forms, PackedForm, Part};
+use super::forms::{FormId, Forms, PackedForm, PagePart};
 use super::outline::ART;
 use super::{Composition, POINTS_PER_MM};
 use crate::output::Page;
@@ -23,8 +23,8 @@ pub(super) fn assemble(composition: &Composition<'_>, forms: &Forms) -> lopdf::D
         let ops = page_ops(number, page, *correction, forms);
         document.pages.push(PdfPage::new(Mm(width), Mm(height), ops));
     }
-    let has_white = forms.keys().any(|form| matches!(form, Form::OfPage(Part::White, _)));
-    for part in Part::ALL.into_iter().filter(|part| *part != Part::White || has_white) {
+    let has_white = forms.keys().any(|form| matches!(form, FormId::OfPage(PagePart::White, _)));
+    for part in PagePart::ALL.into_iter().filter(|part| *part != PagePart::White || has_white) {
         let Some(name) = part.layer().map(str::to_owned) else { continue };
         let id = LayerInternalId(name.clone());
         let (creator, intent, usage) = (String::new(), LayerIntent::Design, LayerSubtype::Artwork);
@@ -46,8 +46,8 @@ fn page_ops(number: usize, page: &Page<'_>, correction: Affine, forms: &Forms) -
     let to_points = [a, b, c, d, x * POINTS_PER_MM, y * POINTS_PER_MM];
     let matrix = CurTransMat::Raw(to_points.map(single));
     let mut ops = vec![Op::SaveGraphicsState, Op::SetTransformationMatrix { matrix }];
-    for part in Part::ALL {
-        let form = Form::OfPage(part, number);
+    for part in PagePart::ALL {
+        let form = FormId::OfPage(part, number);
         if !forms.contains_key(&form) {
             continue;
         }
@@ -63,7 +63,7 @@ fn page_ops(number: usize, page: &Page<'_>, correction: Affine, forms: &Forms) -
     ops
 }
 
-fn place(form: Form) -> Op {
+fn place(form: FormId) -> Op {
     let transform = XObjectTransform { no_auto_scale: true, ..XObjectTransform::default() };
     Op::UseXobject { id: XObjectId(form.to_string()), transform }
 }

@@ -12,7 +12,7 @@
 //! Two objects that printpdf writes and nothing needs are reused, so that no number in the table of objects is
 //! left empty.
 
-use super::forms::{Form, Forms, Packing, Part, WHITE_SPACE, WHITE_STATE};
+use super::forms::{FormId, Forms, Packing, PagePart, WHITE_SPACE, WHITE_STATE};
 use super::{Composition, Error, POINTS_PER_MM, metadata, words};
 use crate::output::About;
 use kurbo::Size;
@@ -21,7 +21,7 @@ use std::collections::BTreeMap;
 
 /// The resource dictionaries that all pages of printpdf's document share.
 #[derive(Clone, Copy)]
-struct Shared {
+struct SharedResources {
     fonts: ObjectId,
     forms: ObjectId,
     states: ObjectId,
@@ -52,15 +52,15 @@ pub(super) fn finish(
     let designs = document.add_object(only(&written, composition.shared.forms()));
     let mut packing = Packing::new();
     for (number, (id, page)) in ids.iter().zip(composition.pages).enumerate() {
-        let of_page = Part::ALL.map(|part| Form::OfPage(part, number));
+        let of_page = PagePart::ALL.map(|part| FormId::OfPage(part, number));
         correct_resources(&mut document, *id, only(&written, of_page), shared.fonts)?;
         correct_page(&mut document, *id, page.size, &mut packing)?;
         for (part, uses) in [
-            (Part::Ink, dictionary! { "XObject" => designs }),
-            (Part::White, white()),
-            (Part::Words, dictionary! { "Font" => shared.fonts }),
+            (PagePart::Ink, dictionary! { "XObject" => designs }),
+            (PagePart::White, white()),
+            (PagePart::Words, dictionary! { "Font" => shared.fonts }),
         ] {
-            let name = Form::OfPage(part, number).to_string();
+            let name = FormId::OfPage(part, number).to_string();
             if let Ok(Object::Reference(id)) = written.get(name.as_bytes()) {
                 document.get_object_mut(*id)?.as_stream_mut()?.dict.set("Resources", uses);
             }
@@ -75,11 +75,11 @@ pub(super) fn finish(
     Ok(document)
 }
 
-fn shared_resources(document: &Document, page: ObjectId) -> Result<Shared, Error> {
+fn shared_resources(document: &Document, page: ObjectId) -> Result<SharedResources, Error> {
     let resources = document.get_dictionary(page)?.get(b"Resources")?.as_reference()?;
     let resources = document.get_dictionary(resources)?;
     let of = |kind: &[u8]| resources.get(kind).and_then(Object::as_reference);
-    Ok(Shared {
+    Ok(SharedResources {
         fonts: of(b"Font")?,
         forms: of(b"XObject")?,
         states: of(b"ExtGState")?,
@@ -109,7 +109,7 @@ fn white() -> Dictionary {
 }
 
 /// Those of the wanted forms that there are.
-fn only(forms: &Dictionary, wanted: impl IntoIterator<Item = Form>) -> Dictionary {
+fn only(forms: &Dictionary, wanted: impl IntoIterator<Item = FormId>) -> Dictionary {
     let names = wanted.into_iter().map(|form| form.to_string());
     let found =
         names.filter_map(|name| Some((name.clone(), forms.get(name.as_bytes()).ok()?.clone())));
@@ -167,7 +167,7 @@ fn correct_layers(document: &mut Document) -> Result<(), Error> {
         let layer = document.get_dictionary(id)?;
         let name = String::from_utf8_lossy(layer.get(b"Name")?.as_str()?).into_owned();
         let usage = layer.get(b"Usage")?.as_reference()?;
-        let state = if Some(name.as_str()) == Part::Cut.layer() { "OFF" } else { "ON" };
+        let state = if Some(name.as_str()) == PagePart::Cut.layer() { "OFF" } else { "ON" };
         document.set_object(
             usage,
             dictionary! {
@@ -178,9 +178,9 @@ fn correct_layers(document: &mut Document) -> Result<(), Error> {
         );
         named.insert(name, Object::Reference(id));
     }
-    let of = |part: Part| part.layer().and_then(|name| named.get(name)).cloned();
-    let order: Vec<Object> = Part::ALL.into_iter().filter_map(of).collect();
-    let off: Vec<Object> = of(Part::Cut).into_iter().collect();
+    let of = |part: PagePart| part.layer().and_then(|name| named.get(name)).cloned();
+    let order: Vec<Object> = PagePart::ALL.into_iter().filter_map(of).collect();
+    let off: Vec<Object> = of(PagePart::Cut).into_iter().collect();
     let printing = dictionary! {
         "Event" => "Print",
         "Category" => vec!["Print".into()],
@@ -199,7 +199,11 @@ fn correct_layers(document: &mut Document) -> Result<(), Error> {
 }
 
 /// How to show and print: true size above all. Two objects that are not needed any more are reused for this.
-fn correct_catalog(document: &mut Document, about: &About, unused: Shared) -> Result<(), Error> {
+fn correct_catalog(
+    document: &mut Document,
+    about: &About,
+    unused: SharedResources,
+) -> Result<(), Error> {
     document.set_object(
         unused.states,
         dictionary! {

@@ -18,16 +18,16 @@ use std::io::Write as _;
 
 /// A form (ISO 32000-1 8.10): a drawing that a page places, or that another form does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Form {
+pub(super) enum FormId {
     /// A design used more than once: the first of those that are drawn the same.
     Design(usize),
-    /// Part of a page, by the page's number.
-    OfPage(Part, usize),
+    /// PagePart of a page, by the page's number.
+    OfPage(PagePart, usize),
 }
 
 /// A part of a page; a form's name among resources is this name and the page's number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Part {
+pub(super) enum PagePart {
     /// What is printed on the labels: all its designs.
     Ink,
     /// The white under or over their ink, a plate of its own.
@@ -40,28 +40,29 @@ pub(super) enum Part {
     Words,
 }
 
-impl Part {
+impl PagePart {
     /// All of them. White comes after the ink, which it overprints: before it, the ink would knock it out.
-    pub(super) const ALL: [Part; 5] = [Part::Ink, Part::White, Part::Marks, Part::Cut, Part::Words];
+    pub(super) const ALL: [PagePart; 5] =
+        [PagePart::Ink, PagePart::White, PagePart::Marks, PagePart::Cut, PagePart::Words];
 
     /// The layer it is on. Words are on none, so that they are found whichever layers are shown.
     pub(super) fn layer(self) -> Option<&'static str> {
         match self {
-            Part::Ink => Some("ink"),
-            Part::White => Some("white"),
-            Part::Marks => Some("marks"),
-            Part::Cut => Some("cut"),
-            Part::Words => None,
+            PagePart::Ink => Some("ink"),
+            PagePart::White => Some("white"),
+            PagePart::Marks => Some("marks"),
+            PagePart::Cut => Some("cut"),
+            PagePart::Words => None,
         }
     }
 }
 
 /// The name a form has among resources.
-impl fmt::Display for Form {
+impl fmt::Display for FormId {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Form::Design(design) => write!(f, "Design{design}"),
-            Form::OfPage(part, page) => write!(f, "{part:?}{page}"),
+            FormId::Design(design) => write!(f, "Design{design}"),
+            FormId::OfPage(part, page) => write!(f, "{part:?}{page}"),
         }
     }
 }
@@ -76,7 +77,7 @@ pub(super) struct PackedForm {
 }
 
 /// All forms of a document that draw something.
-pub(super) type Forms = BTreeMap<Form, PackedForm>;
+pub(super) type Forms = BTreeMap<FormId, PackedForm>;
 
 /// Which designs are drawn the same, and which become forms of their own.
 #[derive(Clone, Debug)]
@@ -118,14 +119,14 @@ impl SharedDesigns {
     }
 
     /// The forms of the designs that are shared.
-    pub(super) fn forms(&self) -> impl Iterator<Item = Form> + '_ {
-        self.shared.iter().copied().map(Form::Design)
+    pub(super) fn forms(&self) -> impl Iterator<Item = FormId> + '_ {
+        self.shared.iter().copied().map(FormId::Design)
     }
 
     /// The form that draws a design, where it is shared.
-    fn form_of(&self, design: usize) -> Option<Form> {
+    fn form_of(&self, design: usize) -> Option<FormId> {
         let first = self.first_alike.get(design)?;
-        self.shared.contains(first).then_some(Form::Design(*first))
+        self.shared.contains(first).then_some(FormId::Design(*first))
     }
 }
 
@@ -135,12 +136,12 @@ impl SharedDesigns {
 /// [`Error::Write`] when packing fails.
 pub(super) fn draw(composition: &Composition<'_>) -> Result<Forms, Error> {
     let pages = 0..composition.pages.len();
-    let of_pages = pages.flat_map(|page| Part::ALL.map(|part| Form::OfPage(part, page)));
-    let forms: Vec<Form> = of_pages.chain(composition.shared.forms()).collect();
+    let of_pages = pages.flat_map(|page| PagePart::ALL.map(|part| FormId::OfPage(part, page)));
+    let forms: Vec<FormId> = of_pages.chain(composition.shared.forms()).collect();
     let drawn = in_order_with(&forms, Packing::new, |packing, form| {
         let bounds = match *form {
-            Form::Design(at) => design_form(composition, at, packing)?,
-            Form::OfPage(part, at) => page_form(composition, part, at, packing)?,
+            FormId::Design(at) => design_form(composition, at, packing)?,
+            FormId::OfPage(part, at) => page_form(composition, part, at, packing)?,
         };
         Ok(packing.finish()?.map(|packed| (*form, PackedForm { bounds, packed })))
     });
@@ -161,19 +162,21 @@ fn design_form(
 /// Draws a part of a page; returns the page's bounds.
 fn page_form(
     composition: &Composition<'_>,
-    part: Part,
+    part: PagePart,
     at: usize,
     out: &mut Packing,
 ) -> Result<[i64; 4], Error> {
     let Some(page) = item(composition.pages, at) else { return Ok([0; 4]) };
     match part {
-        Part::Ink => page.placed_designs(&composition.designs).try_for_each(|(placed, design)| {
-            out.draw(|out| place(out, *placed, design, &composition.shared))
-        }),
-        Part::White => white(page, &composition.designs, out),
-        Part::Marks => out.draw(|out| art::add_ink(out, &page.marks)),
-        Part::Cut => cut_lines(page, &composition.designs, out),
-        Part::Words => {
+        PagePart::Ink => {
+            page.placed_designs(&composition.designs).try_for_each(|(placed, design)| {
+                out.draw(|out| place(out, *placed, design, &composition.shared))
+            })
+        }
+        PagePart::White => white(page, &composition.designs, out),
+        PagePart::Marks => out.draw(|out| art::add_ink(out, &page.marks)),
+        PagePart::Cut => cut_lines(page, &composition.designs, out),
+        PagePart::Words => {
             let words = words_on(page, &composition.designs);
             out.draw(|out| words::add_unseen(out, &words, &composition.alphabet))
         }

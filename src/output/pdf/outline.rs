@@ -47,7 +47,7 @@ pub(super) enum Painted {
 
 /// Writes the contours, without those of which nothing is left on the grid.
 pub(super) fn contours(out: &mut Vec<u8>, path: &Outline, grid: Grid, painted: Painted) {
-    let contour = Contour { bytes: out.len(), ..Contour::default() };
+    let contour = WrittenContour { bytes: out.len(), ..WrittenContour::default() };
     let mut writer = Writer { out, grid, painted, contour };
     let mut from = Point::ZERO;
     for element in path.elements() {
@@ -73,12 +73,12 @@ struct Writer<'a> {
     out: &'a mut Vec<u8>,
     grid: Grid,
     painted: Painted,
-    contour: Contour,
+    contour: WrittenContour,
 }
 
 /// The contour being written.
 #[derive(Clone, Copy, Default)]
-struct Contour {
+struct WrittenContour {
     /// Where it starts, and the end of its last segment.
     start: [i64; 2],
     at: [i64; 2],
@@ -93,7 +93,8 @@ struct Contour {
 impl Writer<'_> {
     fn begin(&mut self, to: Point) {
         let start = self.grid.point(to);
-        self.contour = Contour { start, at: start, bytes: self.out.len(), ..Contour::default() };
+        self.contour =
+            WrittenContour { start, at: start, bytes: self.out.len(), ..WrittenContour::default() };
         operation(self.out, &[start], "m");
     }
 
@@ -125,7 +126,7 @@ impl Writer<'_> {
 
     /// Ends the contour. A last straight line back to the start is not written: closing draws it.
     fn end(&mut self) {
-        let Contour { start, at, bytes, line, mut segments } = self.contour;
+        let WrittenContour { start, at, bytes, line, mut segments } = self.contour;
         if at == start
             && let Some(before) = line
         {
@@ -137,7 +138,7 @@ impl Writer<'_> {
         } else if self.painted == Painted::Line {
             self.out.extend_from_slice(b"h\n");
         }
-        self.contour = Contour { bytes: self.out.len(), ..Contour::default() };
+        self.contour = WrittenContour { bytes: self.out.len(), ..WrittenContour::default() };
     }
 }
 

@@ -39,7 +39,7 @@ pub(super) struct Alphabet {
 
 /// Where a character is found.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct Letter {
+struct CodedLetter {
     font: usize,
     code: u8,
     /// In thousandths of the size.
@@ -60,10 +60,10 @@ impl Alphabet {
         Alphabet { letters: letters.into_iter().collect() }
     }
 
-    fn find(&self, letter: char) -> Option<Letter> {
+    fn find(&self, letter: char) -> Option<CodedLetter> {
         let at = self.letters.binary_search(&letter).ok()?;
         let code = code(at % LETTERS_A_FONT);
-        Some(Letter { font: at / LETTERS_A_FONT, code, width: width_of(letter) })
+        Some(CodedLetter { font: at / LETTERS_A_FONT, code, width: width_of(letter) })
     }
 }
 
@@ -88,7 +88,7 @@ pub(super) fn add_unseen(out: &mut Vec<u8>, words: &[Words], alphabet: &Alphabet
 /// One line, stretched over its area; adds nothing when there is nothing to lay or no room.
 fn lay_line(out: &mut Vec<u8>, line: &Words, alphabet: &Alphabet) {
     let letters = line.text.chars().filter_map(|letter| alphabet.find(one_line(letter)));
-    let letters: Vec<Letter> = letters.collect();
+    let letters: Vec<CodedLetter> = letters.collect();
     let (width, height) = (line.area.width(), line.area.height());
     if letters.is_empty() || !(width >= SHORTEST_MM && height >= SHORTEST_MM) {
         return;

@@ -39,7 +39,7 @@ pub(super) struct Appearances<'a> {
 }
 
 #[derive(Serialize)]
-struct Json<'a> {
+struct ScriptData<'a> {
     looks: &'a [Appearance<'a>],
     inks: Vec<String>,
     grounds: Vec<String>,
@@ -106,7 +106,7 @@ impl<'a> Appearances<'a> {
         // What the printer is sent for a colour, where that is another.
         let sent = |ink: &Colour| self.job.spec.printed.get(ink).copied().unwrap_or(*ink);
         let sent: Vec<Colour> = self.inks.iter().map(sent).collect();
-        let json = serde_json::to_string(&Json {
+        let json = serde_json::to_string(&ScriptData {
             looks: &self.list,
             inks: texts(&sent),
             grounds: texts(&self.grounds),

@@ -44,7 +44,7 @@ impl Wall {
 
 /// A closed run of walls.
 #[derive(Debug)]
-pub(super) struct Contour {
+pub(super) struct WallContour {
     /// Its first wall, and one past its last.
     pub(super) walls: Range<usize>,
     /// In mm², below nought where it bounds a hole of what is judged.
@@ -59,7 +59,7 @@ pub(super) struct Contour {
 #[derive(Debug)]
 pub(super) struct Edge {
     pub(super) walls: Vec<Wall>,
-    pub(super) contours: Vec<Contour>,
+    pub(super) contours: Vec<WallContour>,
     /// The limit, mm.
     pub(super) width: f64,
     grid: WallGrid,
@@ -79,7 +79,7 @@ impl Edge {
             }
             add_walls(&corners, contours.len(), &mut walls);
             if let Some(own) = walls.get(start..).filter(|own| !own.is_empty()) {
-                contours.push(Contour::of(start..walls.len(), own));
+                contours.push(WallContour::of(start..walls.len(), own));
             }
         }
         let grid = WallGrid::of(&walls, width);
@@ -97,7 +97,7 @@ impl Edge {
     }
 
     /// The contour of a wall.
-    pub(super) fn contour_of(&self, wall: usize) -> Option<&Contour> {
+    pub(super) fn contour_of(&self, wall: usize) -> Option<&WallContour> {
         item(&self.contours, item(&self.walls, wall)?.contour)
     }
 
@@ -116,11 +116,11 @@ impl Edge {
     }
 }
 
-impl Contour {
-    fn of(walls: Range<usize>, own: &[Wall]) -> Contour {
+impl WallContour {
+    fn of(walls: Range<usize>, own: &[Wall]) -> WallContour {
         let crosses = own.iter().map(|wall| wall.from.to_vec2().cross(wall.to.to_vec2()));
         let area = crosses.sum::<f64>() / 2.0;
-        Contour { walls, area, bounds: bounds(own), piece: None }
+        WallContour { walls, area, bounds: bounds(own), piece: None }
     }
 }
 
