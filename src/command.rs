@@ -1,12 +1,14 @@
 //! The command line: arguments, files and talking to the person. Nothing else prints.
 
+mod list;
 mod test_print;
 
 use decalwright::files::{self, Folder, Outside, Writing};
 use decalwright::finding::{Findings, Sources, Styling, as_json, as_text};
 use decalwright::job::{self, Content, Previews};
-use decalwright::spec::{self, Form};
+use decalwright::spec::{self, FileKind};
 
+use list::{ExplainArgs, ListArgs};
 use test_print::{PrinterArgs, TestPrint};
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -32,13 +34,17 @@ enum Command {
     Wires(SheetArgs),
     /// Show a job's labels as seen on their surfaces, in pictures and on a page for a browser, findings marked.
     Proof(SheetArgs),
-    /// Tell what is wrong with a job; write nothing.
+    /// Report what is wrong with a job; write nothing.
     Check(JobArgs),
     /// Write a page to print and read off: what does the printer do to lengths, lines, letters and colours?
     #[command(subcommand)]
     TestPrint(TestPrint),
     /// Make a printer's profile of what you read off its test prints.
     Printer(PrinterArgs),
+    /// List what there is: codes of findings.
+    List(ListArgs),
+    /// Explain a finding by its code: what it means, what to do, whether it can be accepted.
+    Explain(ExplainArgs),
     /// Print the JSON Schema of job files or printers' profiles, for editors.
     Schema {
         /// Of which files.
@@ -79,6 +85,9 @@ struct SheetArgs {
     no_previews: bool,
 }
 
+/// How a command ends: its exit code, or what stopped it, which is exit code 2.
+type Ended = Result<ExitCode, Box<dyn std::error::Error>>;
+
 /// The largest job file that is read at all; the spec's own limit is far below.
 const LARGEST_JOB: u64 = 16 * 1024 * 1024;
 
@@ -87,28 +96,30 @@ const PATIENCE: Duration = Duration::from_secs(1);
 
 /// Runs the command line: exit code 0 when clean or with warnings, 1 on errors in the job, 2 on wrong use.
 pub(crate) fn run() -> ExitCode {
-    let said: Result<ExitCode, Box<dyn std::error::Error>> = match Cli::parse().command {
+    let ended: Ended = match Cli::parse().command {
         Command::Schema { of } => {
             print(&spec::schema(match of {
-                SchemaOf::Job => Form::Job,
-                SchemaOf::Profile => Form::Profile,
+                SchemaOf::Job => FileKind::Job,
+                SchemaOf::Profile => FileKind::Profile,
             }));
             Ok(ExitCode::SUCCESS)
         }
-        Command::Check(args) => check(&args).map_err(Into::into),
+        Command::List(args) => Ok(list::list(&args)),
+        Command::Explain(args) => list::explain(&args),
+        Command::Check(args) => check(&args),
         Command::Sheet(args) => write(&args, job::lay, job::files),
         Command::Wires(args) => write(&args, job::lay_wires, job::wire_files),
         Command::TestPrint(page) => test_print::test_print(page),
         Command::Printer(args) => test_print::printer(&args),
         Command::Proof(args) => proof(&args),
     };
-    said.unwrap_or_else(|error| {
-        tell(&format!("error: {error}\n"));
+    ended.unwrap_or_else(|error| {
+        print_error(&format!("error: {error}\n"));
         ExitCode::from(2)
     })
 }
 
-fn check(args: &JobArgs) -> Result<ExitCode, files::Error> {
+fn check(args: &JobArgs) -> Ended {
     let outcome = lay(args, job::lay)?;
     show(args, &outcome);
     if let (Some(laid), false) = (&outcome.laid, args.json) {
@@ -123,11 +134,11 @@ type Lay = fn(&str, &[u8], &mut files::Fetch<'_>) -> job::Outcome;
 /// Makes a job's files: [`job::files`] or one like it.
 type Make = for<'a> fn(&'a job::Laid, &str, Previews) -> job::Files<'a>;
 
-fn write(args: &SheetArgs, way: Lay, make: Make) -> Result<ExitCode, Box<dyn std::error::Error>> {
+fn write(args: &SheetArgs, way: Lay, make: Make) -> Ended {
     let outcome = lay(&args.job, way)?;
     show(&args.job, &outcome);
     let (Some(laid), false) = (&outcome.laid, outcome.findings.any_error()) else {
-        tell("nothing was written: mend the errors first\n");
+        print_error("nothing was written: mend the errors first\n");
         return Ok(ExitCode::FAILURE);
     };
     put(args, &outcome, laid, make)?;
@@ -137,11 +148,11 @@ fn write(args: &SheetArgs, way: Lay, make: Make) -> Result<ExitCode, Box<dyn std
 }
 
 /// Errors in the job are no reason not to look at it: nothing is printed from a proof.
-fn proof(args: &SheetArgs) -> Result<ExitCode, Box<dyn std::error::Error>> {
+fn proof(args: &SheetArgs) -> Ended {
     let outcome = lay(&args.job, job::lay)?;
     show(&args.job, &outcome);
     let Some(laid) = &outcome.laid else {
-        tell("nothing was written: mend the errors first\n");
+        print_error("nothing was written: mend the errors first\n");
         return Ok(ExitCode::FAILURE);
     };
     let told = (&outcome.findings, &outcome.sources);
@@ -205,7 +216,7 @@ fn patiently<R>(what: &str, work: impl FnOnce() -> R) -> R {
     std::thread::scope(|scope| {
         scope.spawn(move || {
             if waiting.recv_timeout(PATIENCE) == Err(mpsc::RecvTimeoutError::Timeout) {
-                tell(&format!("{what} …\n"));
+                print_error(&format!("{what} …\n"));
             }
         });
         let result = work();
@@ -227,7 +238,7 @@ fn report(findings: &Findings, sources: &Sources) {
     if !findings.list().is_empty() {
         let coloured = std::io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none();
         let styling = if coloured { Styling::Terminal } else { Styling::Plain };
-        tell(&as_text(findings, sources, styling));
+        print_error(&as_text(findings, sources, styling));
     }
 }
 
@@ -245,6 +256,6 @@ fn print(text: &str) {
 }
 
 /// Writes to standard error.
-fn tell(text: &str) {
+fn print_error(text: &str) {
     let _ = std::io::stderr().write_all(text.as_bytes());
 }

@@ -1,6 +1,7 @@
 //! The library's door: a job's bytes in, findings and files out. No file system here.
 
 mod content;
+mod expand;
 mod profile;
 mod summary;
 
@@ -9,7 +10,7 @@ pub use profile::{Read, colours, profile};
 pub use summary::summary;
 
 use crate::colour::Colour;
-use crate::design::{self, Design, Mark, Plate, Role, WhiteOrder};
+use crate::design::{Design, Mark, Plate, Role, WhiteOrder};
 use crate::files::{self, Fetch};
 use crate::finding::{Finding, Findings, Sources};
 use crate::font::Faces;
@@ -18,7 +19,7 @@ use crate::parallel::in_order;
 use crate::shape::Outline;
 use crate::sheet::{self, Sheet};
 use crate::spec::wiring::Wiring;
-use crate::spec::{self, Film, Profile, Spec};
+use crate::spec::{self, Film, PartId, Profile, Spec};
 use crate::{card, check, proof, wire};
 use std::borrow::{Borrow, Cow};
 use std::path::PathBuf;
@@ -51,7 +52,7 @@ pub struct Outcome {
 ///
 /// `name` is the file's name for messages; `fetch` gets the tables and fonts the job names.
 pub fn lay(name: &str, bytes: &[u8], fetch: &mut Fetch<'_>) -> Outcome {
-    lay_part(name, bytes, fetch, Part::All)
+    lay_part(fetch, |context| spec::read(name, bytes, context))
 }
 
 /// The same for the markers of the job's wiring alone.
@@ -59,59 +60,43 @@ pub fn lay(name: &str, bytes: &[u8], fetch: &mut Fetch<'_>) -> Outcome {
 /// Instead of a job, `bytes` may be a table of wires on its own, when `name` ends in `.csv`, `.tsv` or `.txt`.
 pub fn lay_wires(name: &str, bytes: &[u8], fetch: &mut Fetch<'_>) -> Outcome {
     let ending = name.rsplit_once('.').map(|(_, ending)| ending.to_ascii_lowercase());
-    if !ending.is_some_and(|ending| ["csv", "tsv", "txt"].contains(&ending.as_str())) {
-        return lay_part(name, bytes, fetch, Part::Wires);
+    if ending.is_some_and(|ending| ["csv", "tsv", "txt"].contains(&ending.as_str())) {
+        return lay_part(fetch, |context| Some(spec::read_wires(name, bytes, context)));
     }
-    // The table alone is a job of one line.
-    let quoted = |text: &str| text.replace('\'', "''");
-    let title = name.rsplit_once('.').map_or(name, |(stem, _)| stem);
-    let job = format!("title: '{}'\nwires: {{table: '{}'}}\n", quoted(title), quoted(name));
-    let mut fetch = |wanted: &str| if wanted == name { Ok(bytes.to_vec()) } else { fetch(wanted) };
-    lay_part(&format!("a job for {name}"), job.as_bytes(), &mut fetch, Part::Wires)
+    lay_part(fetch, |context| {
+        let mut spec = spec::read(name, bytes, context)?;
+        spec.labels.clear();
+        if spec.wiring.is_none() {
+            let help = "add `wires: {table: wiring.csv}`, or `list:` them";
+            let finding = Finding::error("no-wires", "the job has no wires");
+            context.findings.push(finding.help(help));
+        }
+        Some(spec)
+    })
 }
 
-/// What of a job is laid out.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Part {
-    All,
-    Wires,
-}
-
-fn lay_part(name: &str, bytes: &[u8], fetch: &mut Fetch<'_>, part: Part) -> Outcome {
+fn lay_part(
+    fetch: &mut Fetch<'_>,
+    read: impl FnOnce(&mut spec::ReadContext<'_>) -> Option<Spec>,
+) -> Outcome {
     let mut faces = Faces::bundled();
     let (mut sources, mut findings) = (Sources::default(), Findings::default());
-    let mut desk =
-        spec::Desk { faces: &mut faces, fetch, sources: &mut sources, findings: &mut findings };
-    let spec = spec::read(name, bytes, &mut desk);
-    let laid = spec.map(|mut spec| {
-        if part == Part::Wires {
-            spec.labels.clear();
-            if spec.wiring.is_none() {
-                let help = "add `wires: {table: wiring.csv}`, or `list:` them";
-                findings.push(Finding::error("no-wires", "the job has no wires").help(help));
-            }
-        }
-        add_markers(&mut spec, &faces, &mut findings);
-        let mut designs = design::make(&spec, &faces, &mut findings);
-        for (label, design) in design::backings(&spec, &designs, &mut findings) {
-            spec.labels.push(label);
-            designs.push(design);
-        }
+    let mut fetch = |name: &str| fetch(name);
+    let spec = read(&mut spec::ReadContext {
+        faces: &mut faces,
+        fetch: &mut fetch,
+        sources: &mut sources,
+        findings: &mut findings,
+    });
+    let laid = spec.map(|spec| {
+        let (spec, designs) = expand::drawn(spec, &faces, &mut findings);
         let sheets = sheet::lay(&spec, &designs, &faces, &mut findings);
-        let job = check::Job { spec: &spec, designs: &designs, sheets: &sheets, faces: &faces };
+        let job = check::Checked { spec: &spec, designs: &designs, sheets: &sheets, faces: &faces };
         check::run(job, &mut findings);
         Laid { spec, designs, sheets, faces }
     });
     findings.sort();
     Outcome { laid, findings, sources }
-}
-
-/// Adds the markers of the wiring to the labels.
-fn add_markers(spec: &mut Spec, faces: &Faces, findings: &mut Findings) {
-    let Some(wiring) = &spec.wiring else { return };
-    let taken = spec.labels.iter().map(|label| label.name.clone()).collect();
-    let markers = wire::markers(wiring, &spec.printer, faces, &taken, findings);
-    spec.labels.extend(markers);
 }
 
 /// Whether pictures of the sheets are made; they take most of the time of a large job.
@@ -176,7 +161,7 @@ type Named = (String, Content);
 #[must_use]
 pub fn files<'a>(laid: &'a Laid, stem: &str, previews: Previews) -> Files<'a> {
     let mut tasks = Vec::new();
-    if laid.spec.labels.iter().any(|label| label.marks.is_none()) {
+    if laid.spec.labels.iter().any(|label| label.marker_of().is_none()) {
         tasks.push(Task::PlacementList);
     }
     if !laid.spec.panels.is_empty() {
@@ -432,6 +417,7 @@ fn white_alone(design: &Design) -> Design {
         path: white.path.clone(),
         plate: Plate::Ink(tint_of_black(white.tint)),
         role: Role::Fill,
+        part: PartId::default(),
         from: design.from,
     });
     Design {

@@ -18,6 +18,8 @@ pub mod files;
 
 pub mod font;
 
+pub mod yaml;
+
 pub mod spec;
 
 pub mod text;

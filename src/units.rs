@@ -93,6 +93,13 @@ impl Length {
     }
 }
 
+/// A length in mm to this many decimals, as if it had been written so.
+#[must_use]
+pub fn rounded(mm: f64, decimals: i32) -> f64 {
+    let unit = 10.0_f64.powi(decimals);
+    (mm * unit).round() / unit
+}
+
 /// A number written with at most `decimals` decimals, without trailing noughts and never as `-0`.
 ///
 /// Every number in every output goes through here, so that the same geometry gives the same bytes.

@@ -62,7 +62,7 @@ fn words_of_a_row_of_labels_share_one_base_line() {
 #[test]
 fn a_clear_part_takes_all_ink_beneath_it_but_none_above() {
     let design = only(
-        "labels:\n  - name: a\n    parts:\n      - box: {size: 20 mm, fill: black}\n      - line: {length: 20 mm, width: 4 mm, paint: '#b3261e'}\n      - disc: {diameter: 8 mm, paint: clear}\n      - disc: {diameter: 2 mm, paint: black}\n",
+        "labels:\n  - name: a\n    parts:\n      - box: {size: 20 mm, fill: black}\n      - line: {length: 20 mm, width: 4 mm, paint: '#ad2b24'}\n      - disc: {diameter: 8 mm, paint: clear}\n      - disc: {diameter: 2 mm, paint: black}\n",
     );
     let inked = |x: f64, y: f64| {
         design
@@ -79,7 +79,7 @@ fn a_clear_part_takes_all_ink_beneath_it_but_none_above() {
 #[test]
 fn a_handed_pair_mirrors_shapes_but_not_words() {
     let designs = laid(
-        "labels:\n  - name: bow\n    handed: pair\n    parts:\n      - text: {text: FG, at: [-10, 0], turned: 8}\n      - chevron: {count: 1, width: 2, height: 8, angle: 60, paint: '#b3261e', at: [10, 0]}\n",
+        "labels:\n  - name: bow\n    handed: pair\n    parts:\n      - text: {text: FG, at: [-10, 0], turned: 8}\n      - chevron: {count: 1, width: 2, height: 8, angle: 60, paint: '#ad2b24', at: [10, 0]}\n",
     )
     .designs;
     let [right, left] = designs.as_slice() else { panic!("a pair is two designs") };
@@ -107,4 +107,43 @@ fn a_stripe_past_the_label_is_cut_off_at_the_bleed() {
     );
     let reach = design.reach();
     assert!((reach.height() - 10.0).abs() < 1e-6, "{reach:?}");
+}
+
+/// The marks a label's parts leave: plate and bounds.
+fn inks(job: &str, table: &[u8]) -> Vec<(String, kurbo::Rect)> {
+    let mut fetch = |_: &str| Ok(table.to_vec());
+    let outcome = lay("job.yaml", job.as_bytes(), &mut fetch);
+    assert!(!outcome.findings.any_error(), "{:#?}", outcome.findings.list());
+    let laid = outcome.laid.unwrap();
+    let design = laid.designs.first().unwrap();
+    design.marks.iter().map(|mark| (format!("{:?}", mark.plate), mark.path.bounds())).collect()
+}
+
+#[test]
+fn two_boxes_from_one_cell_are_two_boxes() {
+    // A ground 20 mm high and a band 5 mm high, both as wide as a cell says; with 1 mm of bleed the ground grows
+    // by 1 mm all round, the band at its two ends alone (school geometry).
+    let parts = "parts: [box: {size: ['{width}', 20 mm], fill: '#7d6f43'}, box: {size: ['{width}', 5 mm], fill: '#ad2b24', at: [0, 3 mm]}]";
+    for (repeat, width) in [("rows: berths.csv", "width"), ("series: {width: 30..30}", "width")] {
+        let job = format!(
+            "sheet: {{film: white}}\nlabels:\n- {{name: berth, bleed: 1 mm, {repeat}, {parts}}}\n"
+        );
+        let found = inks(&job, format!("{width}\n30\n").as_bytes());
+        assert_eq!(found.len(), 2, "{found:?}");
+        let sizes: Vec<(f64, f64)> =
+            found.iter().map(|(_, area)| (area.width(), area.height())).collect();
+        assert!((sizes[0].0 - 32.0).abs() < 1e-6 && (sizes[0].1 - 22.0).abs() < 1e-6, "{sizes:?}");
+        assert!((sizes[1].0 - 32.0).abs() < 1e-6 && (sizes[1].1 - 5.0).abs() < 1e-6, "{sizes:?}");
+    }
+}
+
+#[test]
+fn two_texts_from_one_cell_that_overlap_are_told() {
+    let job = "surfaces: {hull: '#e8e6df'}\nlabels:\n- name: twice\n  on: hull\n  rows: words.csv\n  parts:\n  - text: {text: '{word}', cap_height: 4 mm}\n  - text: {text: '{word}', cap_height: 4 mm, at: [1 mm, 1 mm], paint: '#e2e0d8'}\n";
+    let mut fetch = |_: &str| Ok(b"word\nTIDE\n".to_vec());
+    let outcome = lay("job.yaml", job.as_bytes(), &mut fetch);
+    let codes: Vec<&str> = outcome.findings.list().iter().map(|one| one.code).collect();
+    for code in ["legends-touch", "low-contrast"] {
+        assert!(codes.contains(&code), "{code}: {codes:?}");
+    }
 }

@@ -73,3 +73,17 @@ fn a_job_with_errors_writes_nothing_and_says_so() {
     assert!(!folder.path().join("out").exists());
     assert!(String::from_utf8_lossy(&ran.stderr).contains("snow.yaml:1:23"));
 }
+
+#[test]
+fn an_unknown_code_is_wrong_use_and_gets_the_nearest() {
+    let explain = |code: &str| {
+        let program = env!("CARGO_BIN_EXE_decalwright");
+        Command::new(program).args(["explain", code]).output().unwrap()
+    };
+    let known = explain("thin-ink");
+    assert!(known.status.success() && known.stdout.starts_with(b"thin-ink: warning\n"));
+    let unknown = explain("thinink");
+    assert_eq!(unknown.status.code(), Some(2));
+    let said = String::from_utf8(unknown.stderr).unwrap();
+    assert_eq!(said, "error: no finding has the code thinink; did you mean thin-ink?\n");
+}

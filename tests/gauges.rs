@@ -316,7 +316,7 @@ fn what_a_scale_cannot_show_is_told() {
             "marks start 15 mm from the centre; a knob of 32 mm covers 16 mm",
         ),
         (
-            "radius: 25, from: 0, to: 10, step: 1, zones: [{from: 0, to: 5, paint: '#008000'}, {from: 5, to: 9, paint: '#C00000'}]",
+            "radius: 25, from: 0, to: 10, step: 1, zones: [{from: 0, to: 5, paint: '#008000'}, {from: 5, to: 9, paint: '#B8170F'}]",
             "zones-alike",
             "colour only",
         ),
@@ -363,7 +363,7 @@ fn a_rotary_switch_takes_words_and_a_pot_breaks_at_its_detent() {
 
 #[test]
 fn a_full_gauge_face_is_made_of_parts() {
-    let face = "sheet: {film: white, paper: A5, spares: 1}\nprinter: {class: laser-1200}\ncolours: {good: '#2e7d32', alarm: '#b3261e'}\nlabels:\n  - name: face\n    parts:\n      - box: {size: [72 mm, 54 mm], radius: 3 mm, line: 0.4 mm}\n      - dial: {at: [0, 22 mm], radius: 31 mm, sweep: 100, from: 0, to: 10, step: 2, between: 3, line: 0.3 mm, unit: bar, unit_at: [0, -9 mm], zones: [{from: 0, to: 6, paint: good, width: 1 mm}, {from: 8, to: 10, paint: alarm, width: 2 mm, look: hatched}]}\n      - dial: {at: [0, 22 mm], radius: 26 mm, sweep: 100, from: 0, to: 150, step: 50, between: 4, marks: inside, numbers: inside, cap_height: 1.8 mm, lengths: 2 mm, widths: 0.2 mm, unit: psi, unit_at: [0, -13 mm], unit_height: 2 mm}\n      - disc: {diameter: 4 mm, at: [0, 22 mm]}\n";
+    let face = "sheet: {film: white, paper: A5, spares: 1}\nprinter: {class: laser-1200}\ncolours: {good: '#2b7a3d', alarm: '#ad2b24'}\nlabels:\n  - name: face\n    parts:\n      - box: {size: [72 mm, 54 mm], radius: 3 mm, line: 0.4 mm}\n      - dial: {at: [0, 22 mm], radius: 31 mm, sweep: 100, from: 0, to: 10, step: 2, between: 3, line: 0.3 mm, unit: bar, unit_at: [0, -9 mm], zones: [{from: 0, to: 6, paint: good, width: 1 mm}, {from: 8, to: 10, paint: alarm, width: 2 mm, look: hatched}]}\n      - dial: {at: [0, 22 mm], radius: 26 mm, sweep: 100, from: 0, to: 150, step: 50, between: 4, marks: inside, numbers: inside, cap_height: 1.8 mm, lengths: 2 mm, widths: 0.2 mm, unit: psi, unit_at: [0, -13 mm], unit_height: 2 mm}\n      - disc: {diameter: 4 mm, at: [0, 22 mm]}\n";
     let laid = laid(face);
     let design = &laid.designs[0];
     for text in ["bar", "psi", "10", "150"] {

@@ -10,7 +10,7 @@
 use decalwright::design::Role;
 use decalwright::finding::Severity;
 use decalwright::job::{self, Laid, Outcome, Previews};
-use decalwright::spec::wiring::{Kind, Wiring};
+use decalwright::spec::wiring::{MarkerKind, Wiring};
 use decalwright::spec::{Element, Label};
 use decalwright::wire::{self, Reason};
 use std::collections::{BTreeMap, BTreeSet};
@@ -37,8 +37,8 @@ fn wiring(laid: &Laid) -> &Wiring {
     laid.spec.wiring.as_ref().unwrap()
 }
 
-fn kind(label: &Label) -> Kind {
-    label.marks.unwrap().kind
+fn kind(label: &Label) -> MarkerKind {
+    label.marker_of().unwrap().kind
 }
 
 /// All lines a marker prints.
@@ -62,7 +62,8 @@ fn a_harness_gets_its_markers_at_the_sizes_worked_by_hand() {
     let labels = &laid.spec.labels;
     assert_eq!(wiring(&laid).wires.len(), 24);
     assert_eq!(labels.len(), 48);
-    let flags: Vec<&Label> = labels.iter().filter(|label| kind(label) == Kind::Flag).collect();
+    let flags: Vec<&Label> =
+        labels.iter().filter(|label| kind(label) == MarkerKind::Flag).collect();
     assert_eq!(flags.len(), 16);
     let size = |name: &str| {
         let design = laid.designs.iter().find(|design| design.name == name).unwrap();
@@ -95,7 +96,7 @@ fn a_wires_ends_carry_its_name_and_tell_where_they_belong() {
         assert_eq!(to[1], format!("{remote} > {local}"));
         // A flag says the same on both faces.
         assert!(lines(a).iter().all(|face| face == from));
-        assert_eq!(lines(a).len(), if kind(a) == Kind::Flag { 2 } else { 1 });
+        assert_eq!(lines(a).len(), if kind(a) == MarkerKind::Flag { 2 } else { 1 });
     }
     assert_eq!(ids.len(), 24);
     // NO is a terminal, not a truth value.
@@ -110,8 +111,9 @@ fn the_ends_of_a_wire_lie_side_by_side() {
     for sheet in &laid.sheets {
         for pair in sheet.placements.chunks(2) {
             let [a, b] = pair else { panic!() };
-            let wire =
-                |design: usize| laid.spec.labels[laid.designs[design].label].marks.unwrap().wire;
+            let wire = |design: usize| {
+                laid.spec.labels[laid.designs[design].label].marker_of().unwrap().wire
+            };
             assert_eq!(wire(a.design), wire(b.design));
             let [a, b] = [a, b].map(|one| one.footprint(&laid.designs[one.design]));
             near(a.x1, b.x0, 1e-6);
@@ -201,8 +203,11 @@ fn the_example_harness_uses_every_kind_and_is_sound() {
     let gauges: BTreeSet<String> =
         wires.iter().filter_map(|wire| Some(wire.gauge?.to_string())).collect();
     assert_eq!(gauges.len(), 3);
-    let kinds: BTreeSet<Kind> = laid.spec.labels.iter().map(kind).collect();
-    assert_eq!(kinds.into_iter().collect::<Vec<_>>(), [Kind::Wrap, Kind::Flag, Kind::Sleeve]);
+    let kinds: BTreeSet<MarkerKind> = laid.spec.labels.iter().map(kind).collect();
+    assert_eq!(
+        kinds.into_iter().collect::<Vec<_>>(),
+        [MarkerKind::Wrap, MarkerKind::Flag, MarkerKind::Sleeve]
+    );
 }
 
 #[test]

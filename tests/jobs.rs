@@ -144,7 +144,7 @@ fn a_sign_too_long_for_the_film_is_cut_between_its_words() {
 #[test]
 fn a_small_hazard_diamond_is_a_square_on_its_point_and_warned_where_it_cannot_print() {
     let outcome = run(
-        "scale: 1:32\nsheet: {film: white, paper: A5}\nprinter: {class: laser-1200}\ncolours: {field: '#C8102E'}\nlabels:\n  - name: diamond\n    bleed: 0\n    copies: 8\n    parts:\n      - box: {size: 250 mm prototype, fill: field, turned: 45, line: {inset: 12.5 mm prototype, width: 2 mm prototype, paint: white}}\n      - text: {text: '3', cap_height: 41 mm prototype, paint: white}\n",
+        "scale: 1:32\nsheet: {film: white, paper: A5}\nprinter: {class: laser-1200}\ncolours: {field: '#C21A34'}\nlabels:\n  - name: diamond\n    bleed: 0\n    copies: 8\n    parts:\n      - box: {size: 250 mm prototype, fill: field, turned: 45, line: {inset: 12.5 mm prototype, width: 2 mm prototype, paint: white}}\n      - text: {text: '3', cap_height: 41 mm prototype, paint: white}\n",
     );
     assert!(!outcome.findings.any_error(), "{:#?}", outcome.findings.list());
     let size = outcome.laid.unwrap().designs[0].size();

@@ -64,11 +64,11 @@ fn ink_is_seen_as_the_textbook_says() {
 #[test]
 fn white_film_is_white_to_its_trim_and_bleed_is_cut_off() {
     let outcome = outcome(
-        "surfaces: {part: {colour: '#202428'}}\nlabels:\n  - {name: a, on: part, film: white, bleed: 1, parts: [{box: {size: [20, 10], radius: 0, fill: '#b3261e'}}]}\n",
+        "surfaces: {part: {colour: '#202428'}}\nlabels:\n  - {name: a, on: part, film: white, bleed: 1, parts: [{box: {size: [20, 10], radius: 0, fill: '#ad2b24'}}]}\n",
     );
     let found = seen(&proof(&outcome)["t-proof-part.svg"], "a");
     // On white, ink looks as wanted; ink past the trim of 20 x 10 mm is not seen.
-    assert_eq!(found.iter().map(|one| one.0.as_str()).collect::<Vec<_>>(), ["#ffffff", "#b3261e"]);
+    assert_eq!(found.iter().map(|one| one.0.as_str()).collect::<Vec<_>>(), ["#ffffff", "#ad2b24"]);
     assert!(found.iter().all(|one| (one.1 - 200.0).abs() < 0.01), "{found:?}");
 }
 

@@ -323,7 +323,7 @@ fn markers_have_letters_as_high_as_promised() {
         let picture = pdf_picture(file(&laid, "t-clear.pdf"));
         let placement = laid.sheets[0].placements[0];
         let design = &laid.designs[placement.design];
-        let stretch = laid.spec.labels[design.label].marks.unwrap().stretch.y;
+        let stretch = laid.spec.labels[design.label].marker_of().unwrap().stretch.y;
         let letter = design.marks[0].path.placed(placement.transform()).bounds();
         let columns = (0..200).map(|step| letter.x0 + letter.width() * f64::from(step) / 200.0);
         let found = columns

@@ -3,7 +3,7 @@
 use decalwright::files::Error;
 use decalwright::finding::{Findings, Sources, Styling, as_json, as_text};
 use decalwright::font::Faces;
-use decalwright::spec::{self, Desk};
+use decalwright::spec::{self, ReadContext};
 use std::time::{Duration, Instant};
 
 /// A job with a bit of everything, about a kilobyte.
@@ -18,7 +18,7 @@ fn read(job: &[u8], table: &[u8], faces: &mut Faces) -> String {
     let (mut sources, mut findings) = (Sources::default(), Findings::default());
     let mut fetch = |_: &str| Ok::<_, Error>(table.to_vec());
     let mut desk =
-        Desk { faces, fetch: &mut fetch, sources: &mut sources, findings: &mut findings };
+        ReadContext { faces, fetch: &mut fetch, sources: &mut sources, findings: &mut findings };
     let spec = spec::read("job.yaml", job, &mut desk);
     assert!(spec.is_some() || findings.any_error(), "refused without a word");
     findings.sort();
@@ -129,7 +129,7 @@ fn any_profile_may_be_wrong() {
     let job = b"printer: {profile: p.yaml}\nsheet: {paper: A5}\nlabels: [RUN]\n";
     let good = "printer: Lodge\npaper: A5\ndate: May\nclass: laser-600\nbars: [97.3, 99.1]\nsquare: [48.6, 49.6]\n\
                 diagonals: [69.5, 69.4]\nmiddle: [74.5, 104.6]\nmargins: [4, 3, 6, 3]\nthinnest_ink: 0.1\n\
-                opacity: 8 %\ncolours: {beacon: {shown: \"#b3261e\", print: C2}}\n";
+                opacity: 8 %\ncolours: {beacon: {shown: \"#ad2b24\", print: C2}}\n";
     let mut faces = Faces::bundled();
     assert_eq!(read(job, good.as_bytes(), &mut faces), "");
     for end in 0..good.len() {
@@ -146,7 +146,7 @@ fn any_profile_may_be_wrong() {
         read(job, &bytes, &mut faces);
     }
     let many: String =
-        (0..5_000).map(|n| format!("  c{n}: {{shown: \"#b3261e\", print: C2}}\n")).collect();
+        (0..5_000).map(|n| format!("  c{n}: {{shown: \"#ad2b24\", print: C2}}\n")).collect();
     assert!(read(job, format!("colours:\n{many}").as_bytes(), &mut faces).starts_with("error"));
 }
 

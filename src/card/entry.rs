@@ -54,7 +54,7 @@ pub(super) fn sections<'a>(
     let mut films: BTreeMap<Film, Vec<Entry<'a>>> = BTreeMap::new();
     for (index, design) in designs.iter().enumerate() {
         // Wire markers have sheets of their own to go with them.
-        let label = spec.labels.get(design.label).filter(|label| label.marks.is_none());
+        let label = spec.labels.get(design.label).filter(|label| label.marker_of().is_none());
         let Some(label) = label else { continue };
         let Pieces { copies, spares, sheets } = pieces.remove(&index).unwrap_or_default();
         let surface = label.on.as_deref();
@@ -70,7 +70,7 @@ pub(super) fn sections<'a>(
                 .collect(),
             size: design.size().size(),
             surface: surface.and_then(|name| Some((name, spec.surfaces.get(name)?))),
-            spot: label.stands.as_ref().and_then(|stands| spot(spec, stands)),
+            spot: label.stands().and_then(|stands| spot(spec, stands)),
             label,
             copies,
             spares,

@@ -72,6 +72,7 @@ impl Strip {
             turned_deg: 0.0,
             cap_height_mm: cap,
             reversed: false,
+            part: crate::spec::PartId::default(),
             from: Place::default(),
         });
     }
@@ -91,6 +92,7 @@ impl Strip {
             turned_deg: -90.0,
             cap_height_mm: cap,
             reversed: false,
+            part: crate::spec::PartId::default(),
             from: Place::default(),
         });
     }
@@ -112,7 +114,13 @@ impl Strip {
     /// Paints an outline.
     pub(crate) fn fill(&mut self, path: Outline, colour: Colour) {
         let plate = Plate::Ink(colour);
-        self.marks.push(Mark { path, plate, role: Role::Line, from: Place::default() });
+        self.marks.push(Mark {
+            path,
+            plate,
+            role: Role::Line,
+            part: crate::spec::PartId::default(),
+            from: Place::default(),
+        });
     }
 
     /// Puts the strip on a page with its origin here.

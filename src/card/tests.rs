@@ -17,7 +17,7 @@ fn sketch(faces: &Faces, label: usize, (name, words, trim, fill): Sketch<'_>) ->
     let text = Text {
         lines: words.iter().map(|line| (*line).to_owned()).collect(),
         font: "label-reversed".to_owned(),
-        size: TextSize::Fit(Size::new(trim.width - 3.0, trim.height - 3.0)),
+        size: TextSize::FillBox(Size::new(trim.width - 3.0, trim.height - 3.0)),
         tracking: 0.0,
         line_pitch: 1.7,
         align: Align::Centre,
@@ -48,6 +48,7 @@ fn sketch(faces: &Faces, label: usize, (name, words, trim, fill): Sketch<'_>) ->
             turned_deg: 0.0,
             cap_height_mm: block.cap_height_mm,
             reversed: fill.is_some(),
+            part: crate::spec::PartId::default(),
             from: Place::default(),
         })
         .collect();

@@ -8,7 +8,7 @@ use crate::design::{Design, Mark, Plate, Role};
 use crate::finding::{Findings, Place};
 use crate::font::Faces;
 use crate::shape::Outline;
-use crate::spec::{self, Align, Paint, TextSize};
+use crate::spec::{self, Align, Paint, PartId, TextSize};
 use crate::text;
 use std::collections::BTreeMap;
 
@@ -139,6 +139,7 @@ impl<'a> Typesetter<'a> {
             path,
             plate: Plate::Ink(colour),
             role: Role::Text,
+            part: PartId::default(),
             from: Place::default(),
         };
         self.drawings.push(Design {

@@ -1,13 +1,13 @@
 //! What lies along a level line through a design: which ink is on top, and from where to where.
 
-use crate::design::{Design, Mark, Words};
+use crate::design::{Design, Mark, Role, Words};
 use crate::shape::Outline;
 use kurbo::{Affine, PathEl, Point, Rect};
 use std::cell::OnceCell;
 
-/// A design and the bounds of its marks, worked out once.
+/// A design as a stack of marks over its white, with the bounds of each, worked out once.
 #[derive(Debug)]
-pub(super) struct Drawing<'d> {
+pub(super) struct Stack<'d> {
     design: &'d Design,
     bounds: Vec<Rect>,
     /// The sides of its white, and how much of each mark lies on it, worked out when they are asked for.
@@ -48,16 +48,23 @@ impl Run<'_> {
     pub(super) fn length(&self) -> f64 {
         self.to - self.from
     }
+
+    /// Whether a line of words has a letter here: its ink, or of clear letters what is left bare.
+    pub(super) fn is_letter_of(&self, words: &Words) -> bool {
+        self.top.map_or(words.reversed, |mark| {
+            !words.reversed && mark.role == Role::Text && mark.part == words.part
+        })
+    }
 }
 
 /// The sides of an outline as straight lines.
 type Sides = Vec<[Point; 2]>;
 
-impl<'d> Drawing<'d> {
-    pub(super) fn of(design: &'d Design) -> Drawing<'d> {
+impl<'d> Stack<'d> {
+    pub(super) fn of(design: &'d Design) -> Stack<'d> {
         let bounds: Vec<Rect> = design.marks.iter().map(|mark| mark.path.bounds()).collect();
         let on_white = vec![OnceCell::new(); bounds.len()];
-        Drawing { design, bounds, white: OnceCell::new(), on_white }
+        Stack { design, bounds, white: OnceCell::new(), on_white }
     }
 
     /// The marks with their bounds, in painting order.
@@ -75,11 +82,7 @@ impl<'d> Drawing<'d> {
         let area = words.area;
         let level = Affine::rotate_about(-words.turned_deg.to_radians(), area.center());
         let across = self.across(level, area, error_mm);
-        let line = |line: u32| {
-            let share = (f64::from(line) + 0.5) / f64::from(LINES);
-            across.runs(area.y0 + area.height() * share, area.x0, area.x1)
-        };
-        (0..LINES).map(line).collect()
+        levels(area, LINES).map(|y| across.runs(y, area.x0, area.x1)).collect()
     }
 
     /// Whether there is white under the core of a mark.
@@ -99,20 +102,12 @@ impl<'d> Drawing<'d> {
 
     fn count(&self, mark: &Mark) -> f64 {
         let bounds = mark.path.bounds();
-        let white = self.white.get_or_init(|| {
-            let white = self.white_path();
-            white.map(|white| sides(white, Affine::IDENTITY, COUNTED_MM)).unwrap_or_default()
-        });
-        let near = |side: &&[Point; 2]| {
-            let [a, b] = side;
-            a.y.min(b.y) <= bounds.y1 && a.y.max(b.y) >= bounds.y0
-        };
+        let white = self.white.get_or_init(|| self.white_sides(Affine::IDENTITY, COUNTED_MM));
+        let near = |[a, b]: &&[Point; 2]| a.y.min(b.y) <= bounds.y1 && a.y.max(b.y) >= bounds.y0;
         let white: Sides = white.iter().filter(near).copied().collect();
         let ink = sides(&mark.path, Affine::IDENTITY, COUNTED_MM);
         let (mut all, mut on_white) = (0.0, 0.0);
-        for line in 0..COUNTED_LINES {
-            let share = (f64::from(line) + 0.5) / f64::from(COUNTED_LINES);
-            let y = bounds.y0 + bounds.height() * share;
+        for y in levels(bounds, COUNTED_LINES) {
             let white = crossed(&white, y);
             for pair in crossed(&ink, y).chunks_exact(2) {
                 if let [from, to] = *pair {
@@ -129,11 +124,14 @@ impl<'d> Drawing<'d> {
     pub(super) fn across(&self, to_frame: Affine, near: Rect, error_mm: f64) -> Across<'d> {
         let in_design = to_frame.inverse().transform_rect_bbox(near);
         let marks = self.marks().filter(|(_, bounds)| in_design.overlaps(*bounds));
-        let white = self.white_path();
         Across {
             marks: marks.map(|(mark, _)| (mark, sides(&mark.path, to_frame, error_mm))).collect(),
-            white: white.map(|white| sides(white, to_frame, error_mm)).unwrap_or_default(),
+            white: self.white_sides(to_frame, error_mm),
         }
+    }
+
+    fn white_sides(&self, to_frame: Affine, error_mm: f64) -> Sides {
+        self.white_path().map(|white| sides(white, to_frame, error_mm)).unwrap_or_default()
     }
 }
 
@@ -171,6 +169,12 @@ impl<'d> Across<'d> {
     }
 }
 
+/// The heights of so many level lines, evenly through a box.
+fn levels(area: Rect, count: u32) -> impl Iterator<Item = f64> {
+    let share = move |line: u32| (f64::from(line) + 0.5) / f64::from(count);
+    (0..count).map(move |line| area.y0 + area.height() * share(line))
+}
+
 /// How much of a stretch lies between crossings that go in and those that go out again.
 fn covered(crossings: &[f64], from: f64, to: f64) -> f64 {
     let within = |pair: &[f64]| match *pair {
@@ -180,13 +184,9 @@ fn covered(crossings: &[f64], from: f64, to: f64) -> f64 {
     crossings.chunks_exact(2).map(within).sum()
 }
 
+/// Whether the same mark, or nothing, is on top in both, on white or not.
 fn same(one: &Run<'_>, other: &Run<'_>) -> bool {
-    let tops = match (one.top, other.top) {
-        (Some(one), Some(other)) => std::ptr::eq(one, other),
-        (None, None) => true,
-        _ => false,
-    };
-    tops && one.white == other.white
+    one.top.map(std::ptr::from_ref) == other.top.map(std::ptr::from_ref) && one.white == other.white
 }
 
 /// Whether `x` is inside: outlines are wound once or not at all, so crossings take turns going in and out.

@@ -1,23 +1,28 @@
 //! Whether letters, lines and areas stand out on the part, and whether inks keep their colours there.
 
-use super::Job;
-use super::across::{Across, CORE, Drawing, Run};
+use super::across::{Across, CORE, Run, Stack};
 use super::seen::{Pair, Shade, under_printed};
+use super::{Checked, Labelled};
 use crate::colour::Colour;
 use crate::design::{Design, Mark, Plate, Role, Seen, Words};
-use crate::finding::{Finding, Findings, Place};
+use crate::finding::{Finding, Findings, Severity};
 use crate::parallel::in_order;
-use crate::spec::{Film, Label, Spec, White};
-use kurbo::{Affine, ParamCurve as _, ParamCurveDeriv as _, Point, Rect, Vec2};
+use crate::spec::{Film, Label, PartId, Spec, White};
+use kurbo::{Affine, ParamCurve as _, ParamCurveDeriv as _, Rect, Vec2};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Contrast of letters, as a ratio: what can be read, and what is read with ease (WCAG 2.2, 1.4.3, made for
-/// screens).
-const LETTERS: (f64, f64) = (3.0, 4.5);
+/// Contrasts as ratios: what can be made out, and what is plain to see.
+#[derive(Clone, Copy)]
+struct Limits {
+    least: f64,
+    plain: f64,
+}
 
-/// Contrast of lines and areas: below the first nothing is seen (common practice, no source), above the second
-/// they are plain (WCAG 2.2, 1.4.11).
-const SHAPES: (f64, f64) = (1.5, 3.0);
+/// Contrast of letters (WCAG 2.2, 1.4.3, made for screens).
+const LETTERS: Limits = Limits { least: 3.0, plain: 4.5 };
+
+/// Contrast of lines and areas: the least is common practice, no source; plain is WCAG 2.2, 1.4.11.
+const SHAPES: Limits = Limits { least: 1.5, plain: 3.0 };
 
 /// Share of what is round a part that counts as its ground: less is a line that crosses it.
 const LEAST_SHARE: f64 = 0.15;
@@ -34,46 +39,41 @@ const MOST_ALIKE: usize = 8;
 /// Places along an edge where its ground is looked for.
 const LOOKS: usize = 24;
 
-pub(super) fn low_contrast(job: Job<'_>, findings: &mut Findings) {
-    let found = in_order(job.designs, |design| of_design(job.spec, design));
-    found.into_iter().flatten().for_each(|finding| findings.push(finding));
+pub(super) fn low_contrast(job: Checked<'_>, findings: &mut Findings) {
+    let all: Vec<Labelled<'_>> = job.labelled().collect();
+    let found = in_order(&all, |one| of_design(job.spec, *one));
+    findings.extend(found.into_iter().flatten());
 }
 
-fn of_design(spec: &Spec, design: &Design) -> Vec<Finding> {
-    let Some(label) = spec.labels.get(design.label) else { return Vec::new() };
-    let Some(on) = Seen::of(spec, label) else { return Vec::new() };
+fn of_design(spec: &Spec, one: Labelled<'_>) -> Vec<Finding> {
+    let design = one.design;
+    let Some(on) = Seen::of(spec, one.label) else { return Vec::new() };
     if plainly_dark(design, &on) {
         return Vec::new();
     }
-    let drawing = Drawing::of(design);
+    let judged = |pair: &Pair, limits, what: &str| judged(spec, one.label, pair, limits, what);
+    let stack = Stack::of(design);
     let words = design.words.iter().filter_map(|words| {
-        let pair = around_words(&drawing, words, &on)?;
-        let spot = words.area.center();
-        let finding = judged(spec, label, &pair, LETTERS, &format!("`{}`", words.text))?;
-        Some((finding.at(words.from), spot))
+        let pair = around_words(&stack, words, &on)?;
+        let finding = judged(&pair, LETTERS, &format!("`{}`", words.text))?;
+        Some(one.on_words(finding, words))
     });
-    let mut looked_at: BTreeMap<(Place, Plate), usize> = BTreeMap::new();
-    let shapes = drawing.marks().filter(|(mark, bounds)| {
-        let alike = looked_at.entry((mark.from, mark.plate)).or_default();
+    let mut looked_at: BTreeMap<(PartId, Plate), usize> = BTreeMap::new();
+    let shapes = stack.marks().filter(|(mark, bounds)| {
+        let alike = looked_at.entry((mark.part, mark.plate)).or_default();
         *alike += 1;
         *alike <= MOST_ALIKE && is_shape(design, mark) && !carries_words(design, mark, *bounds)
     });
     let shapes = shapes.filter_map(|(mark, bounds)| {
-        let pair = around_edge(&drawing, (mark, bounds), &on)?;
+        let pair = around_edge(&stack, mark, bounds, &on)?;
         let what = match mark.role {
             Role::Line => "the line",
             Role::Text => "the symbol",
             Role::Fill | Role::Code => "the area",
         };
-        let finding = judged(spec, label, &pair, SHAPES, what)?;
-        Some((finding.at(mark.from), bounds.center()))
+        Some(one.found(judged(&pair, SHAPES, what)?, mark.from, bounds.center()))
     });
-    let corner = design.size().origin();
-    let placed = |(finding, spot): (Finding, Point)| {
-        let spot: Vec2 = spot - corner;
-        finding.label(&label.name).spot(spot.x, spot.y)
-    };
-    words.chain(shapes).map(placed).collect()
+    words.chain(shapes).collect()
 }
 
 /// A quick yes for most labels: one ink straight on a ground from which it stands out.
@@ -84,20 +84,14 @@ fn plainly_dark(design: &Design, on: &Seen<'_>) -> bool {
     !reversed
         && design.white.is_none()
         && inks.all(|plate| plate == first)
-        && on.ink(ink).contrast(on.bare) >= LETTERS.1
+        && on.ink(ink).contrast(on.bare) >= LETTERS.plain
 }
 
 /// The finding for a part that does not stand out enough.
-fn judged(
-    spec: &Spec,
-    label: &Label,
-    pair: &Pair,
-    (least, wanted): (f64, f64),
-    what: &str,
-) -> Option<Finding> {
+fn judged(spec: &Spec, label: &Label, pair: &Pair, limits: Limits, what: &str) -> Option<Finding> {
     let on = Seen::of(spec, label)?;
-    let contrast = pair.contrast(&on);
-    if contrast >= wanted {
+    let (contrast, plain) = (pair.contrast(&on), limits.plain);
+    if contrast >= plain {
         return None;
     }
     let (part, ground) = (pair.part.colour(&on), pair.ground.colour(&on));
@@ -106,28 +100,21 @@ fn judged(
         _ => format!("on {} film", label.film.word()),
     };
     let message = format!(
-        "{what} looks {part} against {ground} {place}: contrast {contrast:.1}:1, {wanted}:1 is plain"
+        "{what} looks {part} against {ground} {place}: contrast {contrast:.1}:1, {plain}:1 is plain"
     );
-    let code = "low-contrast";
-    let finding = if contrast < least {
-        Finding::error(code, message)
-    } else {
-        Finding::warning(code, message)
-    };
-    Some(finding.measured(contrast, wanted).help(pair.cures(spec, label, wanted)))
+    let severity = if contrast < limits.least { Severity::Error } else { Severity::Warning };
+    let finding = Finding::new(severity, "low-contrast", message);
+    Some(finding.measured(contrast, plain).help(pair.cures(spec, label, plain)))
 }
 
 /// The letters of a line of words and the ground they stand out least from.
-fn around_words(drawing: &Drawing<'_>, words: &Words, on: &Seen<'_>) -> Option<Pair> {
-    let runs: Vec<Run<'_>> = drawing.through(words, FOLLOWED_MM).concat();
-    // White letters with no ink round them are told by their white.
+fn around_words(stack: &Stack<'_>, words: &Words, on: &Seen<'_>) -> Option<Pair> {
+    let runs: Vec<Run<'_>> = stack.through(words, FOLLOWED_MM).concat();
+    // White letters with no ink round them are found by the white that is printed.
     let by_white = words.reversed && runs.iter().all(|run| run.top.is_none());
     let (mut letters, mut ground) = (BTreeMap::new(), BTreeMap::new());
     for run in runs {
-        let is_letter = match run.top {
-            Some(mark) => !words.reversed && mark.role == Role::Text && mark.from == words.from,
-            None => words.reversed && (!by_white || run.white),
-        };
+        let is_letter = run.is_letter_of(words) && (run.top.is_some() || run.white || !by_white);
         let shades = if is_letter { &mut letters } else { &mut ground };
         *shades.entry(Shade::of(run.top, run.white)).or_insert(0.0) += run.length();
     }
@@ -146,15 +133,11 @@ fn core(letters: &BTreeMap<Shade, f64>) -> Option<Shade> {
 
 /// A mark and the ground along its edge that it stands out from best: a line between two areas is seen when it
 /// differs from either.
-fn around_edge(
-    drawing: &Drawing<'_>,
-    (mark, bounds): (&Mark, Rect),
-    on: &Seen<'_>,
-) -> Option<Pair> {
+fn around_edge(stack: &Stack<'_>, mark: &Mark, bounds: Rect, on: &Seen<'_>) -> Option<Pair> {
     let near = bounds.inflate(2.0 * BESIDE_MM, 2.0 * BESIDE_MM);
-    let across = drawing.across(Affine::IDENTITY, near, FOLLOWED_MM);
+    let across = stack.across(Affine::IDENTITY, near, FOLLOWED_MM);
     let (mut own, mut ground) = (BTreeMap::new(), BTreeMap::new());
-    for (inside, outside) in beside(mark, drawing, &across) {
+    for (inside, outside) in beside(mark, stack, &across) {
         *own.entry(inside).or_insert(0.0) += 1.0;
         *ground.entry(outside).or_insert(0.0) += 1.0;
     }
@@ -165,7 +148,7 @@ fn around_edge(
 }
 
 /// What is seen on both sides of a mark's edge, at places all along it where the mark itself is on top.
-fn beside(mark: &Mark, drawing: &Drawing<'_>, across: &Across<'_>) -> Vec<(Shade, Shade)> {
+fn beside(mark: &Mark, stack: &Stack<'_>, across: &Across<'_>) -> Vec<(Shade, Shade)> {
     let count = mark.path.segments().count();
     let step = count.div_ceil(LOOKS).max(1);
     let is_own = |top: Option<&Mark>| top.is_some_and(|top| std::ptr::eq(top, mark));
@@ -186,8 +169,8 @@ fn beside(mark: &Mark, drawing: &Drawing<'_>, across: &Across<'_>) -> Vec<(Shade
         let (next, white) = across.at(middle - inward);
         // White stays inside the edge of its ink: what counts is what most of a mark lies on.
         (is_own(top) && !is_own(next)).then(|| {
-            let next_white = next.map_or(white, |next| drawing.lies_on_white(next));
-            (Shade::of(top, drawing.lies_on_white(mark)), Shade::of(next, next_white))
+            let next_white = next.map_or(white, |next| stack.lies_on_white(next));
+            (Shade::of(top, stack.lies_on_white(mark)), Shade::of(next, next_white))
         })
     });
     looks.collect()
@@ -208,7 +191,7 @@ fn common(shades: &BTreeMap<Shade, f64>) -> impl Iterator<Item = Shade> + '_ {
 fn is_shape(design: &Design, mark: &Mark) -> bool {
     match mark.role {
         Role::Line | Role::Fill => true,
-        Role::Text => design.words.iter().all(|words| words.from != mark.from),
+        Role::Text => design.words.iter().all(|words| words.part != mark.part),
         Role::Code => false,
     }
 }
@@ -222,25 +205,23 @@ fn carries_words(design: &Design, mark: &Mark, bounds: Rect) -> bool {
 /// practice, no source; 1 is the least difference seen side by side.
 const SHIFTS: (f64, f64) = (5.0, 15.0);
 
-pub(super) fn colour_shift(job: Job<'_>, findings: &mut Findings) {
-    // Labels of one kind share their shifts: each ink is told once for each look it takes.
-    let mut told = BTreeSet::new();
-    for design in job.designs {
-        let Some(label) = job.spec.labels.get(design.label) else { continue };
+pub(super) fn colour_shift(job: Checked<'_>, findings: &mut Findings) {
+    // Labels of one kind share their shifts: each ink is reported once for each colour it takes on.
+    let mut reported = BTreeSet::new();
+    for Labelled { label, design } in job.labelled() {
         let Some(on) = Seen::of(job.spec, label) else { continue };
-        let allowed = label.allow.iter().any(|code| code == "colour-shift");
-        let drawing = Drawing::of(design);
+        let allowed = label.allows("colour-shift");
+        let stack = Stack::of(design);
         for mark in &design.marks {
             let Plate::Ink(ink) = mark.plate else { continue };
             // What was picked by eye on the part looks as it was picked.
             if job.spec.printed.contains_key(&ink) {
                 continue;
             }
-            let shade = Shade::of(Some(mark), drawing.lies_on_white(mark));
-            if told.insert((ink, shade.colour(&on), allowed))
-                && let Some(finding) = shifted(job.spec, label, ink, shade.colour(&on))
-            {
-                findings.push(finding.at(mark.from));
+            let seen = Shade::of(Some(mark), stack.lies_on_white(mark)).colour(&on);
+            if reported.insert((ink, seen, allowed)) {
+                let finding = shifted(job.spec, label, ink, seen);
+                findings.extend(finding.map(|finding| finding.at(mark.from)));
             }
         }
     }
@@ -257,12 +238,8 @@ fn shifted(spec: &Spec, label: &Label, ink: Colour, seen: Colour) -> Option<Find
     let message = format!(
         "{ink} looks {seen} on {place}: {moved:.0} off in CIEDE2000, where {known:.0} is plain to see"
     );
-    let code = "colour-shift";
-    let finding = if moved < another {
-        Finding::note(code, message)
-    } else {
-        Finding::warning(code, message)
-    };
+    let severity = if moved < another { Severity::Note } else { Severity::Warning };
+    let finding = Finding::new(severity, "colour-shift", message);
     let mut ways = Vec::new();
     if label.white == White::None {
         let under = shift(under_printed(spec, label).ink_on_white(ink));
@@ -277,21 +254,18 @@ fn shifted(spec: &Spec, label: &Label, ink: Colour, seen: Colour) -> Option<Find
     Some(finding.label(&label.name).measured(moved, known).help(ways.join("; ")))
 }
 
-pub(super) fn surface_unknown(job: Job<'_>, findings: &mut Findings) {
-    let decals = job.spec.labels.iter().filter(|label| label.marks.is_none());
-    let mut unknown = decals.filter(|label| Seen::of(job.spec, label).is_none());
+pub(super) fn surface_unknown(job: Checked<'_>, findings: &mut Findings) {
+    let decals = job.spec.labels.iter().filter(|label| label.marker_of().is_none());
+    let judged = decals.filter(|label| !label.allows("surface-unknown"));
+    let mut unknown = judged.filter(|label| Seen::of(job.spec, label).is_none());
     let Some(first) = unknown.next() else { return };
-    let more = unknown.count();
-    let others = match more {
+    let others = match unknown.count() {
         0 => String::new(),
         1 => " (nor does 1 more label)".to_owned(),
         more => format!(" (nor do {more} more labels)"),
     };
     let message = format!("label {} does not say what it goes on{others}", first.name);
-    findings.push(
-        Finding::note("surface-unknown", message)
-            .at(first.place)
-            .label(&first.name)
-            .help("add `on:` and the paint's colour under `surfaces:`, and contrast is checked"),
-    );
+    let help = "add `on:` and the paint's colour under `surfaces:`, and contrast is checked";
+    let finding = Finding::note("surface-unknown", message).help(help);
+    findings.push(finding.at(first.place).label(&first.name));
 }

@@ -1,78 +1,57 @@
 //! Words of one decal of a panel where another covers them: which is seen is decided by who lays them.
 
-use super::Job;
+use super::{Checked, Labelled};
 use crate::design::{Design, Role, TOUCHED, hidden};
 use crate::finding::{Finding, Findings, Place};
 use crate::shape::{Outline, rectangle};
-use crate::spec::{Film, Label};
+use crate::spec::Film;
 use kurbo::{Affine, Rect};
+use std::collections::BTreeSet;
 
 /// A decal where it lies on its panel.
-struct Laid<'j> {
-    design: &'j Design,
-    label: &'j Label,
+struct Decal<'j> {
+    one: Labelled<'j>,
     panel: usize,
     /// Round all of it.
     bounds: Rect,
     /// What it covers: all of it on white film, its grounds on clear film.
     cover: Vec<Outline>,
-    legends: Vec<Legend>,
+    words: Vec<DecalWords>,
 }
 
-/// What a legend says, where it was asked for, and its ink; of a clear one the capitals' box.
-struct Legend {
-    words: String,
+/// What words say, where they were asked for, and their ink; of clear ones the capitals' box.
+struct DecalWords {
+    text: String,
     from: Place,
     outline: Outline,
 }
 
-pub(super) fn covered_words(job: Job<'_>, findings: &mut Findings) {
-    let mut laid: Vec<Laid<'_>> = job
-        .designs
-        .iter()
-        .filter_map(|design| Laid::of(design, job.spec.labels.get(design.label)?))
-        .collect();
-    laid.sort_by(|one, other| {
-        one.panel.cmp(&other.panel).then(one.bounds.x0.total_cmp(&other.bounds.x0))
-    });
-    // Each is told once: a table read in a wrong unit lays all of them on one spot.
-    let mut told = vec![false; laid.len()];
-    for (at, one) in laid.iter().enumerate() {
-        let near = laid
-            .iter()
-            .enumerate()
-            .skip(at + 1)
+pub(super) fn covered_words(job: Checked<'_>, findings: &mut Findings) {
+    let mut decals: Vec<Decal<'_>> = job.labelled().filter_map(Decal::of).collect();
+    decals.sort_by(|a, b| a.panel.cmp(&b.panel).then(a.bounds.x0.total_cmp(&b.bounds.x0)));
+    // Each is reported once: a table read in a wrong unit lays all of them on one spot.
+    let mut reported = BTreeSet::new();
+    for (at, one) in decals.iter().enumerate() {
+        let right_of_it = decals.iter().enumerate().skip(at + 1);
+        let near = right_of_it
             .take_while(|(_, next)| next.panel == one.panel && next.bounds.x0 < one.bounds.x1);
         for (next, other) in near.filter(|(_, other)| other.bounds.overlaps(one.bounds)) {
             for (number, under, over) in [(at, one, other), (next, other, one)] {
-                if let Some(told) = told.get_mut(number).filter(|told| !**told) {
-                    *told = tell(under, over, findings);
+                if !reported.contains(&number)
+                    && let Some(finding) = under.hidden_under(over)
+                {
+                    reported.insert(number);
+                    findings.push(finding);
                 }
             }
         }
     }
 }
 
-/// Tells when words of `one` lie where `other` covers; says whether it did.
-fn tell(one: &Laid<'_>, other: &Laid<'_>, findings: &mut Findings) -> bool {
-    let under = |legend: &&Legend| hidden(&legend.outline, other.cover.iter()) >= TOUCHED;
-    if one.design.label == other.design.label {
-        return false;
-    }
-    let Some(Legend { words, from, .. }) = one.legends.iter().find(under) else { return false };
-    let message = format!(
-        "{words} lies where the decal {} covers: it is hidden unless it is laid last",
-        other.design.name
-    );
-    let help = "lay it last, move one of them, or draw both as one label";
-    let finding = Finding::warning("covered-words", message).at(*from);
-    findings.push(finding.label(&one.label.name).help(help));
-    true
-}
-
-impl<'j> Laid<'j> {
+impl<'j> Decal<'j> {
     /// `None` for what goes on no panel, and for backings, which are made to lie under their decals.
-    fn of(design: &'j Design, label: &'j Label) -> Option<Laid<'j>> {
+    fn of(one: Labelled<'j>) -> Option<Decal<'j>> {
+        let Labelled { label, design } = one;
         let on = design.on_panel.filter(|_| !label.is_backing())?;
         let there = Affine::translate(on.at);
         let cover = if label.film == Film::Clear {
@@ -82,41 +61,47 @@ impl<'j> Laid<'j> {
             vec![design.trim.placed(there)]
         };
         let bounds = design.size().union(design.reach()) + on.at;
-        let legends = legends(design, there);
-        Some(Laid { design, label, panel: on.panel, bounds, cover, legends })
+        Some(Decal { one, panel: on.panel, bounds, cover, words: words(design, there) })
+    }
+
+    /// The finding about words of this one that lie where another covers.
+    fn hidden_under(&self, other: &Decal<'_>) -> Option<Finding> {
+        if self.one.design.label == other.one.design.label {
+            return None;
+        }
+        let is_hidden = |words: &&DecalWords| hidden(&words.outline, other.cover.iter()) >= TOUCHED;
+        let DecalWords { text, from, .. } = self.words.iter().find(is_hidden)?;
+        let over = &other.one.design.name;
+        let message = format!(
+            "{text} lies where the decal {over} covers: it is hidden unless it is laid last"
+        );
+        let help = "lay it last, move one of them, or draw both as one label";
+        let finding = Finding::warning("covered-words", message).at(*from);
+        Some(finding.label(&self.one.label.name).help(help))
     }
 }
 
-fn legends(design: &Design, there: Affine) -> Vec<Legend> {
+fn words(design: &Design, there: Affine) -> Vec<DecalWords> {
+    let quoted = |text: &str| format!("`{text}`");
     let inked = design.marks.iter().filter(|mark| mark.role == Role::Text).map(|mark| {
-        let words = design.words.iter().find(|words| words.from == mark.from);
-        Legend {
-            words: words.map_or_else(|| "a sign".to_owned(), |words| format!("`{}`", words.text)),
-            from: mark.from,
-            outline: mark.path.placed(there),
-        }
+        let words = design.words.iter().find(|words| words.part == mark.part);
+        let text = words.map_or_else(|| "a sign".to_owned(), |words| quoted(&words.text));
+        DecalWords { text, from: mark.from, outline: mark.path.placed(there) }
     });
     let clear = design.words.iter().filter(|words| words.reversed).map(|words| {
         let turn = Affine::rotate_about(words.turned_deg.to_radians(), words.area.center());
-        Legend {
-            words: format!("`{}`", words.text),
-            from: words.from,
-            outline: rectangle(words.area).placed(there * turn),
-        }
+        let outline = rectangle(words.area).placed(there * turn);
+        DecalWords { text: quoted(&words.text), from: words.from, outline }
     });
     inked.chain(clear).collect()
 }
 
 #[cfg(test)]
 mod tests {
-    use crate::job;
+    use super::super::testing::{findings, messages};
 
     fn told(job: &str) -> Vec<String> {
-        let mut nothing = |name: &str| Err(crate::files::Error::Outside(name.into()));
-        let outcome = job::lay("test.yaml", job.as_bytes(), &mut nothing);
-        assert!(outcome.laid.is_some(), "{:#?}", outcome.findings.list());
-        let found = outcome.findings.list().iter().filter(|one| one.code == "covered-words");
-        found.map(|one| one.message.clone()).collect()
+        messages(&findings(job), "covered-words")
     }
 
     #[test]

@@ -1,48 +1,48 @@
 //! Scales that are hard to read: odd steps, too many marks between numbers.
 
-use super::Job;
+use super::Checked;
 use crate::finding::{Finding, Findings};
-use crate::spec::dial::Scale;
-use crate::spec::{Element, Label, Part};
+use crate::spec::scale::Scale;
+use crate::spec::{Element, Part};
 use crate::units::fixed;
 
 /// The most marks between two numbers (MIL-HDBK-759B).
 const MOST_BETWEEN: usize = 9;
 
-pub(super) fn odd_step(job: Job<'_>, findings: &mut Findings) {
-    each(job, |label, scale| {
-        let step = scale.step.filter(|step| !is_even_step(*step));
-        let Some(step) = step.filter(|step| *step > 0.0) else { return };
+pub(super) fn odd_step(job: Checked<'_>, findings: &mut Findings) {
+    each(job, findings, |scale| {
+        let step = scale.step.filter(|step| *step > 0.0 && !is_even_step(*step))?;
         let near = nearest_step(step);
         let (is, better) = (fixed(step, 6), fixed(near, 6));
         let message =
             format!("numbers go up in steps of {is}; people count in 1, 2 or 5 and their tens");
-        let finding = Finding::warning("odd-step", message).at(scale.place).label(&label.name);
-        findings.push(finding.measured(step, near).help(format!("try `step: {better}`")));
+        let finding = Finding::warning("odd-step", message).measured(step, near);
+        Some(finding.help(format!("try `step: {better}`")))
     });
 }
 
-pub(super) fn crowded_marks(job: Job<'_>, findings: &mut Findings) {
-    each(job, |label, scale| {
+pub(super) fn crowded_marks(job: Checked<'_>, findings: &mut Findings) {
+    each(job, findings, |scale| {
         let most = most_between(scale);
         if most <= MOST_BETWEEN {
-            return;
+            return None;
         }
         let message =
             format!("{most} marks between two numbers; {MOST_BETWEEN} can be counted at a glance");
-        let finding = Finding::warning("crowded-marks", message).at(scale.place).label(&label.name);
+        let help = "leave out short marks, or give more numbers";
         #[allow(clippy::cast_precision_loss, reason = "at most a thousand")]
-        let finding = finding.measured(most as f64, MOST_BETWEEN as f64);
-        findings.push(finding.help("leave out short marks, or give more numbers"));
+        let (most, needed) = (most as f64, MOST_BETWEEN as f64);
+        Some(Finding::warning("crowded-marks", message).measured(most, needed).help(help))
     });
 }
 
-/// Visits every dial and scale of the job.
-fn each(job: Job<'_>, mut visit: impl FnMut(&Label, &Scale)) {
+/// Reports what `judge` finds about each dial and scale of the job.
+fn each(job: Checked<'_>, findings: &mut Findings, judge: impl Fn(&Scale) -> Option<Finding>) {
     for label in &job.spec.labels {
         Part::each(&label.parts, &mut |part| {
             if let Element::Scale(scale) = &part.element {
-                visit(label, scale);
+                let found = judge(scale);
+                findings.extend(found.map(|one| one.at(scale.place).label(&label.name)));
             }
         });
     }

@@ -1,12 +1,12 @@
 //! Paint that does nothing, or not what was meant, on the film it is printed on.
 
-use super::Job;
+use super::Checked;
 use crate::colour::Colour;
 use crate::design::{Mark, Role};
 use crate::finding::{Finding, Findings, Place};
-use crate::spec::{Applied, Element, Film, Label, Paint, Part, White};
+use crate::spec::{Applied, Film, Label, Paint, Part, White};
 
-pub(super) fn white_on_clear(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn white_on_clear(job: Checked<'_>, findings: &mut Findings) {
     let unprinted = |label: &&Label| label.film == Film::Clear && label.white == White::None;
     for label in job.spec.labels.iter().filter(unprinted) {
         for place in painted(&label.parts, Paint::Ink(Colour::WHITE)) {
@@ -25,7 +25,7 @@ pub(super) fn white_on_clear(job: Job<'_>, findings: &mut Findings) {
     }
 }
 
-pub(super) fn clear_on_white(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn clear_on_white(job: Checked<'_>, findings: &mut Findings) {
     for label in &job.spec.labels {
         let shows = match (&label.white, label.film) {
             (White::Backing { .. }, Film::Clear) => "the white of its backing".to_owned(),
@@ -43,7 +43,7 @@ pub(super) fn clear_on_white(job: Job<'_>, findings: &mut Findings) {
     }
 }
 
-pub(super) fn hidden_by_film(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn hidden_by_film(job: Checked<'_>, findings: &mut Findings) {
     for label in job.spec.labels.iter().filter(|label| label.film != Film::Clear) {
         let how = match label.applied {
             Applied::InsideWindow => "inside a window is seen from behind, through the film",
@@ -71,7 +71,7 @@ pub(super) fn hidden_by_film(job: Job<'_>, findings: &mut Findings) {
 const AT_THE_TRIM_MM: f64 = 0.05;
 const LEAST_BLEED_MM: f64 = 0.3;
 
-pub(super) fn white_edge(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn white_edge(job: Checked<'_>, findings: &mut Findings) {
     for design in job.designs.iter().filter(|design| design.bleed_mm < LEAST_BLEED_MM) {
         let Some(label) = job.spec.labels.get(design.label) else { continue };
         if !matches!(label.film, Film::White | Film::Sticker) {
@@ -95,7 +95,7 @@ pub(super) fn white_edge(job: Job<'_>, findings: &mut Findings) {
     }
 }
 
-pub(super) fn no_white(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn no_white(job: Checked<'_>, findings: &mut Findings) {
     let printer = &job.spec.printer;
     let under = |label: &&Label| matches!(label.white, White::Under(_));
     for label in job.spec.labels.iter().filter(under) {
@@ -115,7 +115,7 @@ pub(super) fn no_white(job: Job<'_>, findings: &mut Findings) {
     }
 }
 
-pub(super) fn reads_backwards_unsaid(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn reads_backwards_unsaid(job: Checked<'_>, findings: &mut Findings) {
     if job.spec.sheet.guides {
         return;
     }
@@ -136,33 +136,7 @@ pub(super) fn reads_backwards_unsaid(job: Job<'_>, findings: &mut Findings) {
 fn painted(parts: &[Part], wanted: Paint) -> Vec<Place> {
     let mut places = Vec::new();
     Part::each(parts, &mut |part| {
-        let asks = match &part.element {
-            Element::Text(text) => text.paint == wanted,
-            Element::Box(frame) => {
-                frame.fill == Some(wanted) || frame.line.is_some_and(|line| line.paint == wanted)
-            }
-            Element::Line(line) => line.paints.contains(&wanted),
-            Element::Ring(ring) => ring.paint == wanted,
-            Element::Chevron(chevron) => chevron.paints.contains(&wanted),
-            Element::Scale(scale) => {
-                scale.paint == wanted || scale.zones.iter().any(|zone| zone.paint == wanted)
-            }
-            Element::Art(art) => match (art.paint, wanted) {
-                (Some(paint), _) => paint == wanted,
-                (None, Paint::Ink(colour)) => {
-                    art.artwork.shapes.iter().any(|shape| shape.colour == colour)
-                }
-                (None, Paint::Clear) => false,
-            },
-            Element::Symbol(symbol) => symbol.paint == wanted,
-            Element::Code(code) => code.paint == wanted,
-            Element::Bracket(bracket) => {
-                bracket.paint == wanted
-                    || bracket.title.as_ref().is_some_and(|title| title.paint == wanted)
-            }
-            Element::Group(_) | Element::Legend(_) => false,
-        };
-        if asks {
+        if part.element.any().paints().contains(&wanted) {
             places.push(part.place);
         }
     });
@@ -172,23 +146,18 @@ fn painted(parts: &[Part], wanted: Paint) -> Vec<Place> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use kurbo::Vec2;
+    use crate::spec::{Direction, Element, Group, GroupAlign, Ring};
 
     fn disc(paint: Paint) -> Part {
-        let element = Element::Ring(crate::spec::Ring { outer: 5.0, inner: 0.0, paint });
-        Part { at: Vec2::ZERO, turned: 0.0, element, place: Place::default() }
+        Part::new(Element::Ring(Ring { outer: 5.0, inner: 0.0, paint }), Place::default())
     }
 
     #[test]
     fn paints_are_found_however_deep_they_stand() {
-        let group = |parts| Part {
-            element: Element::Group(crate::spec::Group {
-                direction: crate::spec::Direction::Row,
-                gap: 1.0,
-                align: crate::spec::GroupAlign::Centre,
-                parts,
-            }),
-            ..disc(Paint::Clear)
+        let group = |parts| {
+            let (direction, align) = (Direction::Row, GroupAlign::Centre);
+            let group = Group { direction, gap: 1.0, align, parts };
+            Part::new(Element::Group(group), Place::default())
         };
         let parts =
             vec![group(vec![group(vec![disc(Paint::Clear)])]), disc(Paint::Ink(Colour::BLACK))];

@@ -1,33 +1,19 @@
 //! Whether words can be read from where they are read.
 
-use super::Job;
-use super::across::Drawing;
-use crate::design::{Design, Role, Words};
+use super::across::Stack;
+use super::size::ROUNDING_MM;
+use super::{Checked, Labelled};
+use crate::design::Words;
 use crate::finding::{Finding, Findings};
 use crate::parallel::in_order;
-use crate::spec::{Label, Reading, Viewed};
+use crate::spec::{Reading, Viewed};
 use kurbo::{Affine, Rect};
 
-/// Sizes are compared after rounding to the nearest micrometre.
-const ROUNDING_MM: f64 = 0.000_5;
-
-pub(super) fn hard_to_read(job: Job<'_>, findings: &mut Findings) {
-    for (label, design, viewed) in viewed(job) {
-        let corner = design.size().origin();
-        for words in &design.words {
-            let Some(finding) = too_low(words, viewed) else { continue };
-            let spot = words.area.center() - corner;
-            findings.push(finding.at(words.from).label(&label.name).spot(spot.x, spot.y));
-        }
+pub(super) fn hard_to_read(job: Checked<'_>, findings: &mut Findings) {
+    for (one, words) in job.words() {
+        let finding = one.label.viewed.and_then(|viewed| too_low(words, viewed));
+        findings.extend(finding.map(|finding| one.on_words(finding, words)));
     }
-}
-
-/// The designs whose labels say from where they are read.
-fn viewed<'a>(job: Job<'a>) -> impl Iterator<Item = (&'a Label, &'a Design, Viewed)> {
-    job.designs.iter().filter_map(move |design| {
-        let label = job.spec.labels.get(design.label)?;
-        Some((label, design, label.viewed?))
-    })
 }
 
 fn too_low(words: &Words, viewed: Viewed) -> Option<Finding> {
@@ -81,29 +67,26 @@ const EASY_GAP: f64 = 0.3;
 /// Least gap between two lines of words as a share of the cap height (NUREG-0700, 11.4.1.5).
 const LINE_GAP_SHARE: f64 = 0.5;
 
-pub(super) fn tight_words(job: Job<'_>, findings: &mut Findings) {
-    let all: Vec<(&Label, &Design, Viewed)> = viewed(job).collect();
-    let found = in_order(&all, |(label, design, viewed)| {
-        let drawing = Drawing::of(design);
-        let corner = design.size().origin();
-        let mut found = Vec::new();
-        for (at, words) in design.words.iter().enumerate() {
-            let mut tell = |finding: Option<Finding>| {
-                let spot = words.area.center() - corner;
-                let placed =
-                    |one: Finding| one.at(words.from).label(&label.name).spot(spot.x, spot.y);
-                found.extend(finding.map(placed));
-            };
-            tell(tight_lines(words, &design.words, at));
-            let Some(set) = Setting::measured(&drawing, words) else { continue };
-            tell(set.stroke_off(words));
+pub(super) fn tight_words(job: Checked<'_>, findings: &mut Findings) {
+    let viewed = job.labelled().filter_map(|one| Some((one, one.label.viewed?)));
+    let all: Vec<(Labelled<'_>, Viewed)> = viewed.collect();
+    let found = in_order(&all, |(one, viewed)| {
+        let stack = Stack::of(one.design);
+        let lines = one.design.words.iter().enumerate();
+        let found = lines.flat_map(|(at, words)| {
+            let tight = tight_lines(words, &one.design.words, at);
+            let set = MeasuredWords::of(&stack, words);
             let at_ease = words.cap_height_mm >= viewed.easy_cap_mm() - ROUNDING_MM;
-            tell(set.letters_tight(words, if at_ease { EASY_GAP } else { 1.0 }));
-            tell(set.words_tight(words));
-        }
-        found
+            let of_set = set.map(|set| {
+                let share = if at_ease { EASY_GAP } else { 1.0 };
+                [set.stroke_off(words), set.letters_tight(words, share), set.words_tight(words)]
+            });
+            let found = tight.into_iter().chain(of_set.into_iter().flatten().flatten());
+            found.map(|finding| one.on_words(finding, words)).collect::<Vec<_>>()
+        });
+        found.collect::<Vec<_>>()
     });
-    found.into_iter().flatten().for_each(|finding| findings.push(finding));
+    findings.extend(found.into_iter().flatten());
 }
 
 /// Most lines of words on one design that are compared with each other: a panel has its own check of legends.
@@ -116,10 +99,8 @@ fn tight_lines(words: &Words, all: &[Words], at: usize) -> Option<Finding> {
     }
     let middle = words.area.center();
     let level = Affine::rotate_about(-words.turned_deg.to_radians(), middle);
-    let others = all
-        .iter()
-        .enumerate()
-        .filter(|(other, next)| *other != at && (next.turned_deg - words.turned_deg).abs() < 0.05);
+    let alike = |next: &Words| (next.turned_deg - words.turned_deg).abs() < 0.05;
+    let others = all.iter().enumerate().filter(|(other, next)| *other != at && alike(next));
     let gaps = others.filter_map(|(_, next)| {
         let area = Rect::from_center_size(level * next.area.center(), next.area.size());
         let beside = area.x0 < words.area.x1 && words.area.x0 < area.x1;
@@ -139,28 +120,22 @@ fn tight_lines(words: &Words, all: &[Words], at: usize) -> Option<Finding> {
 
 /// How a line of words is set, measured on its drawn outlines, mm.
 #[derive(Clone, Debug)]
-struct Setting {
+struct MeasuredWords {
     stroke: f64,
     letter: f64,
     letter_gaps: Vec<f64>,
     word_gaps: Vec<f64>,
 }
 
-impl Setting {
+impl MeasuredWords {
     /// Measures what stands between base line and cap height; `None` where there are no letters to measure.
-    fn measured(drawing: &Drawing<'_>, words: &Words) -> Option<Setting> {
+    fn of(stack: &Stack<'_>, words: &Words) -> Option<MeasuredWords> {
         let (mut strokes, mut spans, mut all) = (Vec::new(), Vec::new(), Vec::new());
         let mut has_ink = false;
-        for line in drawing.through(words, FOLLOWED_MM) {
+        for line in stack.through(words, FOLLOWED_MM) {
             for run in line {
                 has_ink |= run.top.is_some();
-                let is_letter = match run.top {
-                    Some(mark) => {
-                        !words.reversed && mark.role == Role::Text && mark.from == words.from
-                    }
-                    None => words.reversed,
-                };
-                if is_letter {
+                if run.is_letter_of(words) {
                     spans.push((run.from, run.to));
                 }
             }
@@ -173,19 +148,17 @@ impl Setting {
             // White letters with no ink round them: nothing says where they end.
             return None;
         }
-        strokes.sort_by(f64::total_cmp);
+        let strokes = sorted(strokes);
         // The shorter runs cross an upright squarely; the longer ones are curves, slopes and bars.
         let stroke = *strokes.get(strokes.len() / 10)?;
         let letters = joined(all);
-        let mut gaps: Vec<f64> =
-            letters.iter().zip(letters.iter().skip(1)).map(|(a, b)| b.0 - a.1).collect();
-        gaps.sort_by(f64::total_cmp);
+        let next = letters.iter().skip(1);
+        let mut gaps = sorted(letters.iter().zip(next).map(|(a, b)| b.0 - a.1));
         let spaces = words.text.split_whitespace().count().saturating_sub(1);
         let word_gaps = gaps.split_off(gaps.len().checked_sub(spaces)?);
-        let mut widths: Vec<f64> = letters.iter().map(|(from, to)| to - from).collect();
-        widths.sort_by(f64::total_cmp);
+        let widths = sorted(letters.iter().map(|(from, to)| to - from));
         let letter = *widths.get(widths.len() / 2)?;
-        Some(Setting { stroke, letter, letter_gaps: gaps, word_gaps })
+        Some(MeasuredWords { stroke, letter, letter_gaps: gaps, word_gaps })
     }
 
     fn stroke_off(&self, words: &Words) -> Option<Finding> {
@@ -237,6 +210,12 @@ impl Setting {
             format!("add {:.2} to tracking", (self.letter - gap) / words.cap_height_mm / 2.0);
         Some(Finding::note("tight-words", message).measured(gap, self.letter).help(help))
     }
+}
+
+fn sorted(lengths: impl IntoIterator<Item = f64>) -> Vec<f64> {
+    let mut sorted: Vec<f64> = lengths.into_iter().collect();
+    sorted.sort_by(f64::total_cmp);
+    sorted
 }
 
 /// Stretches that overlap, as one each, in order.

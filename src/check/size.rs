@@ -1,33 +1,20 @@
 //! Text too small for the printer.
 
-use super::Job;
+use super::Checked;
 use crate::design::Words;
 use crate::finding::{Finding, Findings};
 use crate::spec::Printer;
 
-pub(super) fn small_text(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn small_text(job: Checked<'_>, findings: &mut Findings) {
     let printer = &job.spec.printer;
-    for design in job.designs {
-        let Some(label) = job.spec.labels.get(design.label) else { continue };
-        for words in &design.words {
-            let Some(needed) = too_low(words, printer) else { continue };
-            let how = if words.reversed { "reversed (clear in ink)" } else { "in ink" };
-            let spot = words.area.center() - design.size().origin();
-            findings.push(
-                Finding::warning(
-                    "small-text",
-                    format!(
-                        "cap height is {:.2} mm {how}; {} needs {needed:.2} mm",
-                        words.cap_height_mm, printer.name
-                    ),
-                )
-                .at(words.from)
-                .label(&label.name)
-                .spot(spot.x, spot.y)
-                .measured(words.cap_height_mm, needed)
-                .help(format!("make cap_height at least {needed:.2} mm, or leave the text out")),
-            );
-        }
+    for (one, words) in job.words() {
+        let Some(needed) = too_low(words, printer) else { continue };
+        let (cap, name) = (words.cap_height_mm, &printer.name);
+        let how = if words.reversed { "reversed (clear in ink)" } else { "in ink" };
+        let message = format!("cap height is {cap:.2} mm {how}; {name} needs {needed:.2} mm");
+        let help = format!("make cap_height at least {needed:.2} mm, or leave the text out");
+        let finding = Finding::warning("small-text", message).measured(cap, needed).help(help);
+        findings.push(one.on_words(finding, words));
     }
 }
 
@@ -38,4 +25,4 @@ pub(super) fn too_low(words: &Words, printer: &Printer) -> Option<f64> {
 }
 
 /// Sizes are compared after rounding to the nearest micrometre.
-const ROUNDING_MM: f64 = 0.000_5;
+pub(super) const ROUNDING_MM: f64 = 0.000_5;

@@ -1,86 +1,93 @@
 //! Whether a table of wires can be right at all: ends, terminals, rails, colours, and what would be confused.
 
-use super::Job;
+use super::Checked;
+use crate::finding::codes::nearest_name;
 use crate::finding::{Finding, Findings};
 use crate::spec::wiring::{End, Terminal, Wire, Wiring};
 use crate::wire::Nets;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The wiring, where the job has one.
-fn of(job: Job<'_>) -> Option<&Wiring> {
+fn of(job: Checked<'_>) -> Option<&Wiring> {
     job.spec.wiring.as_ref()
 }
 
-pub(super) fn same_wire(job: Job<'_>, findings: &mut Findings) {
+/// Every wire of the job.
+fn wires(job: Checked<'_>) -> impl Iterator<Item = &Wire> {
+    of(job).into_iter().flat_map(|wiring| &wiring.wires)
+}
+
+/// The terminals given for the ends of a wire: two, unless the table lacks one.
+fn ends(wire: &Wire) -> impl Iterator<Item = &Terminal> {
+    wire.from.iter().chain(&wire.to)
+}
+
+/// The names of the first wires of a list.
+fn names(wires: &[&Wire], most: usize) -> String {
+    wires.iter().take(most).map(|wire| wire.id.as_str()).collect::<Vec<_>>().join(", ")
+}
+
+pub(super) fn same_wire(job: Checked<'_>, findings: &mut Findings) {
     let mut seen: BTreeSet<&str> = BTreeSet::new();
-    for wire in of(job).iter().flat_map(|wiring| &wiring.wires) {
-        if !seen.insert(&wire.id) {
-            let message = format!("two wires are called {}", wire.id);
-            let finding = Finding::error("same-wire", message).at(wire.place);
-            findings.push(finding.help("give every wire a name of its own"));
-        }
+    for wire in wires(job).filter(|wire| !seen.insert(&wire.id)) {
+        let message = format!("two wires are called {}", wire.id);
+        let finding = Finding::error("same-wire", message).at(wire.place);
+        findings.push(finding.help("give every wire a name of its own"));
     }
 }
 
-pub(super) fn end_missing(job: Job<'_>, findings: &mut Findings) {
-    for wire in of(job).iter().flat_map(|wiring| &wiring.wires) {
+pub(super) fn end_missing(job: Checked<'_>, findings: &mut Findings) {
+    for wire in wires(job) {
+        let id = &wire.id;
         let message = match (&wire.from, &wire.to) {
             (Some(from), Some(to)) if from.key() == to.key() => {
-                format!("{} goes from {from} back to {to}", wire.id)
+                format!("{id} goes from {from} back to {to}")
             }
             (Some(_), Some(_)) => continue,
-            (Some(from), None) => format!("{} comes from {from} and goes nowhere", wire.id),
-            (None, Some(to)) => format!("{} goes to {to} and comes from nowhere", wire.id),
-            (None, None) => format!("{} has no ends", wire.id),
+            (Some(from), None) => format!("{id} comes from {from} and goes nowhere"),
+            (None, Some(to)) => format!("{id} goes to {to} and comes from nowhere"),
+            (None, None) => format!("{id} has no ends"),
         };
         let finding = Finding::error("end-missing", message).at(wire.place);
         findings.push(finding.help("write the terminal at each end: J2:4"));
     }
 }
 
-pub(super) fn crowded_terminal(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn crowded_terminal(job: Checked<'_>, findings: &mut Findings) {
     let Some(wiring) = of(job) else { return };
     let nets = Nets::of(wiring);
     let mut wires: BTreeMap<String, (&Terminal, Vec<&Wire>)> = BTreeMap::new();
     for wire in &wiring.wires {
-        for terminal in [End::From, End::To].into_iter().filter_map(|end| wire.at(end)) {
-            let at = wires.entry(terminal.key()).or_insert((terminal, Vec::new()));
-            at.1.push(wire);
+        for terminal in ends(wire) {
+            wires.entry(terminal.key()).or_insert((terminal, Vec::new())).1.push(wire);
         }
     }
     for (key, (terminal, wires)) in wires {
         let on_rail = nets.net(&key).is_some_and(|net| nets.rails(net).next().is_some());
-        let takes = wiring.takes.get(&key).copied();
-        let takes = takes.unwrap_or(if on_rail { u32::MAX } else { 1 });
+        let usual = if on_rail { u32::MAX } else { 1 };
+        let takes = wiring.takes.get(&key).copied().unwrap_or(usual);
         let Some(over) = wires.get(takes as usize) else { continue };
-        let names: Vec<&str> = wires.iter().map(|wire| wire.id.as_str()).collect();
-        let message = format!(
-            "{} wires meet at {terminal}, which takes {takes}: {}",
-            wires.len(),
-            names.join(", ")
-        );
+        let (count, names) = (wires.len(), names(&wires, wires.len()));
+        let message = format!("{count} wires meet at {terminal}, which takes {takes}: {names}");
         let help = format!(
-            "check the table; or declare `takes: {{\"{key}\": {}}}`, or a rail under `rails:`",
-            wires.len()
+            "check the table; or declare `takes: {{\"{key}\": {count}}}`, or a rail under `rails:`"
         );
         findings.push(Finding::warning("crowded-terminal", message).at(over.place).help(help));
     }
 }
 
-pub(super) fn unknown_rail(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn unknown_rail(job: Checked<'_>, findings: &mut Findings) {
     let Some(wiring) = of(job) else { return };
     let nets = Nets::of(wiring);
     let mut known: BTreeSet<String> = BTreeSet::new();
     for wire in &wiring.wires {
         known.insert(wire.function.clone());
-        for terminal in [End::From, End::To].into_iter().filter_map(|end| wire.at(end)) {
-            known.extend([terminal.pin.clone(), terminal.to_string()]);
-        }
+        known.extend(ends(wire).flat_map(|end| [end.pin.clone(), end.to_string()]));
     }
     known.remove("");
     let mut tell = |name: &str, place, what: &str| {
         let message = format!("{what} {name:?} names nothing in the table");
-        let help = match super::nearest(name, known.iter().map(String::as_str), 2) {
+        let help = match nearest_name(name, known.iter().map(String::as_str), 2) {
             Some(near) => format!("did you mean {near}?"),
             None => "write it as in the table: a pin, a function or a terminal".to_owned(),
         };
@@ -98,7 +105,7 @@ pub(super) fn unknown_rail(job: Job<'_>, findings: &mut Findings) {
 /// The most wires named in one message.
 const MOST_NAMED: usize = 8;
 
-pub(super) fn rails_joined(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn rails_joined(job: Checked<'_>, findings: &mut Findings) {
     let Some(wiring) = of(job) else { return };
     let nets = Nets::of(wiring);
     for net in 0..nets.count() {
@@ -109,45 +116,41 @@ pub(super) fn rails_joined(job: Job<'_>, findings: &mut Findings) {
         let on_net =
             |wire: &&Wire| wire.from.as_ref().is_some_and(|end| nets.net(&end.key()) == Some(net));
         let wires: Vec<&Wire> = wiring.wires.iter().filter(on_net).collect();
-        let names: Vec<&str> = wires.iter().map(|wire| wire.id.as_str()).take(MOST_NAMED).collect();
-        let more = match wires.len().saturating_sub(MOST_NAMED) {
-            0 => String::new(),
-            more => format!(" and {more} more"),
-        };
-        let (rails, names) = (rails.join(", "), names.join(", "));
-        let message = format!("the rails {rails} are joined, by way of {names}{more}");
+        let (rails, names) = (rails.join(", "), names(&wires, MOST_NAMED));
+        let mut message = format!("the rails {rails} are joined, by way of {names}");
+        if wires.len() > MOST_NAMED {
+            message += &format!(" and {} more", wires.len() - MOST_NAMED);
+        }
         let place = wires.first().map_or(wiring.place, |wire| wire.place);
         let finding = Finding::error("rails-joined", message).at(place);
         findings.push(finding.help("one wire of this net has a wrong end"));
     }
 }
 
-pub(super) fn earth_colour(job: Job<'_>, findings: &mut Findings) {
-    for wire in of(job).iter().flat_map(|wiring| &wiring.wires) {
+pub(super) fn earth_colour(job: Checked<'_>, findings: &mut Findings) {
+    for wire in wires(job) {
+        let (id, is_earth) = (&wire.id, is_earth(wire));
         let earth_coloured = wire.colour.as_ref().is_some_and(|colour| colour.is_earth());
-        if earth_coloured && !is_earth(wire) {
-            let message = format!(
-                "{} is green-and-yellow, but nothing says that it is protective earth",
-                wire.id
-            );
-            let help = "take another colour; or write `protective earth` as its function";
-            findings.push(Finding::error("earth-colour", message).at(wire.place).help(help));
-        } else if is_earth(wire) && wire.colour.is_some() && !earth_coloured {
-            let message = format!("{} is protective earth, but not green-and-yellow", wire.id);
-            let help = "use GNYE for protective earth and for nothing else";
-            findings.push(Finding::error("earth-colour", message).at(wire.place).help(help));
-        }
+        let (message, help) = if earth_coloured && !is_earth {
+            let message =
+                format!("{id} is green-and-yellow, but nothing says that it is protective earth");
+            (message, "take another colour; or write `protective earth` as its function")
+        } else if is_earth && wire.colour.is_some() && !earth_coloured {
+            let message = format!("{id} is protective earth, but not green-and-yellow");
+            (message, "use GNYE for protective earth and for nothing else")
+        } else {
+            continue;
+        };
+        findings.push(Finding::error("earth-colour", message).at(wire.place).help(help));
     }
 }
 
 /// Words that say that a wire is protective earth (IEC 60445: PE).
 fn is_earth(wire: &Wire) -> bool {
     let function = wire.function.to_lowercase();
-    let pin = |end| wire.at(end).is_some_and(|terminal| terminal.pin == "PE");
     function.contains("protective earth")
         || tokens(&function).any(|token| token == "pe")
-        || pin(End::From)
-        || pin(End::To)
+        || ends(wire).any(|terminal| terminal.pin == "PE")
 }
 
 /// Words that say that a wire carries mains: functions of IEC 60445.
@@ -173,11 +176,11 @@ fn mains_word(function: &str) -> Option<String> {
     tokens.find(|(at, token)| says(*at, token)).map(|(_, token)| (*token).to_owned())
 }
 
-pub(super) fn mains_role(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn mains_role(job: Checked<'_>, findings: &mut Findings) {
     let Some(wiring) = of(job) else { return };
     let mut supplies: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();
     for wire in &wiring.wires {
-        for terminal in [End::From, End::To].into_iter().filter_map(|end| wire.at(end)) {
+        for terminal in ends(wire) {
             supplies.entry(terminal.device_key()).or_default().insert(&terminal.pin);
         }
     }
@@ -188,11 +191,9 @@ pub(super) fn mains_role(job: Job<'_>, findings: &mut Findings) {
             && pins.is_some_and(|pins| pins.contains("L") && pins.contains("N"))
     };
     for wire in &wiring.wires {
+        let by_pin = || ends(wire).find(|terminal| on_mains(terminal) || terminal.pin == "PE");
         let word = mains_word(&wire.function);
-        let terminal = [End::From, End::To].into_iter().filter_map(|end| wire.at(end));
-        let terminal =
-            terminal.into_iter().find(|terminal| on_mains(terminal) || terminal.pin == "PE");
-        let Some(why) = word.or_else(|| terminal.map(Terminal::to_string)) else { continue };
+        let Some(why) = word.or_else(|| by_pin().map(Terminal::to_string)) else { continue };
         let message = format!("{} seems to carry mains ({why})", wire.id);
         let help = "these markers are no safety marking: follow the local code, leave mains to a \
                     licensed electrician where the law asks, and isolate before any test";
@@ -207,7 +208,7 @@ fn tokens(text: &str) -> impl Iterator<Item = &str> {
 /// Wires of one colour that run between the same two devices, and what they are called.
 type Alike<'a> = BTreeMap<([&'a str; 2], String), Vec<&'a Wire>>;
 
-pub(super) fn alike_wires(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn alike_wires(job: Checked<'_>, findings: &mut Findings) {
     let Some(wiring) = of(job) else { return };
     let mut alike: Alike<'_> = BTreeMap::new();
     for wire in &wiring.wires {
@@ -220,18 +221,16 @@ pub(super) fn alike_wires(job: Job<'_>, findings: &mut Findings) {
     }
     for (([one, other], code), wires) in alike {
         let [first, _, ..] = wires.as_slice() else { continue };
-        let names: Vec<&str> = wires.iter().map(|wire| wire.id.as_str()).take(12).collect();
+        let (count, names) = (wires.len(), names(&wires, 12));
         let message = format!(
-            "{} {code} wires run between {one} and {other}: only their markers tell them apart ({})",
-            wires.len(),
-            names.join(", ")
+            "{count} {code} wires run between {one} and {other}: only their markers tell them apart ({names})"
         );
         let help = "mark both ends before the first is joined, or give them different colours";
         findings.push(Finding::note("alike-wires", message).at(first.place).help(help));
     }
 }
 
-pub(super) fn same_marker(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn same_marker(job: Checked<'_>, findings: &mut Findings) {
     let Some(wiring) = of(job) else { return };
     let mut printed: BTreeMap<&[String], &Wire> = BTreeMap::new();
     let mut told = BTreeSet::new();
@@ -240,12 +239,8 @@ pub(super) fn same_marker(job: Job<'_>, findings: &mut Findings) {
             let lines = wire.text(end);
             let first = *printed.entry(lines).or_insert(wire);
             if first.id != wire.id && told.insert((&first.id, &wire.id)) {
-                let message = format!(
-                    "{} and {} have markers that read the same: {}",
-                    first.id,
-                    wire.id,
-                    lines.join(" / ")
-                );
+                let (one, other, text) = (&first.id, &wire.id, lines.join(" / "));
+                let message = format!("{one} and {other} have markers that read the same: {text}");
                 let help = "let the text tell the wires apart: put `{wire}` into it";
                 findings.push(Finding::error("same-marker", message).at(wire.place).help(help));
             }

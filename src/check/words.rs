@@ -1,9 +1,10 @@
 //! Words beside each other: legends that touch, one word shortened two ways.
 
-use super::Job;
+use super::Checked;
 use crate::design::{Mark, Role, Words};
 use crate::finding::{Finding, Findings, Place};
 use crate::shape::Outline;
+use crate::spec::PartId;
 use kurbo::{Affine, Rect};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -13,19 +14,21 @@ const APART_MM: f64 = 0.25;
 
 /// Words or lines, in the frame of their panel or label.
 struct Legend<'j> {
+    part: PartId,
     from: Place,
     path: Outline,
     role: Role,
     label: &'j str,
 }
 
-pub(super) fn legends_touch(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn legends_touch(job: Checked<'_>, findings: &mut Findings) {
     let apart = APART_MM.max(job.spec.printer.thinnest_clear);
     let mut by_panel: BTreeMap<usize, Vec<Legend<'_>>> = BTreeMap::new();
     for design in job.designs {
         let own = |by: Affine| {
             let read = |mark: &&Mark| matches!(mark.role, Role::Text | Role::Line);
             let legend = move |mark: &Mark| Legend {
+                part: mark.part,
                 from: mark.from,
                 path: mark.path.placed(by),
                 role: mark.role,
@@ -51,7 +54,7 @@ pub(super) fn legends_touch(job: Job<'_>, findings: &mut Findings) {
 type Stood<'j> = (&'j Words, Rect, &'j str);
 
 /// Tells of words over each other of which one is clear in ink: no mark of it is left to touch.
-fn reversed_touch(job: Job<'_>, findings: &mut Findings) {
+fn reversed_touch(job: Checked<'_>, findings: &mut Findings) {
     let mut by_frame: BTreeMap<(bool, usize), Vec<Stood<'_>>> = BTreeMap::new();
     for (number, design) in job.designs.iter().enumerate() {
         let at = design.on_panel.map(|on| on.at).unwrap_or_default();
@@ -67,7 +70,7 @@ fn reversed_touch(job: Job<'_>, findings: &mut Findings) {
             for (other, next, label) in near {
                 let share = area.intersect(*next);
                 let over = share.width() > 0.0 && share.height() > 0.0;
-                if !over || one.from == other.from || !(one.reversed || other.reversed) {
+                if !over || one.part == other.part || !(one.reversed || other.reversed) {
                     continue;
                 }
                 let message = format!("the legends {:?} and {:?} overlap", one.text, other.text);
@@ -90,7 +93,7 @@ fn touching(all: &[Legend<'_>], apart: f64, findings: &mut Findings) {
         for (bounds, other) in near.take_while(|(next, _)| next.x0 <= reach.x1) {
             // Numbers and marks of one dial have a finding of their own.
             let words = [one, other].into_iter().find(|legend| legend.role == Role::Text);
-            let Some(words) = words.filter(|_| one.from != other.from) else { continue };
+            let Some(words) = words.filter(|_| one.part != other.part) else { continue };
             if !reach.overlaps(*bounds) {
                 continue;
             }
@@ -105,7 +108,7 @@ fn touching(all: &[Legend<'_>], apart: f64, findings: &mut Findings) {
     }
 }
 
-pub(super) fn two_spellings(job: Job<'_>, findings: &mut Findings) {
+pub(super) fn two_spellings(job: Checked<'_>, findings: &mut Findings) {
     let mut first: BTreeMap<String, (Place, &str)> = BTreeMap::new();
     let all = job.designs.iter().flat_map(|design| {
         let label = job.spec.labels.get(design.label).map_or("", |label| &label.name);

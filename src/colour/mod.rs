@@ -109,7 +109,7 @@ mod tests {
 
     #[test]
     fn refuses_what_is_no_colour() {
-        for text in ["b3261e", "#b3261", "#gggggg", "#", "red", "#b3261e0", "#１１１"] {
+        for text in ["ad2b24", "#ad2b2", "#gggggg", "#", "red", "#ad2b240", "#１１１"] {
             assert_eq!(Colour::parse(text), None, "{text}");
         }
     }

@@ -47,7 +47,7 @@ mod tests {
             ("#ff0000", "#00ff00", "#000000"),
             ("#ffff00", "#ff00ff", "#ff0000"),
             ("#ffffff", "#aeb4b8", "#aeb4b8"),
-            ("#b3261e", "#ffffff", "#b3261e"),
+            ("#ad2b24", "#ffffff", "#ad2b24"),
         ] {
             assert_eq!(over(colour(ink), 0.0, colour(ground)), colour(seen), "{ink} on {ground}");
         }
@@ -56,7 +56,7 @@ mod tests {
     #[test]
     fn opaque_ink_hides_its_ground_and_half_opaque_ink_half_of_it() {
         let (white, black) = (Colour::WHITE, Colour::BLACK);
-        assert_eq!(over(colour("#b3261e"), 1.0, black), colour("#b3261e"));
+        assert_eq!(over(colour("#ad2b24"), 1.0, black), colour("#ad2b24"));
         // 0.5 of full light is 0xbc: 187.5 by IEC 61966-2-1.
         assert_eq!(over(white, 0.5, black), colour("#bcbcbc"));
         assert_eq!(mixed(black, white, 0.5), colour("#bcbcbc"));

@@ -1,6 +1,6 @@
 //! Test prints, and the printer's profile that is made of them.
 
-use super::{print, read_beside, report, tell};
+use super::{Ended, print, print_error, read_beside, report};
 use decalwright::colour::Colour;
 use decalwright::files::{self, Writing};
 use decalwright::font::Faces;
@@ -34,7 +34,7 @@ pub(crate) enum TestPrint {
     },
     /// A colour and its neighbours, to lay over the part and pick by eye.
     Colour {
-        /// A colour of the job, or its value: "#b3261e".
+        /// A colour of the job, or its value: "#ad2b24".
         name: String,
         /// The job that gives the colour its name.
         #[arg(long)]
@@ -71,10 +71,8 @@ pub(crate) struct PrinterArgs {
     out: Option<PathBuf>,
 }
 
-type Said = Result<ExitCode, Box<dyn std::error::Error>>;
-
 /// Writes one test print.
-pub(crate) fn test_print(wanted: TestPrint) -> Said {
+pub(crate) fn test_print(wanted: TestPrint) -> Ended {
     let (kind, args) = match wanted {
         TestPrint::Scale(args) => (Kind::Scale, args),
         TestPrint::Lines(args) => (Kind::Lines, args),
@@ -121,14 +119,14 @@ pub(crate) fn test_print(wanted: TestPrint) -> Said {
     Ok(ExitCode::SUCCESS)
 }
 
-/// A colour by its value, or by the name a job gives it; `None` once it is told that there is none.
+/// A colour by its value, or by the name a job gives it; `None` when there is none, which is then reported.
 fn colour(name: &str, job: Option<&Path>) -> Result<Option<Colour>, Box<dyn std::error::Error>> {
     if let Some(colour) = Colour::parse(name) {
         return Ok(Some(colour));
     }
     let Some(job) = job else {
         return Err(
-            format!("which job names {name}? add --job JOB, or give a value: \"#b3261e\"").into()
+            format!("which job names {name}? add --job JOB, or give a value: \"#ad2b24\"").into()
         );
     };
     let (shown, bytes, folder) = read_beside(job, super::LARGEST_JOB)?;
@@ -141,7 +139,7 @@ fn colour(name: &str, job: Option<&Path>) -> Result<Option<Colour>, Box<dyn std:
     let found = colours.get(name).copied();
     if found.is_none() {
         let known: Vec<&str> = colours.keys().map(String::as_str).collect();
-        tell(&format!(
+        print_error(&format!(
             "error: no colour is called {name} in {}; it has {}\n",
             job.display(),
             known.join(", ")
@@ -150,7 +148,7 @@ fn colour(name: &str, job: Option<&Path>) -> Result<Option<Colour>, Box<dyn std:
     Ok(found)
 }
 
-/// A profile that is sound; `None` once it is told what is wrong with it.
+/// A profile that is sound; `None` when it is not, which is then reported.
 fn profile(path: &Path) -> Result<Option<Profile>, files::Error> {
     let (name, bytes, folder) = read_beside(path, LARGEST)?;
     let read = job::profile(&name, &bytes, &mut |name| folder.fetch(name));
@@ -159,9 +157,9 @@ fn profile(path: &Path) -> Result<Option<Profile>, files::Error> {
 }
 
 /// Turns answers into a profile.
-pub(crate) fn printer(args: &PrinterArgs) -> Said {
+pub(crate) fn printer(args: &PrinterArgs) -> Ended {
     let Some(answers) = profile(&args.from)? else {
-        tell("nothing was written: measure again where it says so\n");
+        print_error("nothing was written: measure again where it says so\n");
         return Ok(ExitCode::FAILURE);
     };
     let name = args.name.trim();

@@ -3,7 +3,7 @@
 use super::{Design, Mark, Plate, Role};
 use crate::finding::{Finding, Findings};
 use crate::shape::Outline;
-use crate::spec::{Applied, Film, Label, Spec, Split, White};
+use crate::spec::{Applied, Film, Label, LabelKind, PartId, Spec, Split, White};
 use kurbo::{Affine, BezPath, Shape as _};
 use std::collections::BTreeSet;
 
@@ -102,7 +102,7 @@ fn of_label(label: &Label, design: &Design, name: String) -> Label {
         viewed: None,
         white: White::None,
         handed_pair: false,
-        overlay_of: None,
+        kind: LabelKind::Backing(label.stands().cloned()),
         parts: Vec::new(),
         split: Split::Never,
         note: Some(format!("nothing printed; lay it {order} {}", design.name)),
@@ -118,7 +118,13 @@ fn of_design(design: &Design, trim: Outline, (name, label): (String, usize)) -> 
         label,
         trim,
         bleed_mm: 0.0,
-        marks: vec![Mark { path: line, plate: Plate::Guide, role: Role::Line, from: design.from }],
+        marks: vec![Mark {
+            path: line,
+            plate: Plate::Guide,
+            role: Role::Line,
+            part: PartId::default(),
+            from: design.from,
+        }],
         white: None,
         backing: None,
         words: Vec::new(),

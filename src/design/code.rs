@@ -2,7 +2,7 @@
 
 use super::Words;
 use crate::finding::Place;
-use crate::spec::{CodeKind, Paint};
+use crate::spec::{CodeKind, Paint, PartId};
 use kurbo::{Affine, Point, Rect, Size, Vec2};
 
 /// A code as drawn. Its own frame has its origin in the middle of the symbol and y down.
@@ -24,7 +24,9 @@ pub struct DrawnCode {
     pub paint: Paint,
     /// From the code's own frame to the label's.
     pub to_label: Affine,
-    /// Where in the job it was asked for.
+    /// The part that draws it.
+    pub part: PartId,
+    /// Where in the job it was asked for, for messages alone.
     pub from: Place,
 }
 
@@ -80,6 +82,7 @@ impl DrawnCode {
             turned_deg: libm::atan2(b, a).to_degrees(),
             cap_height_mm: size.height,
             reversed: self.paint == Paint::Clear,
+            part: self.part,
             from: self.from,
         }
     }

@@ -51,7 +51,7 @@ fn hides(piece: &Piece, legend: &Piece, has_white: bool) -> bool {
     // What is clear is cut out of ink, and adds to what is clear already.
     let inks = |piece: &Piece| piece.inks() || has_white && piece.paint != Paint::Clear;
     let meets = inks(piece) || inks(legend);
-    piece.place != legend.place && meets && !same_ink && !same_words
+    piece.part != legend.part && meets && !same_ink && !same_words
 }
 
 /// Share of an outline that lies under others.

@@ -132,7 +132,7 @@ fn usual(label: &Label, base: Option<&FrameShape>) -> Edge {
         (Some(frame), _) if !frame.bordered => Edge::Bleed(0.0),
         (None, _) if label.size.is_some() => Edge::Bleed(0.0),
         // An overlay is as large as its plate, whatever lies on it.
-        _ if label.overlay_of.is_some() => Edge::Bleed(0.0),
+        _ if label.overlay_of().is_some() => Edge::Bleed(0.0),
         _ => Edge::FilmBorder(USUAL_BORDER_MM),
     }
 }
@@ -142,7 +142,7 @@ fn run_out(drawn: &mut Drawn, base: &Base<'_>, trim: &Outline, bleed_mm: f64) {
     let grown = base.outline(bleed_mm);
     let edges = trim.bounds();
     for piece in &mut drawn.pieces {
-        let of_base = |rim: &&Rim| base.frame.as_ref().is_some_and(|frame| frame.place == rim.of);
+        let of_base = |rim: &&Rim| base.frame.as_ref().is_some_and(|frame| frame.part == rim.of);
         if let Some(rim) = piece.rim.as_ref().filter(of_base) {
             piece.outline = grown.minus(&rim.hollow);
         } else if !piece.is_read() {

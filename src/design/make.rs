@@ -17,8 +17,9 @@ pub fn make(spec: &Spec, faces: &Faces, findings: &mut Findings) -> Vec<Design> 
     let numbered: Vec<(usize, &Label)> = spec.labels.iter().enumerate().collect();
     let drawn = in_order(&numbered, |(index, label)| of_label(spec, (*index, label), faces));
     let mut designs = Vec::with_capacity(spec.labels.len());
-    for (of_label, found) in drawn {
+    for ((of_label, mut found), label) in drawn.into_iter().zip(&spec.labels) {
         designs.extend(of_label);
+        found.label(&label.name);
         findings.extend(found);
     }
     designs
@@ -35,10 +36,10 @@ fn of_label(
     let printer = &spec.printer;
     let mut bench = Bench { faces, findings: &mut findings, label: &label.name, room, printer };
     let mut drawn = arrange(&label.parts, None, &mut bench);
-    if let Some(marks) = &label.marks {
-        drawn = drawn.stretched(marks.stretch);
+    if let Some(marker) = label.marker_of() {
+        drawn = drawn.stretched(marker.stretch);
     }
-    if split::draws_nothing(&drawn) && label.overlay_of.is_none() {
+    if split::draws_nothing(&drawn) && label.overlay_of().is_none() {
         // When letters are missing, that has been said already.
         if !findings.any_error() {
             findings.push(
@@ -64,8 +65,8 @@ fn of_label(
 
 /// Where on a panel a label goes: an overlay's middle is the panel's, a legend stands by what it takes up.
 fn on_panel(label: &Label, drawn: &Drawn) -> Option<OnPanel> {
-    let Some(stands) = &label.stands else {
-        return label.overlay_of.map(|panel| OnPanel { panel, at: Vec2::ZERO });
+    let Some(stands) = label.stands() else {
+        return label.overlay_of().map(|panel| OnPanel { panel, at: Vec2::ZERO });
     };
     let at = stands.at.to_vec2() + stands.side.shift(drawn.area);
     Some(OnPanel { panel: stands.panel, at })

@@ -25,7 +25,7 @@ pub(crate) use covered::{TOUCHED, hidden};
 pub use make::make;
 pub use seen::Seen;
 
-use crate::{colour::Colour, finding::Place, shape::Outline};
+use crate::{colour::Colour, finding::Place, shape::Outline, spec::PartId};
 use kurbo::{Rect, Vec2};
 
 /// One printing or cutting pass.
@@ -61,7 +61,9 @@ pub struct Mark {
     pub plate: Plate,
     /// What it is to the eye.
     pub role: Role,
-    /// Where in the job it was asked for.
+    /// The part that drew it.
+    pub part: PartId,
+    /// Where in the job it was asked for, for messages alone.
     pub from: Place,
 }
 
@@ -78,7 +80,9 @@ pub struct Words {
     pub cap_height_mm: f64,
     /// Whether the letters are clear in ink (reversed) rather than ink.
     pub reversed: bool,
-    /// Where in the job they were asked for.
+    /// The part that says them.
+    pub part: PartId,
+    /// Where in the job they were asked for, for messages alone.
     pub from: Place,
 }
 

@@ -21,6 +21,7 @@ pub(super) fn paint(pieces: Vec<Piece>) -> Vec<Mark> {
                     path: piece.outline,
                     plate: Plate::Ink(colour),
                     role: piece.role,
+                    part: piece.part,
                     from: piece.place,
                 });
             }

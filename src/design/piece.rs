@@ -4,7 +4,7 @@ use super::element::FrameShape;
 use super::{DrawnCode, Role, Words};
 use crate::finding::Place;
 use crate::shape::Outline;
-use crate::spec::Paint;
+use crate::spec::{Paint, PartId};
 use kurbo::{Affine, Point, Rect, Vec2};
 
 /// One painted outline.
@@ -13,6 +13,8 @@ pub(super) struct Piece {
     pub(super) outline: Outline,
     pub(super) paint: Paint,
     pub(super) role: Role,
+    /// The part that draws it; none for what the panel's holes draw.
+    pub(super) part: PartId,
     pub(super) place: Place,
     /// The words it spells, when it is text.
     pub(super) words: Vec<Words>,
@@ -25,8 +27,8 @@ pub(super) struct Piece {
 /// A fill or border that reaches its box's edge all round.
 #[derive(Clone, Debug)]
 pub(super) struct Rim {
-    /// Where the box was asked for; tells which box it is.
-    pub(super) of: Place,
+    /// The box it is the edge of.
+    pub(super) of: PartId,
     /// What stays open inside (a border's inner edge); empty for a fill.
     pub(super) hollow: Outline,
 }
@@ -56,7 +58,16 @@ pub(super) struct Drawn {
 
 impl Piece {
     pub(super) fn plain(outline: Outline, paint: Paint, role: Role, place: Place) -> Piece {
-        Piece { outline, paint, role, place, words: Vec::new(), code: None, rim: None }
+        Piece {
+            outline,
+            paint,
+            role,
+            part: PartId::default(),
+            place,
+            words: Vec::new(),
+            code: None,
+            rim: None,
+        }
     }
 
     /// Whether it is read, by people or machines: its shape is never changed to suit an edge.
@@ -107,6 +118,23 @@ impl Drawn {
             frames: self.frames.into_iter().map(|frame| frame.placed(by)).collect(),
             texts: texts.map(|text| SetText { to_label: by * text.to_label, ..text }).collect(),
         }
+    }
+
+    /// The same as what this part drew; what its own members drew stays theirs.
+    pub(super) fn of_part(mut self, part: PartId) -> Drawn {
+        let own = |known: &mut PartId| {
+            if *known == PartId::default() {
+                *known = part;
+            }
+        };
+        for piece in &mut self.pieces {
+            own(&mut piece.part);
+            piece.words.iter_mut().for_each(|words| own(&mut words.part));
+            piece.code.iter_mut().for_each(|code| own(&mut code.part));
+            piece.rim.iter_mut().for_each(|rim| own(&mut rim.of));
+        }
+        self.frames.iter_mut().for_each(|frame| own(&mut frame.part));
+        self
     }
 
     /// Adds what another part drew.

@@ -1,8 +1,9 @@
-//! What is wrong with a job, said so that a person can put it right.
+//! What is wrong with a job, in words that help a person to put it right.
 //!
 //! A [`Finding`] never stops the next check: rooms collect them in [`Findings`], and the person gets
 //! all of them in one run. What stops the machine itself (a full disk) is an `Error` of its room.
 
+pub mod codes;
 mod nearest;
 mod report;
 mod words;
@@ -11,8 +12,11 @@ pub use nearest::nearest;
 pub use report::{Styling, as_json, as_text};
 pub use words::{counted, quoted};
 
+use serde::Serialize;
+
 /// How bad it is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Severity {
     /// It will not come out right; nothing is written.
     Error,
@@ -53,7 +57,7 @@ pub struct Place {
 pub struct Finding {
     /// How bad it is.
     pub severity: Severity,
-    /// Its name in plain words, as used by `allow:`.
+    /// Its name in plain words, as used by `allow:`: one of [`codes`].
     pub code: &'static str,
     /// Where in the job's files; `None` when it is about the job as a whole.
     pub place: Option<Place>,
@@ -72,27 +76,33 @@ pub struct Finding {
 impl Finding {
     /// An error with its code and message.
     pub fn error(code: &'static str, message: impl Into<String>) -> Finding {
-        Finding::new(Severity::Error, code, message.into())
+        Finding::new(Severity::Error, code, message)
     }
 
     /// A warning with its code and message.
     pub fn warning(code: &'static str, message: impl Into<String>) -> Finding {
-        Finding::new(Severity::Warning, code, message.into())
+        Finding::new(Severity::Warning, code, message)
     }
 
     /// A note with its code and message.
     pub fn note(code: &'static str, message: impl Into<String>) -> Finding {
-        Finding::new(Severity::Note, code, message.into())
+        Finding::new(Severity::Note, code, message)
     }
 
-    fn new(severity: Severity, code: &'static str, message: String) -> Finding {
+    /// A finding of a severity that was worked out.
+    pub fn new(severity: Severity, code: &'static str, message: impl Into<String>) -> Finding {
+        debug_assert!(
+            codes::find(code).is_some_and(|row| row.levels.contains(&severity)),
+            "finding::codes has no {} {code}",
+            severity.word()
+        );
         Finding {
             severity,
             code,
             place: None,
             label: None,
             at_mm: None,
-            message,
+            message: message.into(),
             help: String::new(),
             measured: None,
         }
@@ -149,10 +159,15 @@ impl Findings {
         }
     }
 
-    /// Adds all of another list.
-    pub fn extend(&mut self, other: Findings) {
-        for finding in other.list {
-            self.push(finding);
+    /// Adds several, unless the very same are there already.
+    pub fn extend(&mut self, others: impl IntoIterator<Item = Finding>) {
+        others.into_iter().for_each(|finding| self.push(finding));
+    }
+
+    /// Says of those that name no label that they are about this one.
+    pub fn label(&mut self, name: &str) {
+        for finding in self.list.iter_mut().filter(|finding| finding.label.is_none()) {
+            finding.label = Some(name.to_owned());
         }
     }
 
@@ -176,21 +191,25 @@ impl Findings {
 
     /// Puts them in the order of the files, errors first within one place, and drops doubles.
     pub fn sort(&mut self) {
-        self.list.sort_by(|a, b| {
-            (a.place.is_none(), a.place, a.severity, a.code, &a.message).cmp(&(
-                b.place.is_none(),
-                b.place,
-                b.severity,
-                b.code,
-                &b.message,
-            ))
-        });
+        fn order(one: &Finding) -> (bool, Option<Place>, Severity, &str, &str) {
+            (one.place.is_none(), one.place, one.severity, one.code, &one.message)
+        }
+        self.list.sort_by(|a, b| order(a).cmp(&order(b)));
         self.list.dedup();
     }
 
     /// Keeps only the findings `keep` says yes to.
     pub fn retain(&mut self, keep: impl FnMut(&Finding) -> bool) {
         self.list.retain(keep);
+    }
+}
+
+impl IntoIterator for Findings {
+    type Item = Finding;
+    type IntoIter = std::vec::IntoIter<Finding>;
+
+    fn into_iter(self) -> Self::IntoIter {
+        self.list.into_iter()
     }
 }
 

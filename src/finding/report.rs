@@ -63,16 +63,16 @@ fn block(finding: &Finding, lines: &mut Lines<'_>, renderer: &Renderer) -> Strin
     };
     let title = level.primary_title(harmless(&finding.message)).id(finding.code);
     let mut group = Group::with_title(title);
-    if let Some(spot) = finding.place.and_then(|place| lines.spot(place)) {
-        let (window, span) = spot.window();
-        let origin = Origin::path(harmless(spot.file)).line(spot.line).char_column(spot.column);
+    if let Some(shown) = finding.place.and_then(|place| lines.excerpt(place)) {
+        let (window, span) = shown.window();
+        let origin = Origin::path(harmless(shown.file)).line(shown.line).char_column(shown.column);
         let excerpt: Snippet<'_, Annotation<'_>> = Snippet::source(window.clone())
-            .line_start(spot.line)
+            .line_start(shown.line)
             .annotation(AnnotationKind::Primary.span(span));
         group = if window.trim().is_empty() {
             group.element(origin)
-        } else if spot.starts_whole() {
-            group.element(excerpt.path(harmless(spot.file)))
+        } else if shown.starts_whole() {
+            group.element(excerpt.path(harmless(shown.file)))
         } else {
             // The excerpt alone would count the column from where it is cut.
             group.element(origin).element(excerpt)
@@ -102,21 +102,20 @@ fn label(finding: &Finding) -> Option<Message<'static>> {
 /// `and 7 more: 5 errors, 1 warning, 1 note`.
 fn rest<'a>(hidden: impl Iterator<Item = &'a Finding>) -> String {
     let hidden: Vec<Severity> = hidden.map(|finding| finding.severity).collect();
-    let words =
-        [(Severity::Error, "error"), (Severity::Warning, "warning"), (Severity::Note, "note")];
-    let say = |(severity, word)| match hidden.iter().filter(|one| **one == severity).count() {
-        0 => None,
-        1 => Some(format!("1 {word}")),
-        n => Some(format!("{n} {word}s")),
+    let count = |severity| hidden.iter().filter(|one| **one == severity).count();
+    let say = |severity: Severity| match (count(severity), severity.word()) {
+        (0, _) => None,
+        (1, word) => Some(format!("1 {word}")),
+        (n, word) => Some(format!("{n} {word}s")),
     };
-    let parts: Vec<String> = words.into_iter().filter_map(say).collect();
+    let parts: Vec<String> = Severity::ALL.into_iter().filter_map(say).collect();
     format!("and {} more: {}", hidden.len(), parts.join(", "))
 }
 
 /// A finding as written to JSON; keys in this order, `null` where there is nothing to say.
 #[derive(Serialize)]
 struct Entry<'a> {
-    severity: &'static str,
+    severity: Severity,
     code: &'static str,
     message: &'a str,
     help: &'a str,
@@ -140,19 +139,15 @@ pub fn as_json(findings: &Findings, sources: &Sources) -> String {
 }
 
 fn entry<'a>(finding: &'a Finding, lines: &mut Lines<'a>) -> Entry<'a> {
-    let spot = finding.place.and_then(|place| lines.spot(place));
+    let shown = finding.place.and_then(|place| lines.excerpt(place));
     Entry {
-        severity: match finding.severity {
-            Severity::Error => "error",
-            Severity::Warning => "warning",
-            Severity::Note => "note",
-        },
+        severity: finding.severity,
         code: finding.code,
         message: &finding.message,
         help: &finding.help,
-        file: spot.as_ref().map(|spot| spot.file),
-        line: spot.as_ref().map(|spot| spot.line),
-        column: spot.as_ref().map(|spot| spot.column),
+        file: shown.as_ref().map(|shown| shown.file),
+        line: shown.as_ref().map(|shown| shown.line),
+        column: shown.as_ref().map(|shown| shown.column),
         label: finding.label.as_deref(),
         at_mm: finding.at_mm.map(|(x, y)| [rounded(x), rounded(y)]),
         measured: finding.measured.map(|(measured, _)| rounded(measured)),
@@ -172,7 +167,7 @@ struct Lines<'a> {
 }
 
 /// Where a finding is, for showing.
-struct Spot<'a> {
+struct Excerpt<'a> {
     file: &'a str,
     line: usize,
     column: usize,
@@ -188,7 +183,7 @@ impl<'a> Lines<'a> {
         Lines { sources, starts: BTreeMap::new() }
     }
 
-    fn spot(&mut self, place: Place) -> Option<Spot<'a>> {
+    fn excerpt(&mut self, place: Place) -> Option<Excerpt<'a>> {
         let (file, text) = self.sources.file(place.file)?;
         let starts = self.starts.entry(place.file).or_insert_with(|| {
             let ends = text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n');
@@ -202,11 +197,11 @@ impl<'a> Lines<'a> {
         // A place of many lines is shown by its first.
         let to = text.floor_char_boundary((place.end as usize).saturating_sub(first)).max(from);
         let column = text.get(..from)?.chars().count() + 1;
-        Some(Spot { file, line, column, text, from, to })
+        Some(Excerpt { file, line, column, text, from, to })
     }
 }
 
-impl Spot<'_> {
+impl Excerpt<'_> {
     /// Whether the window starts where the line does.
     fn starts_whole(&self) -> bool {
         self.from <= WINDOW

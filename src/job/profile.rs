@@ -20,28 +20,28 @@ pub struct Read<T> {
 
 /// Reads a printer's profile, or the answers it is made of.
 pub fn profile(name: &str, bytes: &[u8], fetch: &mut Fetch<'_>) -> Read<Profile> {
-    with_desk(fetch, |desk| spec::read_profile(name, bytes, desk))
+    with_context(fetch, |context| spec::read_profile(name, bytes, context))
 }
 
 /// Reads the colours a job gives names to.
 pub fn colours(name: &str, bytes: &[u8], fetch: &mut Fetch<'_>) -> Read<BTreeMap<String, Colour>> {
-    with_desk(fetch, |desk| spec::read_colours(name, bytes, desk))
+    with_context(fetch, |context| spec::read_colours(name, bytes, context))
 }
 
-fn with_desk<T>(
+fn with_context<T>(
     fetch: &mut Fetch<'_>,
-    read: impl FnOnce(&mut spec::Desk<'_>) -> Option<T>,
+    read: impl FnOnce(&mut spec::ReadContext<'_>) -> Option<T>,
 ) -> Read<T> {
     let mut faces = Faces::bundled();
     let (mut sources, mut findings) = (Sources::default(), Findings::default());
     let mut fetch = |name: &str| fetch(name);
-    let mut desk = spec::Desk {
+    let mut context = spec::ReadContext {
         faces: &mut faces,
         fetch: &mut fetch,
         sources: &mut sources,
         findings: &mut findings,
     };
-    let found = read(&mut desk);
+    let found = read(&mut context);
     findings.sort();
     Read { found, findings, sources }
 }

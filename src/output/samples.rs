@@ -7,11 +7,11 @@ use crate::finding::{Findings, Place, Sources};
 use crate::font::Faces;
 use crate::shape::{self, Outline};
 use crate::sheet::{Piece, Placement, Sheet};
-use crate::spec::{self, Film, Label, Spec};
+use crate::spec::{self, Film, Label, PartId, Spec};
 use kurbo::{Point, Rect, Size};
 
 /// A red.
-pub(crate) const RED: Colour = Colour { rgb: [179, 38, 30] };
+pub(crate) const RED: Colour = Colour { rgb: [173, 43, 36] };
 
 /// A job up to its labels: the values that tests rely on are written out, all others are the defaults.
 const JOB: &str = r##"
@@ -25,13 +25,13 @@ labels:
 
 fn read(job: &str) -> Spec {
     let (mut faces, mut findings) = (Faces::bundled(), Findings::default());
-    let mut desk = spec::Desk {
+    let mut context = spec::ReadContext {
         faces: &mut faces,
         fetch: &mut |name| Err(Error::Outside(name.into())),
         sources: &mut Sources::default(),
         findings: &mut findings,
     };
-    let spec = spec::read("job.yaml", job.as_bytes(), &mut desk).expect("a job");
+    let spec = spec::read("job.yaml", job.as_bytes(), &mut context).expect("a job");
     assert_eq!(findings.list(), []);
     spec
 }
@@ -59,7 +59,7 @@ pub(crate) fn label(name: &str) -> Label {
 
 /// A mark in ink.
 pub(crate) fn ink(path: Outline, colour: Colour, role: Role) -> Mark {
-    Mark { path, plate: Plate::Ink(colour), role, from: Place::default() }
+    Mark { path, plate: Plate::Ink(colour), role, part: PartId::default(), from: Place::default() }
 }
 
 /// A design with a rectangular trim round the origin.
@@ -113,6 +113,7 @@ pub(crate) fn signal_job() -> (Spec, Vec<Design>, Sheet) {
         path: shape::rectangle(Rect::new(10.0, 200.0, 110.0, 201.0)),
         plate: Plate::Guide,
         role: Role::Line,
+        part: PartId::default(),
         from: Place::default(),
     };
     let sheet = Sheet {

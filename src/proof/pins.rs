@@ -98,9 +98,11 @@ mod tests {
         let mut findings = Findings::default();
         findings.push(Finding::warning("small-text", "low").label("fairway").spot(3.0, 4.0));
         findings.push(Finding::warning("small-text", "low").label("fairway").spot(17.0, 4.0));
-        findings.push(Finding::note("x", "about the job"));
-        findings.push(Finding::note("x", "about a label").label("fairway"));
-        findings.push(Finding::note("x", "about no label of ours").label("gone").spot(1.0, 1.0));
+        findings.push(Finding::note("two-spellings", "about the job"));
+        findings.push(Finding::note("two-spellings", "about a label").label("fairway"));
+        findings.push(
+            Finding::note("two-spellings", "about no label of ours").label("gone").spot(1.0, 1.0),
+        );
         // The trim's top left corner is at -10, -5 of the design's frame.
         let wanted = [
             (0, 0, Some(Point::new(-7.0, -1.0))),

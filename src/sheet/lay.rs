@@ -30,7 +30,7 @@ pub fn lay(spec: &Spec, designs: &[Design], faces: &Faces, findings: &mut Findin
             }
         }
         let (markers, labels): (Vec<Wanted>, Vec<Wanted>) =
-            fitting.into_iter().partition(|wanted| wanted.label.marks.is_some());
+            fitting.into_iter().partition(|wanted| wanted.label.marker_of().is_some());
         // White that is printed last and white that is printed first would need the sheet fed three times.
         let (last, first): (Vec<Wanted>, Vec<Wanted>) =
             labels.into_iter().partition(|wanted| wanted.is_white(WhiteOrder::Last));

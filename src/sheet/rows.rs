@@ -57,7 +57,7 @@ pub(super) fn rows(job: &Job, wanted: &[Wanted], strips: Strips) -> Vec<Vec<Plac
 }
 
 fn wire(one: Option<&&Wanted>) -> Option<usize> {
-    one.and_then(|one| one.label.marks.as_ref()).map(|marks| marks.wire)
+    one.and_then(|one| one.label.marker_of()).map(|marker| marker.wire)
 }
 
 fn size(wanted: &Wanted) -> Size {

@@ -4,8 +4,8 @@ use crate::design::{Design, Words};
 use crate::finding::Place;
 use crate::shape::rectangle;
 use crate::spec::{
-    Applied, Cuts, Edge, Film, Label, Margins, Paper, Printer, Process, SheetSetup, Spec, Split,
-    White,
+    Applied, Cuts, Edge, Film, Label, Margins, Paper, PartId, Printer, Process, SheetSetup, Spec,
+    Split, White,
 };
 use kurbo::{Rect, Size};
 use std::collections::BTreeMap;
@@ -13,6 +13,7 @@ use std::collections::BTreeMap;
 /// A job of so many labels, one copy each, on A4 with 10 mm margins and a 2 mm gap, no guides.
 pub(super) fn spec(labels: usize) -> Spec {
     Spec {
+        allow: Vec::new(),
         wiring: None,
         title: "Harbour signal console".into(),
         revision: Some("B".into()),
@@ -67,9 +68,7 @@ fn label(number: usize) -> Label {
         split: Split::Never,
         allow: Vec::new(),
         note: None,
-        overlay_of: None,
-        stands: None,
-        marks: None,
+        kind: crate::spec::LabelKind::Decal,
     }
 }
 
@@ -99,6 +98,7 @@ pub(super) fn words(text: &str) -> Words {
         turned_deg: 0.0,
         cap_height_mm: 2.0,
         reversed: false,
+        part: PartId::default(),
         from: Place::default(),
     }
 }

@@ -3,7 +3,8 @@
 //! Columns and counters are filled in first and may bring `{word}` with them; words are filled in last
 //! and bring nothing further, so nothing can go round in circles. `{{` and `}}` are braces.
 
-use super::typed::Typed;
+use crate::finding::Place;
+use crate::yaml::Scalar;
 
 /// Why braces could not be filled in.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -51,17 +52,22 @@ pub(super) fn words<'w>(
     Ok(filled)
 }
 
-/// Fills the columns a row knows into a scalar and leaves all other braces for [`words`].
+/// A text with the columns filled in that a row knows, all other braces left for [`words`]; `None` where there are
+/// none.
 ///
-/// A scalar that is nothing but one column takes the cell's place: what is wrong with it is wrong there.
-pub(super) fn columns<'c>(typed: &mut Typed, lookup: impl Fn(&str) -> Option<&'c Typed>) {
-    if !typed.text.contains('{') {
-        return;
+/// A text that is nothing but one column takes the cell's place: what is wrong with it is wrong there.
+pub(super) fn columns(
+    text: &str,
+    place: Place,
+    lookup: &dyn Fn(&str) -> Option<Scalar>,
+) -> Option<Scalar> {
+    if !text.contains('{') {
+        return None;
     }
-    let mut filled = String::with_capacity(typed.text.len() + 16);
-    let (mut cells, mut others, mut place) = (0, 0, typed.place);
+    let mut filled = String::with_capacity(text.len() + 16);
+    let (mut cells, mut others, mut place_of_cell) = (0, 0, place);
     // Past the longest text there is no need to go on: [`words`] refuses it.
-    for piece in pieces(&typed.text) {
+    for piece in pieces(text) {
         if filled.len() > LONGEST {
             break;
         }
@@ -80,7 +86,7 @@ pub(super) fn columns<'c>(typed: &mut Typed, lookup: impl Fn(&str) -> Option<&'c
         };
         if let Some(cell) = lookup(name) {
             cells += 1;
-            place = cell.place;
+            place_of_cell = cell.place;
             filled.push_str(&cell.text);
         } else {
             others += 1;
@@ -89,10 +95,8 @@ pub(super) fn columns<'c>(typed: &mut Typed, lookup: impl Fn(&str) -> Option<&'c
             filled.push('}');
         }
     }
-    if cells == 1 && others == 0 {
-        typed.place = place;
-    }
-    typed.text = filled;
+    let place = if cells == 1 && others == 0 { place_of_cell } else { place };
+    (cells > 0).then_some(Scalar { text: filled, place })
 }
 
 /// Whether there is anything to fill in or to make single.
@@ -139,7 +143,6 @@ fn at_brace(text: &str) -> (Piece<'_>, &str) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::finding::Place;
 
     fn vent(name: &str) -> Option<&'static str> {
         (name == "vent").then_some("VENT OPEN")
@@ -157,14 +160,12 @@ mod tests {
 
     #[test]
     fn a_cell_may_hold_a_word_and_takes_its_place_when_alone() {
-        let cell = Typed { text: "{vent} 1".into(), place: Place { file: 1, start: 7, end: 15 } };
-        let lookup = |name: &str| (name == "legend").then_some(&cell);
-        let mut alone = Typed { text: "{legend}".into(), place: Place::default() };
-        columns(&mut alone, lookup);
-        assert_eq!((alone.text.as_str(), alone.place.start), ("{vent} 1", 7));
-        let mut among = Typed { text: "A {legend} {{b}} {other}".into(), place: Place::default() };
-        columns(&mut among, lookup);
-        assert_eq!(among.text, "A {vent} 1 {{b}} {other}");
-        assert_eq!(among.place, Place::default());
+        let cell = Scalar { text: "{vent} 1".into(), place: Place { file: 1, start: 7, end: 15 } };
+        let lookup = |name: &str| (name == "legend").then(|| cell.clone());
+        let here = Place::default();
+        assert_eq!(columns("{legend}", here, &lookup), Some(cell.clone()));
+        let among = columns("A {legend} {{b}} {other}", here, &lookup).unwrap();
+        assert_eq!((among.text.as_str(), among.place), ("A {vent} 1 {{b}} {other}", here));
+        assert_eq!(columns("A {other}", here, &lookup), None);
     }
 }

@@ -1,7 +1,58 @@
-//! How far off a label is read, and the white that may lie under its ink.
+//! How labels are seen: viewing distances, colours as shown and printed, and the white that may lie under the ink.
 
-use super::Printer;
+use super::choice::choice;
+use super::printer::Printer;
+use super::reader::{Least, Reader, quoted};
 use crate::colour::Colour;
+use crate::finding::Place;
+use crate::yaml::{OneOrList, Scalar};
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+/// How far a backing of white film stays inside the ink, mm: a hand lays it less exactly than a printer feeds.
+/// Common practice, no source.
+const BACKING_CHOKE_MM: f64 = 0.30;
+
+/// From where words are read.
+#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+#[schemars(extend("x-short" = "distance"))]
+pub(super) struct ViewedKeys {
+    /// From the eye to the words: `700 mm`, `8 m`.
+    distance: Option<Scalar>,
+    /// `panel`, `sign` or `poor-light`.
+    #[serde(rename = "as")]
+    reading: Option<Scalar>,
+}
+
+/// A colour as it should look, and how to print it.
+#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+#[schemars(extend("x-short" = "shown"))]
+pub(super) struct ColourKeys {
+    /// What it should look like: "#ad2b24".
+    shown: Option<Scalar>,
+    /// What to send to the printer so that it looks like that, as picked from a test print.
+    print: Option<Scalar>,
+}
+
+/// White under the ink.
+#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+#[schemars(extend("x-short" = "as"))]
+pub(super) struct WhiteKeys {
+    /// `under`: a plate of white printed under the ink; `backing`: a piece of white film laid first.
+    #[serde(rename = "as")]
+    way: Option<Scalar>,
+    /// White printed under all `ink`, or under the whole `label`.
+    area: Option<Scalar>,
+    /// White printed under the ink of these colours only.
+    of: Option<OneOrList>,
+    /// How much of it is printed: `60 %` for a grey veil; all of it when not given.
+    tint: Option<Scalar>,
+    /// How far its edge stays inside the ink's.
+    choke: Option<Scalar>,
+}
 
 /// From where words are read, and by which rule they are judged.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -12,15 +63,16 @@ pub struct Viewed {
     pub reading: Reading,
 }
 
-/// How carefully words are read.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Reading {
-    /// At ease, in good light: a panel at arm's length.
-    Panel,
-    /// A few words in good light, known to be there: a sign.
-    Sign,
-    /// In a poor light.
-    PoorLight,
+choice! {
+    /// How carefully words are read.
+    pub enum Reading {
+        /// At ease, in good light: a panel at arm's length.
+        Panel = "panel",
+        /// A few words in good light, known to be there: a sign.
+        Sign = "sign",
+        /// In a poor light.
+        PoorLight = "poor-light",
+    }
 }
 
 impl Viewed {
@@ -96,6 +148,107 @@ pub enum WhiteArea {
     Label,
     /// The ink of these colours.
     Of(Vec<Colour>),
+}
+
+choice! {
+    /// How white lies under a label.
+    enum WhiteIs {
+        /// Printed under its ink.
+        Under = "under",
+        /// A piece of white film laid first.
+        Backing = "backing",
+        /// Not at all.
+        None = "none",
+    }
+}
+
+/// From where something is read; `None` when not given or wrong.
+pub(super) fn viewed(keys: &Option<ViewedKeys>, reader: &mut Reader<'_, '_>) -> Option<Viewed> {
+    let ViewedKeys { distance, reading } = keys.as_ref()?;
+    let reading_as = reader.word(reading).unwrap_or(Reading::Panel);
+    if distance.is_none() {
+        let place = reading.as_ref().map(|reading| reading.place).unwrap_or_default();
+        let message = "no distance is given".to_owned();
+        reader.wrong("missing", place, message, "add `distance: 700 mm`");
+    }
+    let distance_mm = reader.far(distance)?;
+    Some(Viewed { distance_mm, reading: reading_as })
+}
+
+impl ColourKeys {
+    /// A colour as it should look, and what is sent to the printer for it where that is another.
+    pub(super) fn colours(
+        &self,
+        name: &str,
+        reader: &mut Reader<'_, '_>,
+    ) -> (Option<Colour>, Option<Colour>) {
+        if self.shown.is_none() {
+            let message = format!("the colour {} does not say how it looks", quoted(name));
+            reader.wrong("missing", self.place(), message, "add `shown: \"#ad2b24\"`");
+        }
+        (reader.colour(&self.shown), reader.colour(&self.print))
+    }
+
+    /// Where its name or value stands.
+    pub(super) fn place(&self) -> Place {
+        let given = self.shown.as_ref().or(self.print.as_ref());
+        given.map(|scalar| scalar.place).unwrap_or_default()
+    }
+
+    /// Where it says what is printed for it.
+    pub(super) fn print_place(&self) -> Place {
+        self.print.as_ref().map(|print| print.place).unwrap_or_default()
+    }
+}
+
+/// White under a label's ink.
+pub(super) fn white(
+    keys: &Option<WhiteKeys>,
+    printer: &Printer,
+    reader: &mut Reader<'_, '_>,
+) -> White {
+    let Some(map) = keys else { return White::None };
+    let way = reader.word(&map.way).unwrap_or(WhiteIs::Under);
+    let choke = reader.length(&map.choke, Least::Nought);
+    match way {
+        WhiteIs::None => White::None,
+        WhiteIs::Backing => {
+            only_under(map, reader);
+            White::Backing { choke_mm: choke.unwrap_or(BACKING_CHOKE_MM) }
+        }
+        WhiteIs::Under => {
+            let tint = reader.number(&map.tint, 0.05..=1.0).unwrap_or(1.0);
+            White::Under(UnderPrint {
+                area: area(map, reader),
+                tint,
+                choke_mm: choke.unwrap_or(usual_choke_mm(printer)),
+            })
+        }
+    }
+}
+
+fn area(map: &WhiteKeys, reader: &mut Reader<'_, '_>) -> WhiteArea {
+    let words = [("ink", false), ("label", true)];
+    let whole = reader.choice(&map.area, &words);
+    let Some(of) = &map.of else {
+        return if whole == Some(true) { WhiteArea::Label } else { WhiteArea::Ink };
+    };
+    if let Some(area) = &map.area {
+        let message = "`area` and `of` both say where white is printed".to_owned();
+        reader.wrong("two-areas", area.place, message, "keep one of them");
+    }
+    WhiteArea::Of(of.items.iter().filter_map(|item| reader.colour(item)).collect())
+}
+
+/// Reports keys that mean nothing for a backing.
+fn only_under(map: &WhiteKeys, reader: &mut Reader<'_, '_>) {
+    let of = map.of.as_ref().and_then(|many| many.items.first());
+    for (key, typed) in [("area", map.area.as_ref()), ("of", of), ("tint", map.tint.as_ref())] {
+        if let Some(typed) = typed {
+            let message = format!("`{key}` says what is printed; a backing is cut from white film");
+            reader.wrong("bad-value", typed.place, message, "take it away, or write `as: under`");
+        }
+    }
 }
 
 #[cfg(test)]

@@ -4,8 +4,6 @@
 //! the middle when strokes are 2 units wide, so that symbols of one size look equally large. Numbers of
 //! IEC 60417, ISO 7000 and ISO 7010 are from memory; geometry is ours.
 
-use super::Paint;
-
 /// Side of the grid every symbol is drawn on, in its units.
 pub const GRID: f64 = 20.0;
 
@@ -39,19 +37,6 @@ pub struct Sign {
     pub discs: &'static [[f64; 3]],
     /// What must be said with it.
     pub caution: Caution,
-}
-
-/// A symbol on a label.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Symbol {
-    /// Which.
-    pub sign: &'static Sign,
-    /// Side of the square its grid fills, mm.
-    pub size: f64,
-    /// Width of its strokes, mm.
-    pub stroke: f64,
-    /// Ink or clear.
-    pub paint: Paint,
 }
 
 /// Every symbol, in the order of the picture in the docs.
@@ -127,8 +112,7 @@ pub static SIGNS: [Sign; 29] = [
     Sign { lines: "M-8 0H8M0-8V8", ..sign("plus", "IEC 60417-5005", "positive, more") },
     Sign { lines: "M-8 0H8", ..sign("minus", "IEC 60417-5006", "negative, less") },
     Sign {
-        lines: "M-8.6-2.8H-5.4L-1.4-6.6V6.6L-5.4 2.8H-8.6Z",
-        arcs: &[[-1.4, 0.0, 5.2, -45.0, 90.0], [-1.4, 0.0, 9.4, -45.0, 90.0]],
+        lines: "M-7-3.2H-2V3.2H-7ZM-2-3.2L7-7.3V7.3L-2 3.2",
         ..sign("sound", "IEC 60417-5080", "sound, loudspeaker")
     },
     Sign {

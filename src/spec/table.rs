@@ -6,8 +6,8 @@
 
 mod decode;
 
-use super::typed::Typed;
 use crate::finding::{Finding, Findings, Place, Sources};
+use crate::yaml::Scalar;
 use std::ops::Range;
 
 const MOST_BYTES: usize = 8 * 1024 * 1024;
@@ -20,7 +20,7 @@ pub(super) struct Table {
     /// Their names, in order, without space round them.
     pub(super) columns: Vec<String>,
     /// As long as `columns` each; rows with nothing in them are left out.
-    pub(super) rows: Vec<Vec<Typed>>,
+    pub(super) rows: Vec<Vec<Scalar>>,
 }
 
 /// Reads a table and adds its text to `sources`; `None` when anything is wrong with it.
@@ -90,7 +90,7 @@ fn separator(text: &str) -> (char, usize) {
     (most.map_or(',', |(known, _)| *known), 0)
 }
 
-fn check_header(header: &[Typed], slips: &mut Vec<Finding>) {
+fn check_header(header: &[Scalar], slips: &mut Vec<Finding>) {
     if let Some(cell) = header.get(MOST_COLUMNS) {
         let what = format!("the table has {} columns; {MOST_COLUMNS} is the most", header.len());
         slips.push(slip(cell.place, what).help("leave out the columns no label uses"));
@@ -108,8 +108,8 @@ fn check_header(header: &[Typed], slips: &mut Vec<Finding>) {
     }
 }
 
-fn check_rows(header: &[Typed], rows: &[Vec<Typed>], slips: &mut Vec<Finding>) {
-    let place = |row: &[Typed]| match row {
+fn check_rows(header: &[Scalar], rows: &[Vec<Scalar>], slips: &mut Vec<Finding>) {
+    let place = |row: &[Scalar]| match row {
         [first, .., last] => Place { end: last.place.end, ..first.place },
         [only] => only.place,
         [] => Place::default(),
@@ -142,7 +142,7 @@ struct Scan<'a> {
 
 impl Scan<'_> {
     /// All rows that have something in them.
-    fn rows(&mut self) -> Vec<Vec<Typed>> {
+    fn rows(&mut self) -> Vec<Vec<Scalar>> {
         let mut rows = Vec::new();
         let mut row = Vec::new();
         while self.at < self.text.len() || !row.is_empty() {
@@ -157,7 +157,7 @@ impl Scan<'_> {
             }
             self.line_end();
             let full = std::mem::take(&mut row);
-            if full.iter().any(|cell: &Typed| !cell.text.trim().is_empty()) {
+            if full.iter().any(|cell: &Scalar| !cell.text.trim().is_empty()) {
                 rows.push(full);
             }
         }
@@ -175,18 +175,18 @@ impl Scan<'_> {
     }
 
     /// The cell that starts here, up to but not with its separator or line end.
-    fn cell(&mut self) -> Typed {
+    fn cell(&mut self) -> Scalar {
         if self.rest().starts_with('"') { self.quoted() } else { self.bare() }
     }
 
-    fn bare(&mut self) -> Typed {
+    fn bare(&mut self) -> Scalar {
         let range = self.at..self.at + self.to_cell_end();
         self.at = range.end;
         let text = self.text.get(range.clone()).unwrap_or_default().to_owned();
         self.typed(range, text)
     }
 
-    fn quoted(&mut self) -> Typed {
+    fn quoted(&mut self) -> Scalar {
         let open = self.at;
         let mut text = String::new();
         self.at += 1;
@@ -220,13 +220,13 @@ impl Scan<'_> {
         rest.find([self.separator, '\r', '\n']).unwrap_or(rest.len())
     }
 
-    fn typed(&mut self, range: Range<usize>, text: String) -> Typed {
+    fn typed(&mut self, range: Range<usize>, text: String) -> Scalar {
         let harmful = text.chars().find(|letter| letter.is_control() && !"\t\n".contains(*letter));
         if let Some(letter) = harmful {
             let what = format!("this cell holds a control character, U+{:04X}", u32::from(letter));
             self.slip(range.clone(), what, "delete it, or type the cell anew");
         }
-        Typed { text, place: self.place(range) }
+        Scalar { text, place: self.place(range) }
     }
 
     fn slip(&mut self, range: Range<usize>, what: impl Into<String>, help: &str) {

@@ -36,7 +36,7 @@ paper: {}
 
 # From colour pages: test-print colour NAME --job JOB
 # colours:
-#   beacon: {{shown: \"#b3261e\", print: D2}}
+#   beacon: {{shown: \"#ad2b24\", print: D2}}
 ",
         paper_words(paper)
     )

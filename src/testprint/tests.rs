@@ -11,7 +11,7 @@ fn kinds() -> Vec<Kind> {
         Kind::Scale,
         Kind::Lines,
         Kind::Type(vec!["label".into(), "engraved".into(), "wide".into()]),
-        Kind::Colour { name: "beacon".into(), wanted: Colour::parse("#b3261e").unwrap() },
+        Kind::Colour { name: "beacon".into(), wanted: Colour::parse("#ad2b24").unwrap() },
         Kind::Inks,
     ]
 }
@@ -106,7 +106,7 @@ fn a_profile_written_reads_back_the_same() {
     let profile = read(
         "printer: 'Lodge \"laser\" \\ 2'\npaper: A5 landscape\ndate: 14 March\nclass: laser-600\nbars: [97.3, 99.1]\n\
          diagonals: [69.5, 69.4]\nmiddle: [105.4, 74.2]\nmargins: [4, 3, 6, 3.5]\nthinnest_ink: 0.1\n\
-         smallest_cap_reversed: 1.6\nopacity: 8 %\ncolours:\n  beacon: {shown: \"#b3261e\", print: C2}\n",
+         smallest_cap_reversed: 1.6\nopacity: 8 %\ncolours:\n  beacon: {shown: \"#ad2b24\", print: C2}\n",
     );
     assert_eq!(file_name(&profile), "lodge-laser-2-a5-landscape.yaml");
     let text = profile_file(&profile, "tried twice.yaml");
@@ -134,7 +134,7 @@ fn the_template_reads_as_it_stands_and_with_every_line_filled_in() {
             None => line.replacen("#   ", "  ", 1),
         })
         .collect();
-    let filled = filled.join("\n") + "\n  beacon: {shown: \"#b3261e\", print: D2}\n";
+    let filled = filled.join("\n") + "\n  beacon: {shown: \"#ad2b24\", print: D2}\n";
     let profile = read(&filled);
     assert_eq!((profile.opacity, profile.picked.len()), (Some(0.08), 1));
     assert_eq!(profile.correction(), None);

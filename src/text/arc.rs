@@ -3,7 +3,7 @@
 use super::{Block, SetLine, remarks::quoted};
 use crate::finding::{Finding, Findings};
 use crate::spec::Text;
-use crate::spec::dial::{Arc, Reads};
+use crate::spec::{Arc, Reads};
 use crate::units::fixed;
 use kurbo::{Affine, Point, Rect, Size, Vec2};
 

@@ -105,7 +105,7 @@ fn place_lines<'f>(
     let mut remarks = remarks::Remarks::new(faces, face, text);
     let mut lines = Vec::with_capacity(text.lines.len());
     for typed in &text.lines {
-        let coverage = coverage::cover(faces, face, typed.trim());
+        let coverage = coverage::cover(faces, face, typed);
         let line = if line::is_mixed(typed) && coverage.missing.is_empty() {
             remarks.mixed(typed);
             PlacedLine::default()
@@ -148,10 +148,10 @@ fn cap_height(face: &Face, text: &Text, ink: Rect) -> f64 {
     match text.size {
         TextSize::CapHeight(mm) => mm,
         TextSize::Em(mm) => mm * face.measures().cap_height,
-        TextSize::Fit(room) if ink.width() > 0.0 && ink.height() > 0.0 => {
+        TextSize::FillBox(room) if ink.width() > 0.0 && ink.height() > 0.0 => {
             (room.width / ink.width()).min(room.height / ink.height())
         }
-        TextSize::Fit(room) => room.height,
+        TextSize::FillBox(room) => room.height,
     }
 }
 

@@ -3,10 +3,7 @@ use crate::{
     colour::Colour,
     finding::{Place, Severity},
     font::Licence,
-    spec::{
-        Paint,
-        dial::{Arc, Reads},
-    },
+    spec::{Arc, Paint, Reads},
 };
 use kurbo::{Affine, Point, Shape as _, Size};
 use resvg::tiny_skia;
@@ -223,10 +220,10 @@ fn text_too_wide_is_reported_and_never_shrunk() {
 
 #[test]
 fn a_fit_touches_the_room_it_is_given() {
-    let fit = text("label", &["PUMP", "gauge"], TextSize::Fit(Size::new(20.0, 50.0)));
+    let fit = text("label", &["PUMP", "gauge"], TextSize::FillBox(Size::new(20.0, 50.0)));
     let ink = quietly(&fit).outline.bounds();
     assert!((ink.width() - 20.0).abs() < 1e-4 && ink.height() < 50.0, "{ink:?}");
-    let fit = text("label", &["PUMP", "gauge"], TextSize::Fit(Size::new(200.0, 9.0)));
+    let fit = text("label", &["PUMP", "gauge"], TextSize::FillBox(Size::new(200.0, 9.0)));
     let ink = quietly(&fit).outline.bounds();
     assert!((ink.height() - 9.0).abs() < 1e-4 && ink.width() < 200.0, "{ink:?}");
 }
@@ -259,9 +256,21 @@ fn lines_lie_on_their_pitch_and_by_their_alignment() {
 }
 
 #[test]
-fn outer_spaces_and_the_last_tracking_do_not_count() {
+fn outer_blanks_count_and_the_last_tracking_does_not() {
     let plain = quietly(&caps("label", "GO"));
-    assert_eq!(quietly(&caps("label", "  GO ")).outline, plain.outline);
+    // Two blanks before and one after: as wide as the face says, read by ttf-parser, in shares of its capitals.
+    let bytes = include_bytes!(
+        "../../fonts-free/atkinson-hyperlegible-next/AtkinsonHyperlegibleNext-Medium.ttf"
+    );
+    let face = ttf_parser::Face::parse(bytes, 0).unwrap();
+    let advance = |c| f64::from(face.glyph_hor_advance(face.glyph_index(c).unwrap()).unwrap());
+    let capital = face.glyph_bounding_box(face.glyph_index('H').unwrap()).unwrap();
+    let blank = advance(' ') / f64::from(capital.y_max) * 3.5;
+    let blanks = quietly(&caps("label", "  GO "));
+    assert!((blanks.area().width() - plain.area().width() - 3.0 * blank).abs() < 1e-6);
+    // Centred with its blanks: half of one further right.
+    let moved = blanks.outline.bounds().x0 - plain.outline.bounds().x0;
+    assert!((moved - blank / 2.0).abs() < 1e-6, "{moved} {blank}");
     let tracked = quietly(&Text { tracking: 0.2, ..caps("label", "GO") });
     // One gap between two letters: 0.2 x 3.5 mm.
     let wider = tracked.area().width() - plain.area().width();

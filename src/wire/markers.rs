@@ -2,14 +2,13 @@
 
 use super::geometry::{self, SMALLEST_MM, Sleeve};
 use super::remarks::Remarks;
-use crate::colour::Colour;
 use crate::finding::{Finding, Findings, Place};
 use crate::font::Faces;
 use crate::parallel::in_order;
-use crate::spec::wiring::{End, Kind, Marks, Spot, Wire, Wiring};
+use crate::spec::wiring::{End, MarkerKind, MarkerOf, Spot, Wire, Wiring};
 use crate::spec::{
-    Align, Applied, Edge, Element, Film, Label, Line, LineEnd, Paint, Part, Printer, Split, Text,
-    TextSize, White,
+    Allowed, Applied, Edge, Element, Film, Label, LabelKind, Line, Paint, Part, Printer, Split,
+    Text, White,
 };
 use crate::text;
 use kurbo::{Size, Vec2};
@@ -64,11 +63,11 @@ pub fn markers(
     let bench = Bench { wiring, printer, faces };
     let measured = bench.measured();
     // Wires of one kind and thickness share a size, so that straight cuts part them.
-    let mut groups: BTreeMap<(Kind, u64, usize), Vec<usize>> = BTreeMap::new();
+    let mut groups: BTreeMap<(MarkerKind, u64, usize), Vec<usize>> = BTreeMap::new();
     for (index, wire) in wiring.wires.iter().enumerate() {
         groups.entry(bench.group(wire)).or_default().push(index);
     }
-    let mut sizes: BTreeMap<(Kind, u64, usize), Build> = BTreeMap::new();
+    let mut sizes: BTreeMap<(MarkerKind, u64, usize), Build> = BTreeMap::new();
     for (key, members) in &groups {
         let widest = members.iter().filter_map(|index| measured.get(*index)).copied();
         let widest = widest.fold(0.0, f64::max);
@@ -127,7 +126,7 @@ fn between(length: Option<f64>, every: Option<f64>) -> u32 {
 /// What a group of markers is: kind, cap height, size and where its words go.
 #[derive(Clone, Debug)]
 struct Build {
-    kind: Kind,
+    kind: MarkerKind,
     cap: f64,
     size: Size,
     /// Middles of the words, and whether they stand on their heads.
@@ -156,22 +155,22 @@ struct Bench<'a> {
 }
 
 impl Bench<'_> {
-    fn kind(&self, wire: &Wire) -> Kind {
+    fn kind(&self, wire: &Wire) -> MarkerKind {
         let markers = &self.wiring.markers;
         let thin = markers.thin.filter(|(under, _)| wire.diameter.mm < *under);
         let usual = || {
             if geometry::readable_cap_mm(wire.diameter.mm) < SMALLEST_MM {
-                Kind::Flag
+                MarkerKind::Flag
             } else if markers.film == Film::Clear {
-                Kind::Laminated
+                MarkerKind::Laminated
             } else {
-                Kind::Wrap
+                MarkerKind::Wrap
             }
         };
         wire.kind.or(thin.map(|(_, kind)| kind)).or(markers.kind).unwrap_or_else(usual)
     }
 
-    fn group(&self, wire: &Wire) -> (Kind, u64, usize) {
+    fn group(&self, wire: &Wire) -> (MarkerKind, u64, usize) {
         let lines = wire.texts.iter().map(Vec::len).max().unwrap_or(1).max(1);
         // Diameters are finite and above nought, so their bits are in their order.
         (self.kind(wire), wire.diameter.mm.to_bits(), lines)
@@ -189,37 +188,25 @@ impl Bench<'_> {
     }
 
     fn text(&self, lines: Vec<String>, cap: f64, place: Place) -> Text {
-        Text {
-            lines,
-            font: self.wiring.markers.font.clone(),
-            size: TextSize::CapHeight(cap),
-            tracking: 0.0,
-            line_pitch: PITCH,
-            align: Align::Centre,
-            width: None,
-            spread: None,
-            arc: None,
-            tabular: false,
-            paint: Paint::Ink(Colour::BLACK),
-            place,
-        }
+        let font = self.wiring.markers.font.as_str();
+        Text { line_pitch: PITCH, ..Text::new(lines, font, cap, place) }
     }
 
     /// The room a kind gives on a wire.
-    fn room(&self, kind: Kind, diameter: f64) -> Option<Room> {
+    fn room(&self, kind: MarkerKind, diameter: f64) -> Option<Room> {
         let markers = &self.wiring.markers;
         let turn = geometry::turn_mm(diameter, markers.thickness);
         let along = markers.along - 2.0 * AIR_ALONG;
         Some(match kind {
-            Kind::Wrap | Kind::Laminated => {
+            MarkerKind::Wrap | MarkerKind::Laminated => {
                 Room { block: turn - 2.0 * AIR_ROUND, along, round: diameter }
             }
-            Kind::Flag | Kind::FlagAlong => Room {
+            MarkerKind::Flag | MarkerKind::FlagAlong => Room {
                 block: markers.height - 2.0 * AIR_FLAG,
                 along: markers.face.map_or(along, |face| face - 2.0 * AIR_ALONG),
                 round: f64::INFINITY,
             },
-            Kind::Sleeve => {
+            MarkerKind::Sleeve => {
                 let round = Sleeve::for_wire(diameter)?.outside_on_mm(diameter);
                 // One side of it pressed flat.
                 let block = geometry::turn_mm(round, 0.0) / 2.0 - 2.0 * AIR_ROUND;
@@ -243,16 +230,22 @@ impl Bench<'_> {
     }
 
     /// Another kind on which such words can be read, for messages.
-    fn other(&self, kind: Kind, (diameter, lines, widest): (f64, usize, f64)) -> Option<Kind> {
-        [Kind::Wrap, Kind::Flag, Kind::FlagAlong, Kind::Sleeve].into_iter().find(|other| {
-            let cap = self.room(*other, diameter).map(|room| self.largest(room, lines, widest));
-            *other != kind && cap.is_some_and(|cap| cap >= self.least())
-        })
+    fn other(
+        &self,
+        kind: MarkerKind,
+        (diameter, lines, widest): (f64, usize, f64),
+    ) -> Option<MarkerKind> {
+        [MarkerKind::Wrap, MarkerKind::Flag, MarkerKind::FlagAlong, MarkerKind::Sleeve]
+            .into_iter()
+            .find(|other| {
+                let cap = self.room(*other, diameter).map(|room| self.largest(room, lines, widest));
+                *other != kind && cap.is_some_and(|cap| cap >= self.least())
+            })
     }
 
     fn build(
         &self,
-        (kind, diameter, lines): (Kind, u64, usize),
+        (kind, diameter, lines): (MarkerKind, u64, usize),
         widest: f64,
         members: &[usize],
         remarks: &mut Remarks,
@@ -276,14 +269,19 @@ impl Bench<'_> {
         if cap > geometry::readable_cap_mm(room.round) + 1e-9 {
             remarks.unturned((kind, room.round), cap, members);
         }
-        if kind == Kind::Laminated && markers.film != Film::Clear {
+        if kind == MarkerKind::Laminated && markers.film != Film::Clear {
             remarks.tail_not_clear(markers.film, members);
         }
         self.shaped(kind, (diameter, lines, widest), cap)
     }
 
     /// Size, and where words and folds go.
-    fn shaped(&self, kind: Kind, (diameter, lines, widest): (f64, usize, f64), cap: f64) -> Build {
+    fn shaped(
+        &self,
+        kind: MarkerKind,
+        (diameter, lines, widest): (f64, usize, f64),
+        cap: f64,
+    ) -> Build {
         let markers = &self.wiring.markers;
         let turn = geometry::turn_mm(diameter, markers.thickness);
         let width = rounded_up(widest * cap + 2.0 * AIR_ALONG);
@@ -297,8 +295,8 @@ impl Bench<'_> {
             stretch: Vec2::new(1.0, 1.0),
         };
         match kind {
-            Kind::Wrap | Kind::Laminated => {
-                let length = if kind == Kind::Wrap {
+            MarkerKind::Wrap | MarkerKind::Laminated => {
+                let length = if kind == MarkerKind::Wrap {
                     geometry::wrap_mm(turn)
                 } else {
                     geometry::laminated_mm(turn, markers.tail_turns)
@@ -308,7 +306,7 @@ impl Bench<'_> {
                 let words = round(turn, block(cap, lines), cap).into_iter().map(middle).collect();
                 Build { size: Size::new(width, length), words, ..plain }
             }
-            Kind::Flag => {
+            MarkerKind::Flag => {
                 let length = geometry::flag_mm(face, turn);
                 let off = (turn + face) / 2.0;
                 // Folded over the wire that runs across it, both faces stand upright.
@@ -319,7 +317,7 @@ impl Bench<'_> {
                     ..plain
                 }
             }
-            Kind::FlagAlong => {
+            MarkerKind::FlagAlong => {
                 let length = geometry::flag_mm(markers.height, turn);
                 let off = (turn + markers.height) / 2.0;
                 // Folded along the wire, the far face comes round upside down: it is turned to read right.
@@ -330,10 +328,10 @@ impl Bench<'_> {
                     ..plain
                 }
             }
-            Kind::Sleeve => {
+            MarkerKind::Sleeve => {
                 let Some(sleeve) = Sleeve::for_wire(diameter) else {
                     // That is an error, told already; a flag stands in so that the rest can be checked.
-                    return self.shaped(Kind::Flag, (diameter, lines, widest), cap);
+                    return self.shaped(MarkerKind::Flag, (diameter, lines, widest), cap);
                 };
                 let (along, round) = sleeve.stretch(diameter);
                 Build {
@@ -361,18 +359,11 @@ impl Bench<'_> {
         let mut parts = Vec::with_capacity(build.words.len() + build.folds.len());
         for (at, turned) in &build.words {
             let text = self.text(wire.text(end).to_vec(), build.cap, wire.place);
-            parts.push(Part { at: *at, turned: *turned, element: Element::Text(text), place });
+            parts.push(Part::new(Element::Text(text), place).at(*at, *turned));
         }
         for (at, turned) in &build.folds {
-            let line = Line {
-                length: DASH,
-                width: self.printer.thinnest_ink,
-                count: 1,
-                pitch: self.printer.thinnest_ink,
-                ends: [LineEnd::Square; 2],
-                paints: vec![Paint::Ink(Colour::BLACK)],
-            };
-            parts.push(Part { at: *at, turned: *turned, element: Element::Line(line), place });
+            let line = Line::plain(DASH, self.printer.thinnest_ink, Paint::BLACK);
+            parts.push(Part::new(Element::Line(line), place).at(*at, *turned));
         }
         Label {
             name,
@@ -392,11 +383,16 @@ impl Bench<'_> {
             parts,
             split: Split::Never,
             // Said of the whole wiring where it is so.
-            allow: ["no-spare", "small-text", "near-cut"].map(str::to_owned).to_vec(),
+            allow: ["no-spare", "small-text"]
+                .map(|code| Allowed { code: code.to_owned(), place: wire.place })
+                .to_vec(),
             note: None,
-            overlay_of: None,
-            stands: None,
-            marks: Some(Marks { wire: index, spot, kind: build.kind, stretch: build.stretch }),
+            kind: LabelKind::Marker(MarkerOf {
+                wire: index,
+                spot,
+                kind: build.kind,
+                stretch: build.stretch,
+            }),
         }
     }
 }

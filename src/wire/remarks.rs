@@ -3,7 +3,7 @@
 use super::geometry;
 use crate::finding::{Finding, Findings};
 use crate::spec::Film;
-use crate::spec::wiring::{Kind, Wiring};
+use crate::spec::wiring::{MarkerKind, Wiring};
 use crate::units::fixed;
 
 /// Remarks with the wires they are about.
@@ -18,7 +18,7 @@ impl Remarks {
     }
 
     /// No sleeve both slips over a wire and grips it.
-    pub(super) fn no_sleeve(&mut self, diameter: f64, other: Option<Kind>, wires: &[usize]) {
+    pub(super) fn no_sleeve(&mut self, diameter: f64, other: Option<MarkerKind>, wires: &[usize]) {
         let message = format!("no sleeve of the table fits a wire of {} mm", fixed(diameter, 2));
         let help = instead(other, "measure the wire's outside diameter");
         self.add(Finding::error("no-sleeve", message).help(help), wires);
@@ -27,9 +27,9 @@ impl Remarks {
     /// Letters too small to print or read.
     pub(super) fn small(
         &mut self,
-        (kind, diameter): (Kind, f64),
+        (kind, diameter): (MarkerKind, f64),
         (cap, least): (f64, f64),
-        other: Option<Kind>,
+        other: Option<MarkerKind>,
         wires: &[usize],
     ) {
         let message = format!(
@@ -46,9 +46,9 @@ impl Remarks {
     /// Words that do not fit where they were told to.
     pub(super) fn no_room(
         &mut self,
-        (kind, diameter): (Kind, f64),
+        (kind, diameter): (MarkerKind, f64),
         (cap, lacking): (f64, f64),
-        other: Option<Kind>,
+        other: Option<MarkerKind>,
         wires: &[usize],
     ) {
         let message = format!(
@@ -63,7 +63,12 @@ impl Remarks {
     }
 
     /// Letters that go so far round that the wire must be turned to read them.
-    pub(super) fn unturned(&mut self, (kind, diameter): (Kind, f64), cap: f64, wires: &[usize]) {
+    pub(super) fn unturned(
+        &mut self,
+        (kind, diameter): (MarkerKind, f64),
+        cap: f64,
+        wires: &[usize],
+    ) {
         let message = format!(
             "letters of {} mm on a {} cover {} degrees of {} mm; beyond {} the wire must be turned to read",
             fixed(cap, 2),
@@ -101,7 +106,7 @@ impl Remarks {
     }
 }
 
-fn instead(other: Option<Kind>, else_do: &str) -> String {
+fn instead(other: Option<MarkerKind>, else_do: &str) -> String {
     match other {
         Some(kind) => format!("use a {} there (column `marker`), or {else_do}", kind.word()),
         None => else_do.to_owned(),

@@ -56,7 +56,7 @@ pub(super) fn panel(
     for design in designs {
         legends(design, &mut drawn.paths);
         let label = spec.labels.get(design.label);
-        if label.is_some_and(|label| label.stands.is_some()) {
+        if label.is_some_and(|label| label.stands().is_some()) {
             trim(design, &mut drawn.paths);
         }
     }

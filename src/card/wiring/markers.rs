@@ -4,7 +4,7 @@ use super::pen::Pen;
 use super::table::{Cell, Column, Holds, Table};
 use crate::card::entry::counted;
 use crate::card::typeset::Level;
-use crate::spec::wiring::{End, Kind, Marks, Spot, Wiring};
+use crate::spec::wiring::{End, MarkerKind, MarkerOf, Spot, Wiring};
 use crate::spec::{Label, Spec};
 use crate::units::fixed;
 use crate::wire::geometry::Sleeve;
@@ -28,12 +28,12 @@ const WHERE: &str = "About 25 mm from each end, not under ties or clamps, readin
 
 /// Every marker in the order of the wires; nothing when the job has none.
 pub(super) fn markers(spec: &Spec, wiring: &Wiring, pen: &mut Pen<'_>) {
-    let markers: Vec<(&Label, Marks)> =
-        spec.labels.iter().filter_map(|label| Some((label, label.marks?))).collect();
+    let markers: Vec<(&Label, &MarkerOf)> =
+        spec.labels.iter().filter_map(|label| Some((label, label.marker_of()?))).collect();
     if markers.is_empty() {
         return;
     }
-    let kinds: BTreeSet<Kind> = markers.iter().map(|(_, marks)| marks.kind).collect();
+    let kinds: BTreeSet<MarkerKind> = markers.iter().map(|(_, marks)| marks.kind).collect();
     let how: Vec<&str> = [WHERE].into_iter().chain(kinds.into_iter().map(how)).collect();
     let table = Table::new("Markers", &COLUMNS, ROW_MM, pen);
     let totals = counted(markers.len(), "marker");
@@ -63,21 +63,21 @@ pub(super) fn markers(spec: &Spec, wiring: &Wiring, pen: &mut Pen<'_>) {
 }
 
 /// What to do with a kind. Common practice, no source.
-fn how(kind: Kind) -> &'static str {
+fn how(kind: MarkerKind) -> &'static str {
     match kind {
-        Kind::Wrap => {
+        MarkerKind::Wrap => {
             "Wrap: press the blank end square to the wire and roll it on; the printed turn comes last, over it."
         }
-        Kind::Laminated => {
+        MarkerKind::Laminated => {
             "Laminated: roll the printed turn on first, square to the wire; the clear tail goes over it."
         }
-        Kind::Flag => {
+        MarkerKind::Flag => {
             "Flag: the wire crosses the dashed line; fold the faces back to back and press them together."
         }
-        Kind::FlagAlong => {
+        MarkerKind::FlagAlong => {
             "Flag along: the wire lies on the dashed line; fold the faces back to back and press them together."
         }
-        Kind::Sleeve => {
+        MarkerKind::Sleeve => {
             "Sleeve: slide it on before the end is joined, then shrink it with moving heat. A heat gun burns and \
              starts fires: air the room, keep it off lithium cells, lacquer and soft insulation."
         }
@@ -85,8 +85,8 @@ fn how(kind: Kind) -> &'static str {
 }
 
 /// The sleeve to cut, where it is one.
-fn remark(marks: Marks, diameter: f64, length: f64) -> String {
-    if marks.kind != Kind::Sleeve {
+fn remark(marks: &MarkerOf, diameter: f64, length: f64) -> String {
+    if marks.kind != MarkerKind::Sleeve {
         return String::new();
     }
     Sleeve::for_wire(diameter).map_or(String::new(), |sleeve| {

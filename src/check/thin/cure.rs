@@ -22,49 +22,44 @@ const MOST_TIMES: f64 = 2.0;
 const OFFERED: [&str; 6] = ["label", "label-reversed", "wire", "condensed", "engraved", "plate"];
 
 pub(super) fn cure(faces: &Faces, place: &ThinPlace, owner: &Owner<'_>, needed_mm: f64) -> String {
+    let missing = needed_mm - place.width_mm;
     let Some(words) = owner.words else {
         return match owner.what {
             What::Line(_) => format!("make it at least {needed_mm:.2} mm wide"),
-            What::Gap(_) => {
-                format!("move them {:.2} mm further apart, or close it", needed_mm - place.width_mm)
-            }
+            What::Gap(_) => format!("move them {missing:.2} mm further apart, or close it"),
             What::Stroke | What::Opening | What::BetweenLetters | What::Area(_) => {
-                format!("make it {:.2} mm wider, or leave it out", needed_mm - place.width_mm)
+                format!("make it {missing:.2} mm wider, or leave it out")
             }
         };
     };
     // All of a letter grows with its cap height.
     let cap = words.cap_height_mm * needed_mm / place.width_mm;
     let cap = (cap / CAP_STEP_MM - 1e-6).ceil() * CAP_STEP_MM;
-    let taller = format!("make cap_height at least {cap:.2} mm");
-    let Some(text) = owner.text else { return taller };
-    if text.arc.is_some() && owner.what == What::BetweenLetters {
+    let taller = format!("cap_height at least {cap:.2} mm");
+    let Some(text) = owner.text else { return format!("make {taller}") };
+    let is_between = owner.what == What::BetweenLetters;
+    if is_between && text.arc.is_some() {
         // How near letters stand on an arc depends on its radius.
         return "add tracking, or make the radius of the arc larger".to_owned();
     }
     let text = Text { size: TextSize::CapHeight(words.cap_height_mm), ..text.clone() };
+    if is_between {
+        let taller = Some(taller).filter(|_| cap <= MOST_TIMES * words.cap_height_mm);
+        return match (tracking(faces, &text, needed_mm), taller) {
+            (None, Some(taller)) => format!("make {taller}"),
+            // Tracking that is enough already mends nothing: something else stands between.
+            (Some(tracking), taller) if tracking > text.tracking => {
+                let or = taller.map_or_else(String::new, |taller| format!(", or {taller}"));
+                format!("make tracking at least {:.2}{or}", tracking + 0.0)
+            }
+            (Some(_) | None, _) => "move the letters apart".to_owned(),
+        };
+    }
     // In clear letters strokes are gaps in the ink, and what is between them is ink.
     let between = if words.reversed == (owner.kind == Kind::Ink) { Kind::Clear } else { Kind::Ink };
-    match owner.what {
-        What::BetweenLetters => match tracking(faces, &text, needed_mm) {
-            // Tracking that is enough already mends nothing: something else stands between.
-            Some(tracking) if tracking <= text.tracking => "move the letters apart".to_owned(),
-            Some(tracking) if cap > MOST_TIMES * words.cap_height_mm => {
-                format!("make tracking at least {:.2}", tracking + 0.0)
-            }
-            Some(tracking) => {
-                format!(
-                    "make tracking at least {:.2}, or cap_height at least {cap:.2} mm",
-                    tracking + 0.0
-                )
-            }
-            None if cap > MOST_TIMES * words.cap_height_mm => "move the letters apart".to_owned(),
-            None => taller,
-        },
-        _ => match better_face(faces, &text, between, needed_mm) {
-            Some(face) => format!("{taller}, or set it in {face}"),
-            None => taller,
-        },
+    match better_face(faces, &text, between, needed_mm) {
+        Some(face) => format!("make {taller}, or set it in {face}"),
+        None => format!("make {taller}"),
     }
 }
 

@@ -1,4 +1,4 @@
-//! The same letter on ten thousand markers is judged once.
+//! Remembers the thin places of outlines: the same letter may stand on ten thousand markers.
 //!
 //! Ink that does not touch is judged part by part, and clear between two parts pair by pair. Parts are known
 //! again by their corners to a hundredth of a micrometre from their first one; what is judged is the rounded
@@ -9,6 +9,7 @@ use crate::shape::{Outline, ThinPlace};
 use crate::units::whole;
 use kurbo::{Affine, BezPath, PathEl, Point, Rect, Vec2};
 use std::collections::BTreeMap;
+use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 
 /// Steps to a millimetre in which corners are compared.
@@ -27,6 +28,7 @@ pub(in crate::check) struct Memo {
     width_mm: f64,
     parts: Mutex<BTreeMap<Vec<i64>, Arc<Part>>>,
     pairs: Mutex<BTreeMap<Pair, Arc<Vec<ThinPlace>>>>,
+    numbered: AtomicUsize,
 }
 
 /// A part of an outline: an outer contour and its holes, its first corner at the origin.
@@ -37,15 +39,24 @@ struct Part {
     places: Vec<ThinPlace>,
 }
 
+impl Part {
+    fn elements(&self) -> usize {
+        self.outline.elements().len()
+    }
+}
+
+/// A part, and where its first corner lies.
+type Placed = (Vec2, Arc<Part>);
+
 impl Memo {
     pub(in crate::check) fn new(kind: Kind, width_mm: f64) -> Memo {
-        Memo { kind, width_mm, parts: Mutex::default(), pairs: Mutex::default() }
+        let (parts, pairs, numbered) = Default::default();
+        Memo { kind, width_mm, parts, pairs, numbered }
     }
 
     /// The thin places of an outline.
     pub(in crate::check) fn thin(&self, outline: &Outline) -> Vec<ThinPlace> {
-        let parts: Vec<(Vec2, Arc<Part>)> =
-            outline.parts().iter().map(|part| self.part(part)).collect();
+        let parts: Vec<Placed> = outline.parts().iter().map(|part| self.part(part)).collect();
         let mut all: Vec<ThinPlace> = Vec::new();
         for (shift, part) in &parts {
             all.extend(part.places.iter().map(|place| place.moved(*shift)));
@@ -54,75 +65,64 @@ impl Memo {
             return all;
         }
         let pairs = self.near(&parts);
-        let size = |at: &usize| parts.get(*at).map_or(0, |(_, part)| part.outline.elements().len());
-        let work: usize = pairs.iter().map(|(one, other)| size(one) + size(other)).sum();
-        if work > MOST_TIMES_JUDGED * outline.elements().len() {
+        let work = pairs.iter().map(|((_, one), (_, other))| one.elements() + other.elements());
+        if work.sum::<usize>() > MOST_TIMES_JUDGED * outline.elements().len() {
             // A ring with a hundred numbers round it would be judged a hundred times.
-            all.extend(
-                thin(outline, self.kind, self.width_mm).into_iter().filter(|one| one.between_parts),
-            );
+            let places = thin(outline, self.kind, self.width_mm).into_iter();
+            all.extend(places.filter(|one| one.between_parts));
             return all;
         }
-        for (one, other) in pairs {
-            let (Some((shift, part)), Some((other_shift, other))) =
-                (parts.get(one), parts.get(other))
-            else {
-                continue;
-            };
-            let between = self.between(part, other, *other_shift - *shift);
+        for ((shift, one), (other_shift, other)) in pairs {
+            let between = self.between(one, other, *other_shift - *shift);
             all.extend(between.iter().map(|place| place.moved(*shift)));
         }
         all
     }
 
     /// The pairs of parts that come near enough to leave a thin gap.
-    fn near(&self, parts: &[(Vec2, Arc<Part>)]) -> Vec<(usize, usize)> {
+    fn near<'p>(&self, parts: &'p [Placed]) -> Vec<(&'p Placed, &'p Placed)> {
         let mut pairs = Vec::new();
-        for (at, (shift, part)) in parts.iter().enumerate() {
-            let reach = (part.bounds + *shift).inflate(self.width_mm, self.width_mm);
-            for (other, (other_shift, next)) in parts.iter().enumerate().skip(at + 1) {
-                if reach.overlaps(next.bounds + *other_shift) {
-                    pairs.push((at, other));
-                }
-            }
+        for (at, one) in parts.iter().enumerate() {
+            let reach = (one.1.bounds + one.0).inflate(self.width_mm, self.width_mm);
+            let others = parts.iter().skip(at + 1);
+            let near = others.filter(|(shift, next)| reach.overlaps(next.bounds + *shift));
+            pairs.extend(near.map(|other| (one, other)));
         }
         pairs
     }
 
-    /// A part, and where its first corner lies.
-    fn part(&self, part: &Outline) -> (Vec2, Arc<Part>) {
+    fn part(&self, part: &Outline) -> Placed {
         let first = part.start().to_vec2();
-        let key = corners(part, first);
-        let known = self.parts.lock().unwrap_or_else(PoisonError::into_inner).get(&key).cloned();
-        if let Some(known) = known {
-            return (first, known);
-        }
-        let outline = Outline::trusted(&rounded(part, first));
-        let places = thin(&outline, self.kind, self.width_mm);
-        let bounds = outline.bounds();
-        let mut parts = self.parts.lock().unwrap_or_else(PoisonError::into_inner);
-        let number = parts.len();
-        let part =
-            parts.entry(key).or_insert_with(|| Arc::new(Part { number, outline, bounds, places }));
-        (first, Arc::clone(part))
+        let judged = once(&self.parts, corners(part, first), || {
+            let outline = Outline::trusted(&rounded(part, first));
+            let places = thin(&outline, self.kind, self.width_mm);
+            let number = self.numbered.fetch_add(1, Ordering::Relaxed);
+            Arc::new(Part { number, bounds: outline.bounds(), outline, places })
+        });
+        (first, judged)
     }
 
     /// The thin gaps between two parts, in the frame of the first.
     fn between(&self, one: &Part, other: &Part, away: Vec2) -> Arc<Vec<ThinPlace>> {
         let (x, y) = (steps(away.x), steps(away.y));
-        let key = (one.number, other.number, x, y);
-        let known = self.pairs.lock().unwrap_or_else(PoisonError::into_inner).get(&key).cloned();
-        if let Some(known) = known {
-            return known;
-        }
-        let shift = Vec2::new(length(x), length(y));
-        let both = one.outline.clone().beside(&other.outline.placed(Affine::translate(shift)));
-        let mut places = thin(&both, self.kind, self.width_mm);
-        places.retain(|place| place.between_parts);
-        let places = Arc::new(places);
-        let mut pairs = self.pairs.lock().unwrap_or_else(PoisonError::into_inner);
-        Arc::clone(pairs.entry(key).or_insert(places))
+        once(&self.pairs, (one.number, other.number, x, y), || {
+            let shift = Affine::translate((length(x), length(y)));
+            let both = one.outline.clone().beside(&other.outline.placed(shift));
+            let mut places = thin(&both, self.kind, self.width_mm);
+            places.retain(|place| place.between_parts);
+            Arc::new(places)
+        })
     }
+}
+
+/// What is known by a key, made when it is asked for first; two cores may make it at the same time.
+fn once<K: Ord, V: Clone>(known: &Mutex<BTreeMap<K, V>>, key: K, make: impl FnOnce() -> V) -> V {
+    let held = || known.lock().unwrap_or_else(PoisonError::into_inner);
+    let found = held().get(&key).cloned();
+    found.unwrap_or_else(|| {
+        let made = make();
+        held().entry(key).or_insert(made).clone()
+    })
 }
 
 /// What a part is known by: its corners from the first one, in steps.

@@ -1,6 +1,6 @@
 //! Ink and clear gaps thinner than the printer can make, found on the final outlines.
 //!
-//! What thin means, and what is a mere corner, is said in `shape::thin`. Marks of one colour that touch are
+//! What thin means, and what is a mere corner, is defined in `shape::thin`. Marks of one colour that touch are
 //! one ink. A gap is clear between any inks; black letters on yellow leave none. White counts as clear: on a
 //! printer without white it is film left bare. Codes have a rule of their own and are passed over.
 
@@ -8,13 +8,12 @@ mod cure;
 mod memo;
 mod owner;
 
-use super::{Job, size};
+use super::{Checked, Labelled, size};
 use crate::colour::Colour;
 use crate::design::{Design, Mark, Plate, Role};
-use crate::finding::{Finding, Findings, Place};
+use crate::finding::{Finding, Findings, Place, Severity};
 use crate::parallel::in_order;
-use crate::shape::{Outline, ThinPlace, rectangle};
-use crate::spec::{Label, Printer};
+use crate::shape::{Outline, ThinPlace};
 use kurbo::Rect;
 pub(super) use memo::Memo;
 use owner::{Drawing, Owner, What};
@@ -24,65 +23,23 @@ use std::collections::BTreeMap;
 
 /// What is too thin.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Kind {
+pub(super) enum Kind {
     /// Ink that may break or not print at all.
     Ink,
     /// Clear that may fill up.
     Clear,
 }
 
-/// A thin place of a design, for marking it on a picture.
-#[derive(Clone, Debug)]
-pub struct Thin {
-    /// Ink or clear.
-    pub kind: Kind,
-    /// Where and how wide, in the design's frame.
-    pub place: ThinPlace,
-    /// What the printer needs, mm.
-    pub needed_mm: f64,
-    /// The thin piece: what shrinking and growing loses (ink) or fills (clear) there.
-    pub outline: Outline,
+pub(super) fn thin_ink(job: Checked<'_>, findings: &mut Findings) {
+    let needed_mm = job.spec.printer.thinnest_ink;
+    let memo = Memo::new(Kind::Ink, needed_mm);
+    Judge { job, kind: Kind::Ink, code: "thin-ink", needed_mm, memo }.tell(findings);
 }
 
-/// Every place of a design that is too thin for a printer, ink first, each kind thinnest first.
-#[must_use]
-pub fn places(design: &Design, printer: &Printer) -> Vec<Thin> {
-    let mut all = Vec::new();
-    for kind in [Kind::Ink, Kind::Clear] {
-        let needed_mm = needed(kind, printer);
-        for sheet in layers(design, kind) {
-            let found = thin(&sheet.outline, kind, needed_mm);
-            let pieces = match kind {
-                _ if found.is_empty() => Vec::new(),
-                Kind::Ink => sheet.outline.lost_by_opening(needed_mm),
-                Kind::Clear => sheet.outline.filled_by_closing(needed_mm),
-            };
-            for place in found {
-                let holds = |piece: &&Outline| {
-                    piece.bounds().contains(place.at) && piece.contains(place.at)
-                };
-                let piece = pieces.iter().find(holds).cloned();
-                let outline = piece.unwrap_or_else(|| rectangle(place.bounds));
-                all.push(Thin { kind, place, needed_mm, outline });
-            }
-        }
-    }
-    all
-}
-
-pub(super) fn thin_ink(job: Job<'_>, findings: &mut Findings) {
-    tell(job, Kind::Ink, findings);
-}
-
-pub(super) fn clear_gap(job: Job<'_>, findings: &mut Findings) {
-    tell(job, Kind::Clear, findings);
-}
-
-fn needed(kind: Kind, printer: &Printer) -> f64 {
-    match kind {
-        Kind::Ink => printer.thinnest_ink,
-        Kind::Clear => printer.thinnest_clear,
-    }
+pub(super) fn clear_gap(job: Checked<'_>, findings: &mut Findings) {
+    let needed_mm = job.spec.printer.thinnest_clear;
+    let memo = Memo::new(Kind::Clear, needed_mm);
+    Judge { job, kind: Kind::Clear, code: "clear-gap", needed_mm, memo }.tell(findings);
 }
 
 fn thin(outline: &Outline, kind: Kind, width_mm: f64) -> Vec<ThinPlace> {
@@ -161,8 +118,7 @@ const NEAR_MM: f64 = 0.001;
 struct Group<'j> {
     worst: ThinPlace,
     owner: Owner<'j>,
-    design: &'j Design,
-    label: &'j Label,
+    one: Labelled<'j>,
     places: usize,
     /// Designs that have one, each counted once.
     designs: usize,
@@ -172,107 +128,104 @@ struct Group<'j> {
 /// Where it comes from, what it is, and whether the label lets it be.
 type Cause = (Place, What, bool);
 
-fn tell(job: Job<'_>, kind: Kind, findings: &mut Findings) {
-    let needed_mm = needed(kind, &job.spec.printer);
-    let code = match kind {
-        Kind::Ink => "thin-ink",
-        Kind::Clear => "clear-gap",
-    };
-    let designs: Vec<&Design> = job.designs.iter().collect();
-    let memo = Memo::new(kind, needed_mm);
-    let found = in_order(&designs, |design| of_design(job, design, (kind, &memo)));
-    let mut groups: BTreeMap<Cause, Group<'_>> = BTreeMap::new();
-    for (number, (design, found)) in designs.into_iter().zip(found).enumerate() {
-        let Some(label) = job.spec.labels.get(design.label) else { continue };
-        let allowed = label.allow.iter().any(|allowed| allowed == code);
-        for (place, owner) in found {
-            // Ten thousand markers are of one kind: told once for the wiring.
-            let from = if label.marks.is_some() { Place::default() } else { owner.from };
-            let group = groups.entry((from, owner.what, allowed)).or_insert_with(|| Group {
-                worst: place.clone(),
-                owner,
-                design,
-                label,
-                places: 0,
-                designs: 0,
-                last: usize::MAX,
-            });
-            group.places += 1;
-            group.designs += usize::from(group.last != number);
-            group.last = number;
-            if place.width_mm < group.worst.width_mm {
-                *group = Group { worst: place, owner, design, label, ..*group };
-            }
-        }
-    }
-    let groups: Vec<Group<'_>> = groups.into_values().collect();
-    for finding in in_order(&groups, |group| finding(job, group, (code, needed_mm))) {
-        findings.push(finding);
-    }
+/// Judges a job's ink, or what is clear.
+struct Judge<'j> {
+    job: Checked<'j>,
+    kind: Kind,
+    code: &'static str,
+    needed_mm: f64,
+    memo: Memo,
 }
 
-/// The thin places of a design that are worth a finding, with what they belong to.
-fn of_design<'j>(
-    job: Job<'j>,
-    design: &'j Design,
-    (kind, memo): (Kind, &Memo),
-) -> Vec<(ThinPlace, Owner<'j>)> {
-    let printer = &job.spec.printer;
-    let needed_mm = needed(kind, printer);
-    let mut all = Vec::new();
-    let Some(label) = job.spec.labels.get(design.label) else { return all };
-    let drawing = LazyCell::new(|| Drawing::of(design, label));
-    for layer in layers(design, kind) {
-        for place in memo.thin(&layer.outline) {
-            let owner = owner::of(&place, &drawing, (kind, layer.colour));
-            // Text that is too small to begin with is told so; what larger text would mend is not told again.
-            let mended = owner.words.is_some_and(|words| {
-                size::too_low(words, printer)
-                    .is_some_and(|cap| place.width_mm * cap / words.cap_height_mm >= needed_mm)
-            });
-            // Letters may come near each other in a spot, as T and O do, and A and V: that is their shape.
-            let spot = owner.what == What::BetweenLetters
-                && kind == Kind::Clear
-                && place.length_mm < needed_mm
-                && place.width_mm > needed_mm / 2.0;
-            let speck = kind == Kind::Clear && place.width_mm * place.length_mm < SPECK_MM2;
-            if !mended && !spot && !speck && !owner.told_elsewhere {
-                all.push((place, owner));
+impl<'j> Judge<'j> {
+    /// Reports the thinnest place of each cause.
+    fn tell(&self, findings: &mut Findings) {
+        let all: Vec<Labelled<'j>> = self.job.labelled().collect();
+        let found = in_order(&all, |one| self.of_design(*one));
+        let mut groups: BTreeMap<Cause, Group<'_>> = BTreeMap::new();
+        for (number, (one, found)) in all.into_iter().zip(found).enumerate() {
+            let allowed = one.label.allows(self.code);
+            for (place, owner) in found {
+                // Ten thousand markers are of one kind: reported once for all of them.
+                let is_marker = one.label.marker_of().is_some();
+                let from = if is_marker { Place::default() } else { owner.from };
+                let group = groups.entry((from, owner.what, allowed)).or_insert_with(|| Group {
+                    worst: place.clone(),
+                    owner,
+                    one,
+                    places: 0,
+                    designs: 0,
+                    last: usize::MAX,
+                });
+                group.places += 1;
+                group.designs += usize::from(group.last != number);
+                group.last = number;
+                if place.width_mm < group.worst.width_mm {
+                    *group = Group { worst: place, owner, one, ..*group };
+                }
             }
         }
+        let groups: Vec<Group<'_>> = groups.into_values().collect();
+        findings.extend(in_order(&groups, |group| self.finding(group)));
     }
-    all
-}
 
-fn finding(job: Job<'_>, group: &Group<'_>, (code, needed_mm): (&'static str, f64)) -> Finding {
-    let (worst, owner) = (&group.worst, &group.owner);
-    let printer = &job.spec.printer.name;
-    let (width, what) = (worst.width_mm, owner.words_for());
-    let mut message = match code {
-        "thin-ink" => format!("{what} {width:.2} mm wide; {printer} needs {needed_mm:.2} mm"),
-        _ => format!("{what} {width:.2} mm wide; {printer} keeps {needed_mm:.2} mm open"),
-    };
-    if group.designs > 1 {
-        message.push_str(&format!(
-            " (the thinnest of {} places on {} labels)",
-            group.places, group.designs
-        ));
-    } else if group.places > 1 {
-        message.push_str(&format!(" (the thinnest of {} places)", group.places));
+    /// The thin places of a design that are worth a finding, with what they belong to.
+    fn of_design(&self, one: Labelled<'j>) -> Vec<(ThinPlace, Owner<'j>)> {
+        let drawing = LazyCell::new(|| Drawing::of(one.design, one.label));
+        let mut all = Vec::new();
+        for layer in layers(one.design, self.kind) {
+            for place in self.memo.thin(&layer.outline) {
+                let owner = owner::of(&place, &drawing, (self.kind, layer.colour));
+                if self.is_worth_telling(&place, &owner) {
+                    all.push((place, owner));
+                }
+            }
+        }
+        all
     }
-    let spot = worst.at - group.design.size().origin();
-    let finding = match owner.what {
+
+    fn is_worth_telling(&self, place: &ThinPlace, owner: &Owner<'_>) -> bool {
+        // Text that is too small is reported as such: what would be wide enough at the needed size is left out.
+        let mended = owner.words.is_some_and(|words| {
+            let cap = size::too_low(words, &self.job.spec.printer);
+            cap.is_some_and(|cap| place.width_mm * cap / words.cap_height_mm >= self.needed_mm)
+        });
+        let is_clear = self.kind == Kind::Clear;
+        // Letters may come near each other in a spot, as T and O do, and A and V: that is their shape.
+        let spot = is_clear
+            && owner.what == What::BetweenLetters
+            && place.length_mm < self.needed_mm
+            && place.width_mm > self.needed_mm / 2.0;
+        let speck = is_clear && place.width_mm * place.length_mm < SPECK_MM2;
+        !mended && !spot && !speck && !owner.told_elsewhere
+    }
+
+    fn finding(&self, group: &Group<'_>) -> Finding {
+        let Group { worst, owner, one, places, designs, .. } = group;
+        let (code, needed_mm, printer) = (self.code, self.needed_mm, &self.job.spec.printer.name);
+        let (width, what) = (worst.width_mm, owner.words_for());
+        let mut message = match self.kind {
+            Kind::Ink => format!("{what} {width:.2} mm wide; {printer} needs {needed_mm:.2} mm"),
+            Kind::Clear => {
+                format!("{what} {width:.2} mm wide; {printer} keeps {needed_mm:.2} mm open")
+            }
+        };
+        if *designs > 1 {
+            message += &format!(" (the thinnest of {places} places on {designs} labels)");
+        } else if *places > 1 {
+            message += &format!(" (the thinnest of {places} places)");
+        }
         // Ink letters that run together here and there, or counters that close a little, can still be read.
-        What::BetweenLetters if owner.kind == Kind::Clear => Finding::note(code, message),
-        What::Opening if owner.kind == Kind::Clear && width > needed_mm / 2.0 => {
-            Finding::note(code, message)
-        }
-        _ => Finding::warning(code, message),
-    };
-    finding
-        .at(owner.from)
-        .label(&group.label.name)
-        .spot(spot.x, spot.y)
-        .measured((width * 100.0).round() / 100.0, needed_mm)
-        .help(cure::cure(job.faces, worst, owner, needed_mm))
+        let is_read = owner.kind == Kind::Clear
+            && match owner.what {
+                What::BetweenLetters => true,
+                What::Opening => width > needed_mm / 2.0,
+                What::Stroke | What::Line(_) | What::Gap(_) | What::Area(_) => false,
+            };
+        let severity = if is_read { Severity::Note } else { Severity::Warning };
+        let finding = Finding::new(severity, code, message)
+            .measured((width * 100.0).round() / 100.0, needed_mm);
+        let help = cure::cure(self.job.faces, worst, owner, needed_mm);
+        one.found(finding.help(help), owner.from, worst.at)
+    }
 }

@@ -5,7 +5,7 @@ use crate::colour::Colour;
 use crate::design::{Design, Mark, Role, Words};
 use crate::finding::Place;
 use crate::shape::ThinPlace;
-use crate::spec::{Element, Label, Paint, Part, Text};
+use crate::spec::{Element, Label, Part, PartId, Stroke, Text};
 use kurbo::{Point, Rect, Vec2};
 
 /// What is too thin there.
@@ -96,7 +96,7 @@ impl<'j> Found<'j, '_> {
         };
         match mark.role {
             Role::Text => self.letters(mark),
-            Role::Line => self.owner(What::Line(self.line_word(mark.from)), mark.from),
+            Role::Line => self.owner(What::Line(self.line_words(mark.part)), mark.from),
             Role::Fill | Role::Code => self.area(mark),
         }
     }
@@ -104,13 +104,13 @@ impl<'j> Found<'j, '_> {
     /// Strokes of ink letters.
     fn letters(&self, mark: &Mark) -> Owner<'j> {
         let Some(words) = self.words_of(mark) else {
-            return self.owner(What::Line(self.line_word(mark.from)), mark.from);
+            return self.owner(What::Line(self.line_words(mark.part)), mark.from);
         };
         self.of_words(What::Stroke, words)
     }
 
     fn of_words(&self, what: What, words: &'j Words) -> Owner<'j> {
-        let text = text_at(&self.label.parts, words.from);
+        let text = text_of(&self.label.parts, words.part);
         Owner { words: Some(words), text, ..self.owner(what, words.from) }
     }
 
@@ -121,12 +121,10 @@ impl<'j> Found<'j, '_> {
             return self.of_words(what, words);
         }
         let inside = self.design.trim.contains(self.place.at);
-        let word = match part_at(&self.label.parts, mark.from).map(|part| &part.element) {
+        let word = match Part::numbered(&self.label.parts, mark.part) {
             _ if !inside => "ink of the bleed is",
-            Some(Element::Art(_)) => "a stroke of the drawing is",
-            Some(Element::Scale(_)) => "ink of the scale is",
-            Some(Element::Box(_)) => "ink of the box is",
-            _ => "ink is",
+            Some(part) => part.element.any().ink_words(),
+            None => "ink is",
         };
         self.owner(What::Area(word), mark.from)
     }
@@ -143,7 +141,7 @@ impl<'j> Found<'j, '_> {
         {
             return self.of_words(What::Stroke, words);
         }
-        if one.from == other.from && one.role == Role::Text && other.role == Role::Text {
+        if one.part == other.part && one.role == Role::Text && other.role == Role::Text {
             return self.in_letters(one);
         }
         if let Some((word, from)) = self.clear_line() {
@@ -164,13 +162,11 @@ impl<'j> Found<'j, '_> {
     fn between(&self, one: &Mark, other: &Mark) -> Owner<'j> {
         let letters = [one, other].into_iter().find(|mark| mark.role == Role::Text);
         let Some(letters) = letters else {
-            let word = match part_at(&self.label.parts, one.from).map(|part| &part.element) {
-                Some(Element::Art(_)) if one.from == other.from => "a clear gap in the drawing is",
-                Some(Element::Scale(_)) if one.from == other.from => {
-                    "the clear gap between marks is"
-                }
-                _ if one.from == other.from => "a clear gap is",
-                _ => "the clear gap between two parts is",
+            let part = Part::numbered(&self.label.parts, one.part);
+            let word = match part.filter(|_| one.part == other.part) {
+                Some(part) => part.element.any().gap_words(),
+                None if one.part == other.part => "a clear gap is",
+                None => "the clear gap between two parts is",
             };
             return self.owner(What::Gap(word), one.from.max(other.from));
         };
@@ -183,7 +179,7 @@ impl<'j> Found<'j, '_> {
             _ => "the clear gap between letters and other ink is",
         };
         // Two legends, or a legend and a line, too near to each other: `legends-touch`.
-        let told_elsewhere = lines_or_letters && several && one.from != other.from;
+        let told_elsewhere = lines_or_letters && several && one.part != other.part;
         Owner { told_elsewhere, ..self.owner(What::Gap(what), letters.from) }
     }
 
@@ -238,7 +234,7 @@ impl<'j> Found<'j, '_> {
 
     /// The words of a text; on an arc letters stand outside the box of their line.
     fn words_of(&self, mark: &Mark) -> Option<&'j Words> {
-        self.nearest(self.design.words.iter().filter(|words| words.from == mark.from))
+        self.nearest(self.design.words.iter().filter(|words| words.part == mark.part))
     }
 
     fn nearest(&self, words: impl Iterator<Item = &'j Words>) -> Option<&'j Words> {
@@ -255,85 +251,33 @@ impl<'j> Found<'j, '_> {
         words.turned_deg.abs() > 0.05 || self.place.sides.iter().all(|side| area.contains(*side))
     }
 
-    fn line_word(&self, from: Place) -> &'static str {
-        part_at(&self.label.parts, from).map_or("a line", |part| line_word(&part.element))
+    fn line_words(&self, part: PartId) -> &'static str {
+        let part = Part::numbered(&self.label.parts, part);
+        part.map_or("a line", |part| part.element.any().line_words())
     }
 
     /// A clear line, border or symbol of the label as wide as the place.
     fn clear_line(&self) -> Option<(&'static str, Place)> {
         let mut found = None;
         Part::each(&self.label.parts, &mut |part| {
-            let same = |(width, paint): &(f64, Paint)| {
-                let clear = matches!(paint, Paint::Clear | Paint::Ink(Colour::WHITE));
-                clear && (width - self.place.width_mm).abs() < SAME_WIDTH_MM
+            let same = |stroke: &Stroke| {
+                let off = (stroke.width - self.place.width_mm).abs();
+                stroke.paint.leaves_bare() && off < SAME_WIDTH_MM
             };
-            if found.is_none() && widths(&part.element).iter().any(same) {
-                found = Some((line_word(&part.element), part.place));
+            let element = part.element.any();
+            if found.is_none() && element.strokes().iter().any(same) {
+                found = Some((element.line_words(), part.place));
             }
         });
         found
     }
 }
 
-/// The widths and paints of what an element draws with lines, mm.
-fn widths(element: &Element) -> Vec<(f64, Paint)> {
-    match element {
-        Element::Box(frame) => frame.line.iter().map(|line| (line.width, line.paint)).collect(),
-        Element::Line(line) => line.paints.iter().map(|paint| (line.width, *paint)).collect(),
-        Element::Ring(ring) => vec![((ring.outer - ring.inner) / 2.0, ring.paint)],
-        Element::Chevron(chevron) => {
-            chevron.paints.iter().map(|paint| (chevron.width, *paint)).collect()
-        }
-        Element::Scale(scale) => {
-            scale.widths().into_iter().map(|width| (width, scale.paint)).collect()
-        }
-        Element::Bracket(bracket) => vec![(bracket.width, bracket.paint)],
-        Element::Symbol(symbol) => vec![(symbol.stroke, symbol.paint)],
-        Element::Text(_)
-        | Element::Art(_)
-        | Element::Code(_)
-        | Element::Group(_)
-        | Element::Legend(_) => Vec::new(),
+fn text_of(parts: &[Part], id: PartId) -> Option<&Text> {
+    match &Part::numbered(parts, id)?.element {
+        Element::Text(text) => Some(text),
+        _ => None,
     }
-}
-
-fn line_word(element: &Element) -> &'static str {
-    match element {
-        Element::Box(_) => "the border",
-        Element::Line(_) => "the line",
-        Element::Ring(_) => "the ring",
-        Element::Chevron(_) => "the chevron",
-        Element::Scale(_) => "the mark",
-        Element::Bracket(_) => "the bracket",
-        Element::Symbol(_) => "the symbol",
-        Element::Text(_)
-        | Element::Art(_)
-        | Element::Code(_)
-        | Element::Group(_)
-        | Element::Legend(_) => "a line",
-    }
-}
-
-fn part_at(parts: &[Part], from: Place) -> Option<&Part> {
-    let mut found = None;
-    Part::each(parts, &mut |part| {
-        if part.place == from && !matches!(part.element, Element::Group(_) | Element::Legend(_)) {
-            found = found.or(Some(part));
-        }
-    });
-    found
-}
-
-fn text_at(parts: &[Part], from: Place) -> Option<&Text> {
-    let mut found = None;
-    Part::each(parts, &mut |part| {
-        if let Element::Text(text) = &part.element
-            && text.place == from
-        {
-            found = found.or(Some(text));
-        }
-    });
-    found
 }
 
 impl Owner<'_> {

@@ -6,7 +6,7 @@ use super::Bench;
 use crate::code::{self, Modules, Unencodable};
 use crate::finding::Finding;
 use crate::shape;
-use crate::spec::{Code, CodeKind, Printer, safe_module_mm};
+use crate::spec::{Code, CodeKind, PartId, Printer, safe_module_mm};
 use kurbo::{Affine, Size};
 
 /// Least height of bars that are scanned by hand, mm, and as a share of the width (ISO/IEC 15417; from memory).
@@ -31,6 +31,7 @@ pub(super) fn draw(asked: &Code, bench: &mut Bench<'_>) -> Drawn {
         quiet: asked.quiet,
         paint: asked.paint,
         to_label: Affine::IDENTITY,
+        part: PartId::default(),
         from: asked.place,
     };
     if asked.kind == CodeKind::Code128 {
@@ -83,7 +84,7 @@ fn too_large(asked: &Code, area: Size) -> Option<Finding> {
         if area.width > width + SLACK_MM { (area.width, width) } else { (area.height, height) };
     let message = format!(
         "the {} with its quiet zone is {:.2} x {:.2} mm; its `size` leaves {has:.2} mm",
-        asked.kind.word(),
+        asked.kind.name(),
         area.width,
         area.height
     );
@@ -92,7 +93,7 @@ fn too_large(asked: &Code, area: Size) -> Option<Finding> {
 }
 
 fn refusal(asked: &Code, why: Unencodable) -> Finding {
-    let kind = asked.kind.word();
+    let kind = asked.kind.name();
     let (message, help) = match why {
         Unencodable::TooLong => {
             let length = asked.text.chars().count();

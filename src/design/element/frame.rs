@@ -4,7 +4,7 @@ use super::super::Role;
 use super::super::piece::{Drawn, Piece, Rim};
 use crate::finding::Place;
 use crate::shape::{self, Outline};
-use crate::spec::{Corners, Frame, FrameLine};
+use crate::spec::{Corners, Frame, FrameLine, PartId};
 use kurbo::{Affine, Point, Rect, Size};
 
 /// The outline of a box that was drawn, so that a trim can follow it.
@@ -21,7 +21,8 @@ pub(in crate::design) struct FrameShape {
     pub(in crate::design) inked: bool,
     /// Whether it draws anything at all.
     pub(in crate::design) bordered: bool,
-    pub(in crate::design) place: Place,
+    /// The box.
+    pub(in crate::design) part: PartId,
 }
 
 impl FrameShape {
@@ -72,7 +73,7 @@ pub(super) fn draw(frame: &Frame, size: Size, place: Place) -> Drawn {
     let edge = outline(frame.corners, rect, 0.0);
     let mut pieces = Vec::new();
     if let Some(paint) = frame.fill {
-        let rim = Some(Rim { of: place, hollow: Outline::default() });
+        let rim = Some(Rim { of: PartId::default(), hollow: Outline::default() });
         pieces.push(Piece { rim, ..Piece::plain(edge.clone(), paint, Role::Fill, place) });
     }
     if let Some(line) = frame.line {
@@ -86,7 +87,7 @@ pub(super) fn draw(frame: &Frame, size: Size, place: Place) -> Drawn {
         padding: frame.padding,
         inked,
         bordered: !pieces.is_empty(),
-        place,
+        part: PartId::default(),
     };
     Drawn { pieces, area: edge.bounds(), frames: vec![shape], texts: Vec::new() }
 }
@@ -94,7 +95,7 @@ pub(super) fn draw(frame: &Frame, size: Size, place: Place) -> Drawn {
 fn border(corners: Corners, rect: Rect, line: FrameLine, place: Place) -> Piece {
     let outer = outline(corners, rect, -line.inset);
     let inner = outline(corners, rect, -line.inset - line.width);
-    let rim = (line.inset == 0.0).then(|| Rim { of: place, hollow: inner.clone() });
+    let rim = (line.inset == 0.0).then(|| Rim { of: PartId::default(), hollow: inner.clone() });
     Piece { rim, ..Piece::plain(outer.minus(&inner), line.paint, Role::Line, place) }
 }
 
@@ -213,7 +214,7 @@ mod tests {
             padding: Vec2::new(1.5, 1.5),
             inked: true,
             bordered: true,
-            place: Place::default(),
+            part: PartId::default(),
         };
         assert!((2.0 * shape.half_width(2.6) - 16.800).abs() < 0.001);
         assert!(shape.half_width(17.5) < 0.0);

@@ -35,8 +35,8 @@ pub(in crate::design) fn arrange(
     run: Option<&Group>,
     bench: &mut Bench<'_>,
 ) -> Drawn {
-    let drawn: Vec<Option<Drawn>> =
-        parts.iter().map(|part| draw_element(&part.element, part.place, bench)).collect();
+    let draw = |part: &Part| Some(draw_element(&part.element, part.place, bench)?.of_part(part.id));
+    let drawn: Vec<Option<Drawn>> = parts.iter().map(draw).collect();
     let shifts = match run {
         Some(group) => shifts(group, &drawn),
         None => vec![Vec2::ZERO; parts.len()],
@@ -50,7 +50,7 @@ pub(in crate::design) fn arrange(
     let content = content(&placed);
     for (part, slot) in parts.iter().zip(&mut placed) {
         if let (None, Element::Box(frame)) = (&slot, &part.element) {
-            *slot = Some(around(frame, part, content));
+            *slot = Some(around(frame, part, content).of_part(part.id));
         }
     }
     let mut all = Drawn::default();

@@ -8,7 +8,7 @@ use super::super::Role;
 use super::super::piece::{Drawn, Piece, bounds};
 use super::{Bench, text};
 use crate::shape::{self, Outline};
-use crate::spec::dial::{Look, Scale, Side, Zone};
+use crate::spec::scale::{Look, Scale, Side, Zone};
 use kurbo::{Point, Rect};
 
 /// From bar to bar of a hatched zone, mm along the track, and the bars' share of it: coarse enough for

@@ -3,7 +3,7 @@
 use super::super::piece::{Drawn, Piece, SetText};
 use super::super::{Role, Words};
 use super::Bench;
-use crate::spec::Text;
+use crate::spec::{PartId, Text};
 use crate::text;
 use kurbo::Affine;
 
@@ -20,6 +20,7 @@ pub(super) fn draw(asked: &Text, bench: &mut Bench<'_>) -> Drawn {
             turned_deg: line.turned_deg,
             cap_height_mm: block.cap_height_mm,
             reversed,
+            part: PartId::default(),
             from: asked.place,
         })
         .collect();

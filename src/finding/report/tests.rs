@@ -5,11 +5,16 @@ use crate::finding::{Finding, Findings, Place, Sources};
 
 const JOB: &str = "title: Tide gauge\nlabels:\n  - {text: RUN, stile: key}\n";
 
-fn report(finding: Finding) -> String {
-    let mut findings = Findings::default();
-    findings.push(finding);
-    let mut sources = Sources::default();
-    sources.add("job.yaml", JOB);
+/// Findings about a file with this text.
+fn about(text: &str, list: impl IntoIterator<Item = Finding>) -> (Findings, Sources) {
+    let (mut findings, mut sources) = (Findings::default(), Sources::default());
+    sources.add("job.yaml", text);
+    findings.extend(list);
+    (findings, sources)
+}
+
+fn report(text: &str, list: impl IntoIterator<Item = Finding>) -> String {
+    let (findings, sources) = about(text, list);
     as_text(&findings, &sources, Styling::Plain)
 }
 
@@ -19,14 +24,10 @@ fn span(text: &str, word: &str) -> Place {
     Place { file: 0, start: number(start), end: number(start + word.len()) }
 }
 
-fn place(word: &str) -> Place {
-    span(JOB, word)
-}
-
 #[test]
 fn shows_head_place_excerpt_label_and_help() {
     let finding = Finding::error("unknown-key", "a label has no `stile`")
-        .at(place("stile"))
+        .at(span(JOB, "stile"))
         .label("run")
         .spot(3.2, 1.0)
         .help("did you mean `style`?");
@@ -40,17 +41,17 @@ error[unknown-key]: a label has no `stile`
   = label: run, 3.2 mm from its left edge, 1 mm from its top
   = help: did you mean `style`?
 ";
-    let text = report(finding);
-    assert_eq!(text, expected);
+    assert_eq!(report(JOB, [finding]), expected);
 }
 
 #[test]
 fn a_finding_without_a_place_is_a_head_and_help() {
-    let text = report(Finding::note("no-labels", "the job has no labels").help("add one"));
-    assert!(text.starts_with("note[no-labels]: the job has no labels\n"), "{text}");
+    let finding = Finding::error("no-labels", "the job has no labels").help("add one");
+    let text = report(JOB, [finding]);
+    assert!(text.starts_with("error[no-labels]: the job has no labels\n"), "{text}");
     assert!(text.trim_end().ends_with("= help: add one"), "{text}");
     assert!(!text.contains("-->"), "{text}");
-    assert_eq!(as_text(&Findings::default(), &Sources::default(), Styling::Plain), "");
+    assert_eq!(report(JOB, []), "");
 }
 
 /// Columns count characters from 1; Unicode UAX 9 lists the marks that turn text round.
@@ -59,10 +60,9 @@ fn hostile_characters_are_harmless() {
     let line = "größe\t\u{1b}[31mred \u{202e}evil\u{7}: x\r\n";
     let mut sources = Sources::default();
     sources.add("job\u{1b}.yaml", line);
-    let mut findings = Findings::default();
-    let place = span(line, "x");
     let bad = "\u{1b}]0;\u{202e}";
-    findings.push(Finding::error("bad", bad).at(place).label(bad).help(bad));
+    let finding = Finding::error("bad-yaml", bad).at(span(line, "x")).label(bad).help(bad);
+    let (findings, _) = about(line, [finding]);
     let text = as_text(&findings, &sources, Styling::Plain);
     for letter in ['\u{1b}', '\u{202e}', '\u{7}', '\r', '\t'] {
         assert!(!text.contains(letter), "{letter:?} in {text:?}");
@@ -74,15 +74,8 @@ fn hostile_characters_are_harmless() {
 #[test]
 fn long_lines_are_cut_round_the_place() {
     let line = "a".repeat(5_000_000) + "X" + &"b".repeat(5_000_000);
-    let mut sources = Sources::default();
-    sources.add("job.yaml", line);
-    let mut findings = Findings::default();
-    findings.push(Finding::error("bad", "here").at(Place {
-        file: 0,
-        start: 5_000_000,
-        end: 9_000_000,
-    }));
-    let text = as_text(&findings, &sources, Styling::Plain);
+    let place = Place { file: 0, start: 5_000_000, end: 9_000_000 };
+    let text = report(&line, [Finding::error("bad-yaml", "here").at(place)]);
     assert!(text.contains("job.yaml:1:5000001"), "{text}");
     assert!(text.contains('X') && text.contains('^'), "{text}");
     assert!(text.len() < 1_000, "{}", text.len());
@@ -93,11 +86,10 @@ fn every_place_can_be_shown() {
     let text = "é: \"ü\r\n\n\tz";
     for start in 0..20 {
         for end in 0..20 {
-            let mut sources = Sources::default();
-            sources.add("job.yaml", text);
-            let mut findings = Findings::default();
-            findings.push(Finding::error("bad", "here").at(Place { file: 0, start, end }));
-            findings.push(Finding::error("bad", "there").at(Place { file: 3, start, end }));
+            let finding = |file, message: &str| {
+                Finding::error("bad-yaml", message).at(Place { file, start, end })
+            };
+            let (findings, sources) = about(text, [finding(0, "here"), finding(3, "there")]);
             let text = as_text(&findings, &sources, Styling::Terminal);
             assert!(text.contains("here") && text.contains("there"));
             assert!(as_json(&findings, &sources).contains("\"there\""));
@@ -107,18 +99,15 @@ fn every_place_can_be_shown() {
 
 #[test]
 fn counts_what_it_does_not_show() {
-    let mut sources = Sources::default();
-    sources.add("a.yaml", "text\n".repeat(10_000));
-    let mut findings = Findings::default();
-    for i in 0..10_000_u32 {
-        let place = Place { file: 0, start: i * 5, end: i * 5 + 4 };
+    let list = (0..10_000_u32).map(|i| {
         let finding = match i {
             0..9_998 => Finding::warning("small-text", "too small"),
-            9_998 => Finding::note("kept", "kept"),
-            _ => Finding::error("bad", "the one error"),
+            9_998 => Finding::note("two-spellings", "kept"),
+            _ => Finding::error("bad-yaml", "the one error"),
         };
-        findings.push(finding.at(place));
-    }
+        finding.at(Place { file: 0, start: i * 5, end: i * 5 + 4 })
+    });
+    let (findings, sources) = about(&"text\n".repeat(10_000), list);
     let text = as_text(&findings, &sources, Styling::Plain);
     assert!(text.ends_with("\nand 9950 more: 9949 warnings, 1 note\n"), "{text}");
     assert!(text.contains("the one error"), "errors are shown before warnings");
@@ -129,11 +118,9 @@ fn counts_what_it_does_not_show() {
 
 #[test]
 fn machines_get_the_same() {
-    let mut findings = Findings::default();
-    let finding = Finding::warning("small-text", "text is 1 mm high").at(place("RUN"));
-    findings.push(finding.label("run").spot(0.1 + 0.2, 1.0).measured(1.0, 1.8));
-    let mut sources = Sources::default();
-    sources.add("job.yaml", JOB);
+    let finding = Finding::warning("small-text", "text is 1 mm high").at(span(JOB, "RUN"));
+    let finding = finding.label("run").spot(0.1 + 0.2, 1.0).measured(1.0, 1.8);
+    let (findings, sources) = about(JOB, [finding]);
     let expected = r#"[
   {
     "severity": "warning",

@@ -247,6 +247,7 @@ mod tests {
             path: square(x),
             plate,
             role: crate::design::Role::Fill,
+            part: crate::spec::PartId::default(),
             from: crate::finding::Place::default(),
         };
         let red = Plate::Ink(Colour { rgb: [255, 0, 51] });

@@ -11,6 +11,7 @@ use crate::design::{Design, Mark, Plate, Role, Words};
 use crate::finding::Place;
 use crate::output::{About, Page, Placed, samples, words_on};
 use crate::shape::{self, Outline};
+use crate::spec::PartId;
 use hayro::hayro_interpret as interpret;
 use hayro::hayro_syntax::{
     Pdf, metadata::Metadata, object::Dict, object::Name, object::Rect as Box, object::Stream,
@@ -21,10 +22,10 @@ use kurbo::{Affine, BezPath, Point, Rect, Size};
 /// Dots to a millimetre at 600 dpi.
 const DOTS_PER_MM: f64 = 600.0 / 25.4;
 
-const RED: Colour = Colour { rgb: [0xb3, 0x26, 0x1e] };
+const RED: Colour = Colour { rgb: [0xad, 0x2b, 0x24] };
 
 fn mark(path: Outline, plate: Plate) -> Mark {
-    Mark { path, plate, role: Role::Fill, from: Place::default() }
+    Mark { path, plate, role: Role::Fill, part: PartId::default(), from: Place::default() }
 }
 
 fn design(marks: Vec<Mark>, words: Vec<Words>) -> Design {
@@ -39,6 +40,7 @@ fn words(text: &str, area: Rect) -> Words {
         turned_deg: 0.0,
         cap_height_mm: area.height(),
         reversed: false,
+        part: PartId::default(),
         from: Place::default(),
     }
 }

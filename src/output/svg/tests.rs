@@ -106,7 +106,7 @@ fn repeated_labels_are_drawn_once_and_used() {
     let svg = sample();
     assert_eq!(svg.matches("xlink:href=\"#design-0\"").count(), 3);
     assert_eq!(svg.matches("M-5-3h10v6h-10z").count(), 4, "each design and each trim, once");
-    assert_eq!(svg.matches("data-plate=\"ink #b3261e\"").count(), 2);
+    assert_eq!(svg.matches("data-plate=\"ink #ad2b24\"").count(), 2);
 }
 
 #[test]

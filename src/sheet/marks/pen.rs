@@ -6,7 +6,7 @@ use crate::finding::{Findings, Place};
 use crate::font::Faces;
 use crate::shape::Outline;
 use crate::sheet::Sheet;
-use crate::spec::{Align, Paint, Text, TextSize};
+use crate::spec::{Align, Paint, PartId, Text, TextSize};
 use crate::{colour::Colour, text};
 use kurbo::{Affine, Point, Rect};
 use std::collections::BTreeMap;
@@ -178,6 +178,7 @@ impl Drawing {
             turned_deg,
             cap_height_mm: cap,
             reversed: false,
+            part: PartId::default(),
             from: self.place,
         });
     }
@@ -190,7 +191,13 @@ impl Drawing {
             if !path.is_empty() {
                 // Grown letter by letter, it would keep up to as much room again.
                 let path = path.snug();
-                sheet.marks.push(Mark { path, plate: Plate::Guide, role, from: self.place });
+                sheet.marks.push(Mark {
+                    path,
+                    plate: Plate::Guide,
+                    role,
+                    part: PartId::default(),
+                    from: self.place,
+                });
             }
         }
         sheet.words.extend(self.words);

@@ -4,6 +4,7 @@ use super::Waste;
 use crate::design::{Mark, Plate, Role};
 use crate::finding::Place;
 use crate::shape::{Outline, disc, rectangle};
+use crate::spec::PartId;
 use kurbo::{Point, Rect, Size};
 
 /// Side of the square a mark takes, air included, mm.
@@ -29,7 +30,13 @@ pub(super) fn draw(waste: &mut Waste, place: Place) -> (Vec<Mark>, bool) {
         if waste.is_free(spot) {
             waste.take(spot);
             let path = cross(spot.center());
-            marks.push(Mark { path, plate: Plate::Guide, role: Role::Line, from: place });
+            marks.push(Mark {
+                path,
+                plate: Plate::Guide,
+                role: Role::Line,
+                part: PartId::default(),
+                from: place,
+            });
         }
     }
     let all = marks.len() == corners.len();

@@ -5,8 +5,8 @@ use crate::font::Faces;
 use crate::shape;
 use crate::sheet::Parting;
 use crate::sheet::lay::lay;
-use crate::spec::wiring::{End, Kind, Marks, Spot};
-use crate::spec::{Label, Spec};
+use crate::spec::wiring::{End, MarkerKind, MarkerOf, Spot};
+use crate::spec::{Label, LabelKind, Spec};
 
 /// Two markers a wire, each so large.
 fn harness(sizes: &[(f64, f64)]) -> (Spec, Vec<Design>) {
@@ -15,9 +15,10 @@ fn harness(sizes: &[(f64, f64)]) -> (Spec, Vec<Design>) {
     for (at, (width, height)) in sizes.iter().enumerate() {
         for (end, spot) in [Spot::End(End::From), Spot::End(End::To)].into_iter().enumerate() {
             let number = 2 * at + end;
-            let marks = Marks { wire: at, spot, kind: Kind::Wrap, stretch: Vec2::new(1.0, 1.0) };
+            let kind = MarkerKind::Wrap;
+            let marker = MarkerOf { wire: at, spot, kind, stretch: Vec2::new(1.0, 1.0) };
             let label: &mut Label = &mut spec.labels[number];
-            label.marks = Some(marks);
+            label.kind = LabelKind::Marker(marker);
             designs.push(Design {
                 name: label.name.clone(),
                 label: number,

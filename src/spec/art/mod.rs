@@ -10,7 +10,6 @@ mod gate;
 mod outlines;
 mod page;
 
-use super::Paint;
 use crate::colour::Colour;
 use crate::shape::Outline;
 use kurbo::Size;
@@ -42,17 +41,6 @@ pub struct ArtShape {
     pub outline: Outline,
     /// Its colour.
     pub colour: Colour,
-}
-
-/// A drawing on a label. Labels that use the same file share it.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Art {
-    /// The drawing.
-    pub artwork: Arc<Artwork>,
-    /// Width and height its page takes up on the label, mm.
-    pub size: Size,
-    /// One paint for all of it; `None` keeps its own colours.
-    pub paint: Option<Paint>,
 }
 
 /// Why a drawing, or a part of it, cannot be used.

@@ -1,5 +1,7 @@
 //! Conductors, and how thick a wire is over its insulation.
 
+use crate::spec::choice::choice;
+
 /// A conductor's size.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Gauge {
@@ -9,15 +11,16 @@ pub enum Gauge {
     Area(f64),
 }
 
-/// What a wire is covered with.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Insulation {
-    /// Stranded hook-up wire with a PVC wall of 0.38 mm.
-    Pvc,
-    /// Soft silicone.
-    Silicone,
-    /// Thin wire for wrapped posts.
-    WireWrap,
+choice! {
+    /// What a wire is covered with.
+    pub enum Insulation {
+        /// Stranded hook-up wire with a PVC wall of 0.38 mm.
+        Pvc = "pvc",
+        /// Soft silicone.
+        Silicone = "silicone",
+        /// Thin wire for wrapped posts.
+        WireWrap = "wire-wrap",
+    }
 }
 
 /// Diameter of a bare solid conductor, mm: 0.127 · 92^((36 − n) / 39) (ASTM B258).

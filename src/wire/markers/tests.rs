@@ -1,7 +1,7 @@
 use super::*;
 use crate::font::Faces;
-use crate::spec::Process;
 use crate::spec::wiring::{Diameter, Grid, Markers, Terminal};
+use crate::spec::{Process, TextSize};
 
 fn wire(id: &str, diameter: f64) -> Wire {
     let at = |text| Some(Terminal::parse(text, Place::default()));
@@ -106,7 +106,7 @@ fn a_flag_has_two_upright_faces_and_a_fold_between() {
     near(texts[0].at.x, -(22.0 + 3.519) / 2.0, 0.002);
     // The fold is the middle of the strip.
     assert!(flag.parts[2..].iter().all(|part| part.at.x.abs() < 1e-9));
-    wiring.markers.kind = Some(Kind::FlagAlong);
+    wiring.markers.kind = Some(MarkerKind::FlagAlong);
     let (labels, _) = made(&wiring);
     let turned: Vec<f64> = labels[0].parts.iter().take(2).map(|part| part.turned).collect();
     assert_eq!(turned, [0.0, 180.0]);
@@ -116,10 +116,10 @@ fn a_flag_has_two_upright_faces_and_a_fold_between() {
 #[test]
 fn a_sleeve_is_drawn_larger_by_what_it_shrinks() {
     let mut wiring = wiring(vec![wire("W1", 2.4)]);
-    wiring.markers.kind = Some(Kind::Sleeve);
+    wiring.markers.kind = Some(MarkerKind::Sleeve);
     wiring.markers.cap = None;
     let (labels, _) = made(&wiring);
-    let marks = labels[0].marks.unwrap();
+    let marks = *labels[0].marker_of().unwrap();
     // Published 2:1 sizes: 3.2/1.6 grips 2.40 (1.6 < 2.16, 3.2 > 2.64); length kept 0.9.
     near(labels[0].size.unwrap().height, 5.60, 0.012);
     near(marks.stretch.x, 1.0 / 0.9, 1e-9);
@@ -139,7 +139,7 @@ fn the_largest_height_of_the_series_is_taken_and_illegible_kinds_are_told() {
         wiring(vec![one.clone(), Wire { diameter: Diameter { mm: 0.9, assumed: false }, ..one }]);
     wiring.wires[1].id = "W2".to_owned();
     wiring.markers.cap = None;
-    wiring.markers.kind = Some(Kind::Laminated);
+    wiring.markers.kind = Some(MarkerKind::Laminated);
     let (labels, findings) = made(&wiring);
     let cap = |label: &Label| match &label.parts[0].element {
         Element::Text(text) => text.size,

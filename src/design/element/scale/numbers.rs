@@ -4,7 +4,7 @@ use super::{reach, track};
 use crate::design::element::{Bench, text};
 use crate::design::piece::Drawn;
 use crate::spec::Text;
-use crate::spec::dial::{Scale, Side, Track};
+use crate::spec::scale::{Scale, Side, Track};
 use kurbo::{Rect, Vec2};
 
 /// One number, drawn in its place.

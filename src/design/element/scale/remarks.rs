@@ -5,7 +5,7 @@ use crate::design::element::Bench;
 use crate::design::piece::{Drawn, Piece};
 use crate::finding::{Finding, Findings};
 use crate::shape::{CURVE_ERROR_MM, Outline};
-use crate::spec::dial::{Scale, Zone};
+use crate::spec::scale::{Scale, Zone};
 use crate::spec::{Paint, TextSize};
 use crate::units::fixed;
 use kurbo::{Line, ParamCurveNearest as _, PathEl, Point, Rect};

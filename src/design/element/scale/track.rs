@@ -2,7 +2,7 @@
 
 use crate::design::piece::turn;
 use crate::shape::Outline;
-use crate::spec::dial::Track;
+use crate::spec::scale::Track;
 use kurbo::{Affine, Arc, BezPath, Point, Shape as _, Vec2};
 
 /// Degrees clockwise from straight up of the direction "outwards" at a share.
