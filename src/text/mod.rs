@@ -7,7 +7,6 @@ mod arc;
 mod coverage;
 mod line;
 mod remarks;
-mod spread;
 #[cfg(test)]
 mod tests;
 mod width;
@@ -73,8 +72,9 @@ pub fn set(faces: &Faces, text: &Text, findings: &mut Findings) -> Block {
     let lines = place_lines(faces, face, text, findings);
     let ink = ink(&lines, text);
     let cap = cap_height(face, text, ink);
-    let spread =
-        text.spread.and_then(|width| spread::tracking(faces, face, text, width, cap, findings));
+    let spread = text
+        .spread
+        .and_then(|width| width::tracking_to_spread(faces, face, text, width, cap, findings));
     if let Some(tracking) = spread {
         let spaced = Text { tracking, ..text.clone() };
         // What is wrong with the letters is reported already.

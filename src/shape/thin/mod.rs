@@ -19,7 +19,6 @@
 mod disc;
 mod edge;
 mod grid;
-mod residue;
 mod run;
 #[cfg(test)]
 mod tests;
