@@ -1,11 +1,12 @@
 //! Designs, marks and white as the content of a PDF stream.
 
-use super::outline::{ART, CUT, Grid, Painted, contours, operation};
+use super::outline::{ART, CUT, Grid, Painted, contours};
 use crate::colour::Colour;
 use crate::design::{Design, Mark, Plate, WhitePlate};
 use crate::shape::Outline;
 use crate::units::fixed;
 use kurbo::{Affine, PathEl, Rect};
+use std::fmt;
 use std::hash::{DefaultHasher, Hash as _, Hasher as _};
 use std::io::Write as _;
 
@@ -61,12 +62,8 @@ pub(super) fn add_ink(out: &mut Vec<u8>, marks: &[Mark]) {
             Plate::Guide => Colour::BLACK,
             Plate::Cut => continue,
         };
-        let head = |out: &mut Vec<u8>| {
-            if last != Some(colour) {
-                fill_colour(out, colour);
-            }
-        };
-        if wrapped(out, head, |out| fill(out, &mark.path, ART), b"") {
+        let head = if last == Some(colour) { String::new() } else { fill_colour(colour) };
+        if wrapped(out, format_args!("{head}"), |out| fill(out, &mark.path, ART), "") {
             last = Some(colour);
         }
     }
@@ -83,7 +80,7 @@ pub(super) fn cut_marks(out: &mut Vec<u8>, marks: &[Mark]) {
     let cuts = marks.iter().filter(|mark| mark.plate == Plate::Cut && !mark.path.is_empty());
     for (at, mark) in cuts.enumerate() {
         if at == 0 {
-            fill_colour(out, CUT_COLOUR);
+            out.extend_from_slice(fill_colour(CUT_COLOUR).as_bytes());
         }
         fill(out, &mark.path, CUT);
     }
@@ -91,28 +88,26 @@ pub(super) fn cut_marks(out: &mut Vec<u8>, marks: &[Mark]) {
 
 /// An outline as a thin closed line on [`CUT`].
 fn trim(out: &mut Vec<u8>, path: &Outline) {
-    let head = |out: &mut Vec<u8>| {
-        let [r, g, b] = channels(CUT_COLOUR);
-        let width = fixed(CUT_LINE_MM * CUT.per_mm, 3);
-        put(out, format_args!("{r} {g} {b} RG {width} w\n"));
-    };
-    wrapped(out, head, |out| contours(out, path, CUT, Painted::Line), b"S\n");
+    let [r, g, b] = channels(CUT_COLOUR);
+    let width = fixed(CUT_LINE_MM * CUT.per_mm, 3);
+    let head = format_args!("{r} {g} {b} RG {width} w\n");
+    wrapped(out, head, |out| contours(out, path, CUT, Painted::Line), "S\n");
 }
 
 /// Adds what `draw` draws between a head and a tail, and nothing when it draws nothing; returns whether it did.
 pub(super) fn wrapped(
     out: &mut Vec<u8>,
-    head: impl FnOnce(&mut Vec<u8>),
+    head: fmt::Arguments<'_>,
     draw: impl FnOnce(&mut Vec<u8>),
-    tail: &[u8],
+    tail: &str,
 ) -> bool {
     let before = out.len();
-    head(out);
+    put(out, head);
     let start = out.len();
     draw(out);
     let is_drawn = out.len() > start;
     if is_drawn {
-        out.extend_from_slice(tail);
+        out.extend_from_slice(tail.as_bytes());
     } else {
         out.truncate(before);
     }
@@ -128,18 +123,15 @@ pub(super) fn placed(
     grid: Grid,
     draw: impl FnOnce(&mut Vec<u8>),
 ) {
-    let head = |out: &mut Vec<u8>| {
-        let [a, b, c, d, x, y] = transform.as_coeffs();
-        if transform == Affine::translate((x, y)) {
-            // Quicker: the letters of a list are only moved.
-            out.extend_from_slice(b"q 1 0 0 1 ");
-        } else {
-            let [a, b, c, d] = [a, b, c, d].map(|value| fixed(value, 6));
-            put(out, format_args!("q {a} {b} {c} {d} "));
-        }
-        operation(out, &[[x, y].map(|length| grid.units(length))], "cm");
-    };
-    wrapped(out, head, draw, b"Q\n");
+    let [a, b, c, d, x, y] = transform.as_coeffs();
+    let (right, down) = (grid.units(x), grid.units(y));
+    if transform == Affine::translate((x, y)) {
+        // Quicker: the letters of a list are only moved.
+        wrapped(out, format_args!("q 1 0 0 1 {right} {down} cm\n"), draw, "Q\n");
+    } else {
+        let [a, b, c, d] = [a, b, c, d].map(|value| fixed(value, 6));
+        wrapped(out, format_args!("q {a} {b} {c} {d} {right} {down} cm\n"), draw, "Q\n");
+    }
 }
 
 /// A rectangle in mm as a form's padded box.
@@ -149,18 +141,18 @@ pub(super) fn padded(bounds: Rect, grid: Grid) -> [i64; 4] {
 }
 
 /// Writes `format_args!`; writing to memory cannot fail.
-pub(super) fn put(out: &mut Vec<u8>, text: std::fmt::Arguments<'_>) {
+pub(super) fn put(out: &mut Vec<u8>, text: fmt::Arguments<'_>) {
     let written = out.write_fmt(text);
     debug_assert!(written.is_ok(), "writing to memory cannot fail");
 }
 
-/// Sets the colour to fill with: grey alone for greys, so that black stays black ink.
-fn fill_colour(out: &mut Vec<u8>, colour: Colour) {
+/// What sets the colour to fill with: grey alone for greys, so that black stays black ink.
+fn fill_colour(colour: Colour) -> String {
     let [r, g, b] = channels(colour);
     if colour.rgb.iter().all(|channel| *channel == colour.rgb[0]) {
-        put(out, format_args!("{r} g\n"));
+        format!("{r} g\n")
     } else {
-        put(out, format_args!("{r} {g} {b} rg\n"));
+        format!("{r} {g} {b} rg\n")
     }
 }
 
@@ -179,11 +171,9 @@ fn fill(out: &mut Vec<u8>, path: &Outline, grid: Grid) {
     }
     for group in &groups {
         let origin = group.start();
-        let head = |out: &mut Vec<u8>| {
-            let [right, down] = [origin.x, origin.y].map(|length| fixed(length * grid.per_mm, 2));
-            put(out, format_args!("q 1 0 0 1 {right} {down} cm\n"));
-        };
-        wrapped(out, head, |out| fill_part(out, group, Grid { origin, ..grid }), b"Q\n");
+        let [right, down] = [origin.x, origin.y].map(|length| fixed(length * grid.per_mm, 2));
+        let head = format_args!("q 1 0 0 1 {right} {down} cm\n");
+        wrapped(out, head, |out| fill_part(out, group, Grid { origin, ..grid }), "Q\n");
     }
 }
 
@@ -212,7 +202,7 @@ fn groups(path: &Outline) -> Vec<Outline> {
 }
 
 fn fill_part(out: &mut Vec<u8>, part: &Outline, grid: Grid) {
-    wrapped(out, |_| (), |out| contours(out, part, grid, Painted::Filled), b"f\n");
+    wrapped(out, format_args!(""), |out| contours(out, part, grid, Painted::Filled), "f\n");
 }
 
 #[cfg(test)]

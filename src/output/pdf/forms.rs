@@ -255,8 +255,7 @@ impl Packing {
     /// Lets something draw after what is there.
     fn draw(&mut self, piece: impl FnOnce(&mut Vec<u8>)) -> Result<(), Error> {
         let head = if self.is_empty { self.head.as_str() } else { "" };
-        let put_head = |out: &mut Vec<u8>| out.extend_from_slice(head.as_bytes());
-        self.is_empty &= !art::wrapped(&mut self.waiting, put_head, piece, b"");
+        self.is_empty &= !art::wrapped(&mut self.waiting, format_args!("{head}"), piece, "");
         if self.waiting.len() >= WAITING {
             self.packer.write_all(&self.waiting)?;
             self.waiting.clear();

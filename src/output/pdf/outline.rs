@@ -143,7 +143,7 @@ impl Writer<'_> {
 }
 
 /// Writes an operator after the points it takes.
-pub(super) fn operation<const N: usize>(out: &mut Vec<u8>, points: &[[i64; 2]; N], operator: &str) {
+fn operation<const N: usize>(out: &mut Vec<u8>, points: &[[i64; 2]; N], operator: &str) {
     let mut line = NumberText::new();
     line.prepend(b'\n');
     operator.bytes().rev().for_each(|byte| line.prepend(byte));

@@ -80,8 +80,7 @@ fn one_line(letter: char) -> char {
 /// Adds the content that lays words over a page, on the art grid, y down.
 pub(super) fn add_unseen(out: &mut Vec<u8>, words: &[Words], alphabet: &Alphabet) {
     for line in words {
-        let head = |out: &mut Vec<u8>| out.extend_from_slice(b"BT 3 Tr\n");
-        wrapped(out, head, |out| lay_line(out, line, alphabet), b"ET\n");
+        wrapped(out, format_args!("BT 3 Tr\n"), |out| lay_line(out, line, alphabet), "ET\n");
     }
 }
 
