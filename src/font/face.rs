@@ -143,31 +143,29 @@ impl Face {
         static NONE: OnceLock<Glyph> = OnceLock::new();
         let slot = usize::try_from(glyph).ok().and_then(|at| self.glyphs.get(at));
         match slot {
-            Some(slot) => slot.get_or_init(|| Box::new(self.draw(glyph))),
+            Some(slot) => slot.get_or_init(|| Box::new(self.draw(glyph).unwrap_or_default())),
             None => NONE.get_or_init(Glyph::default),
         }
     }
 
-    fn draw(&self, glyph: u32) -> Glyph {
-        let Ok(face) = ttf_parser::Face::parse(&self.bytes, self.index) else {
-            return Glyph::default();
-        };
+    fn parsed(&self) -> Option<ttf_parser::Face<'_>> {
+        ttf_parser::Face::parse(&self.bytes, self.index).ok()
+    }
+
+    fn draw(&self, glyph: u32) -> Option<Glyph> {
+        let face = self.parsed()?;
         let scale = MERGING_EM_MM / f64::from(face.units_per_em().max(1));
         let mut drawing = GlyphPath { path: BezPath::new(), scale };
-        let number = ttf_parser::GlyphId(u16::try_from(glyph).unwrap_or(0));
-        if face.outline_glyph(number, &mut drawing).is_none() {
-            return Glyph::default();
-        }
+        face.outline_glyph(ttf_parser::GlyphId(u16::try_from(glyph).ok()?), &mut drawing)?;
         let outline = Outline::of(&drawing.path).placed(Affine::scale(1.0 / MERGING_EM_MM));
-        Glyph { bounds: outline.bounds(), outline }
+        Some(Glyph { bounds: outline.bounds(), outline })
     }
 
     /// What has been measured on the outlines, in em.
     #[must_use]
     pub fn measures(&self) -> &measure::Measures {
         self.measures.get_or_init(|| {
-            let face = ttf_parser::Face::parse(&self.bytes, self.index).ok();
-            let stated = face.and_then(|face| {
+            let stated = self.parsed().and_then(|face| {
                 let height = f64::from(face.capital_height()?);
                 (height > 0.0).then(|| height / f64::from(face.units_per_em().max(1)))
             });

@@ -2,7 +2,8 @@
 
 use crate::colour::Colour;
 use crate::design::Design;
-use crate::spec::{Label, Spec, Surface};
+use crate::known::item;
+use crate::spec::{Spec, Surface};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A surface and what goes on it.
@@ -38,15 +39,13 @@ impl ShownSurface<'_> {
 /// Every surface that carries labels, by name, then the labels without one.
 pub(super) fn shown_surfaces<'a>(spec: &'a Spec, designs: &[Design]) -> Vec<ShownSurface<'a>> {
     let mut on: BTreeMap<(bool, &str), Vec<usize>> = BTreeMap::new();
-    let shown = designs.iter().enumerate().filter(|(_, one)| {
+    for (index, design) in designs.iter().enumerate() {
+        let Some(label) = item(&spec.labels, design.label) else { continue };
         // A backing lies behind its label and is not shown beside it.
-        !spec.labels.get(one.label).is_some_and(Label::is_backing)
-    });
-    for (index, design) in shown {
-        let label = spec.labels.get(design.label);
-        let surface = label
-            .and_then(|label| label.on.as_deref())
-            .filter(|name| spec.surfaces.contains_key(*name));
+        if label.is_backing() {
+            continue;
+        }
+        let surface = label.on.as_deref().filter(|name| spec.surfaces.contains_key(*name));
         on.entry((surface.is_none(), surface.unwrap_or_default())).or_default().push(index);
     }
     let mut taken = BTreeSet::new();
