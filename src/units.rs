@@ -197,6 +197,11 @@ impl NumberText {
     }
 }
 
+/// A number of things in words: `1 sheet`, `2 sheets`.
+pub(crate) fn counted(number: usize, word: &str) -> String {
+    if number == 1 { format!("1 {word}") } else { format!("{number} {word}s") }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

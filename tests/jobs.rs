@@ -11,7 +11,7 @@
 use decalwright::design::Design;
 use decalwright::finding::Severity;
 use decalwright::job::{Outcome, lay};
-use decalwright::sheet::Piece;
+use decalwright::sheet::CopyOrSpare;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
@@ -79,7 +79,7 @@ fn window_labels_are_mirrored_when_they_must_be_and_refused_when_nothing_would_s
     let laid = outcome.laid.unwrap();
     let mut signs = BTreeMap::new();
     for placement in laid.sheets.iter().flat_map(|sheet| &sheet.placements) {
-        if placement.piece == Piece::Copy(1) {
+        if placement.piece == CopyOrSpare::Copy(1) {
             let name = laid.designs[placement.design].name.as_str();
             signs.insert(name, placement.transform().determinant().signum());
         }

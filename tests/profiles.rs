@@ -16,7 +16,7 @@ use decalwright::finding::{Findings, Severity};
 use decalwright::font::Faces;
 use decalwright::job::{self, Laid, Previews};
 use decalwright::spec::{Paper, Profile};
-use decalwright::testprint::{self, Kind, Setting};
+use decalwright::testprint::{self, Setting, TestPage};
 use std::process::Command;
 
 /// Dots to a millimetre at 300 dpi. Lengths are measured by coverage, far finer than a dot.
@@ -67,7 +67,7 @@ fn pdf(laid: &Laid) -> Vec<u8> {
 fn scale_page(profile: Option<&Profile>) -> Vec<u8> {
     let (paper, faces) = (Paper::named("A4").unwrap(), Faces::bundled());
     let setting = Setting { paper: &paper, profile, faces: &faces };
-    let drawn = testprint::draw(&Kind::Scale, &setting).unwrap();
+    let drawn = testprint::draw(&TestPage::Scale, &setting).unwrap();
     testprint::files(&drawn, &setting).unwrap().remove(0).1
 }
 
@@ -235,6 +235,25 @@ fn a_corrected_sheet_says_so_and_only_its_pdf_is() {
     let layout: serde_json::Value =
         serde_json::from_str(&get(&true_size, "t.layout.json")).unwrap();
     assert_eq!(layout["correction"], serde_json::Value::Null);
+}
+
+#[test]
+fn parts_of_a_split_sign_fit_on_a_sheet_that_is_stretched() {
+    // A4 is 210 x 297 mm (ISO 216): 190 mm inside margins of 10 mm, of which a printer that prints 97.3 mm for 100
+    // takes 190 x 0.973 = 184.87 mm, from 105 - 92.435 = 12.565 to 197.435 mm. A sign of 188 mm fits only the first.
+    let outcome = run(
+        "title: Mole sign\nsheet: {film: clear, paper: A4, margin: 10 mm, turn: no, guides: no}\n\
+         printer: {profile: lodge-laser-a4.yaml}\nlabels:\n  - name: sign\n    size: [188 mm, 40 mm]\n    \
+         film_border: 1 mm\n    split: words\n    parts:\n      - text: {text: NORTH MOLE, cap_height: 12 mm}\n",
+    );
+    assert!(!outcome.findings.any_error(), "{:#?}", outcome.findings.list());
+    let laid = outcome.laid.unwrap();
+    let names: Vec<&str> = laid.designs.iter().map(|design| design.name.as_str()).collect();
+    assert_eq!(names, ["sign-part-1", "sign-part-2"]);
+    for placement in &laid.sheets[0].placements {
+        let part = placement.footprint(&laid.designs[placement.design]);
+        assert!(part.x0 > 12.565 - 1e-5 && part.x1 < 197.435 + 1e-5, "{part:?}");
+    }
 }
 
 #[test]

@@ -1,11 +1,10 @@
 //! What the list says about each label, gathered once for pages and text.
 
 use crate::design::Design;
-use crate::sheet::{Piece, Sheet};
+use crate::sheet::{CopyOrSpare, Sheet};
 use crate::spec::panel::{Side, Stands};
 use crate::spec::{Applied, Film, Label, Spec, Surface};
-use crate::units::fixed;
-use kurbo::Size;
+use crate::units::{counted, fixed};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// All labels on one kind of film.
@@ -23,22 +22,19 @@ pub(super) struct Entry<'a> {
     /// Its number in the list, from 1.
     pub(super) number: usize,
     /// Index of its design.
-    pub(super) design: usize,
-    pub(super) name: &'a str,
+    pub(super) index: usize,
+    pub(super) design: &'a Design,
     pub(super) words: Vec<&'a str>,
-    pub(super) size: Size,
     pub(super) surface: Option<(&'a str, &'a Surface)>,
     /// Where on its panel it goes, when it is a legend.
-    pub(super) spot: Option<String>,
+    on_panel: Option<String>,
     pub(super) label: &'a Label,
-    pub(super) copies: usize,
-    pub(super) spares: usize,
-    pub(super) sheets: BTreeSet<usize>,
+    pieces: PlacedPieces,
 }
 
 /// Where the pieces of one design ended up.
-#[derive(Default)]
-struct Pieces {
+#[derive(Debug, Default)]
+struct PlacedPieces {
     copies: usize,
     spares: usize,
     sheets: BTreeSet<usize>,
@@ -53,45 +49,38 @@ pub(super) fn sections<'a>(
     let mut pieces = pieces(sheets);
     let mut films: BTreeMap<Film, Vec<Entry<'a>>> = BTreeMap::new();
     for (index, design) in designs.iter().enumerate() {
-        // Wire markers have sheets of their own to go with them.
-        let label = spec.labels.get(design.label).filter(|label| label.marker_of().is_none());
-        let Some(label) = label else { continue };
-        let Pieces { copies, spares, sheets } = pieces.remove(&index).unwrap_or_default();
+        // Wire markers are listed on the wiring sheets.
+        let label = spec.labels.get(design.label);
+        debug_assert!(label.is_some(), "a design is of one of the labels");
+        let Some(label) = label.filter(|label| label.marker_of().is_none()) else { continue };
+        let words = design.words.iter().map(|words| words.text.as_str());
+        let codes = design.codes.iter().map(|code| code.text.as_str());
         let surface = label.on.as_deref();
         films.entry(label.film).or_default().push(Entry {
             number: 0,
-            design: index,
-            name: &design.name,
-            words: design
-                .words
-                .iter()
-                .map(|words| words.text.as_str())
-                .chain(design.codes.iter().map(|code| code.text.as_str()))
-                .collect(),
-            size: design.size().size(),
+            index,
+            design,
+            words: words.chain(codes).collect(),
             surface: surface.and_then(|name| Some((name, spec.surfaces.get(name)?))),
-            spot: label.stands().and_then(|stands| spot(spec, stands)),
+            on_panel: label.stands().and_then(|stands| on_panel(spec, stands)),
             label,
-            copies,
-            spares,
-            sheets,
+            pieces: pieces.remove(&index).unwrap_or_default(),
         });
     }
-    let mut number = 0;
-    let mut sections = Vec::new();
-    for (film, mut entries) in films {
-        for entry in &mut entries {
-            number += 1;
-            entry.number = number;
-        }
+    let mut sections: Vec<Section> = Vec::new();
+    for (film, entries) in films {
         let sheets = sheets.iter().filter(|sheet| sheet.film == film).count();
         sections.push(Section { film, entries, sheets });
+    }
+    let entries = sections.iter_mut().flat_map(|section| &mut section.entries);
+    for (entry, number) in entries.zip(1..) {
+        entry.number = number;
     }
     sections
 }
 
 /// `front, above S1`, or `front, at 80, 12 mm` counted as the panel's places are.
-fn spot(spec: &Spec, stands: &Stands) -> Option<String> {
+fn on_panel(spec: &Spec, stands: &Stands) -> Option<String> {
     let panel = spec.panels.get(stands.panel)?;
     let name = &panel.name;
     let Some(hole) = &stands.hole else {
@@ -108,29 +97,36 @@ fn spot(spec: &Spec, stands: &Stands) -> Option<String> {
     Some(format!("{name}, {side} {hole}"))
 }
 
-fn pieces(sheets: &[Sheet]) -> BTreeMap<usize, Pieces> {
-    let mut pieces: BTreeMap<usize, Pieces> = BTreeMap::new();
+fn pieces(sheets: &[Sheet]) -> BTreeMap<usize, PlacedPieces> {
+    let mut pieces: BTreeMap<usize, PlacedPieces> = BTreeMap::new();
     for sheet in sheets {
         for placement in &sheet.placements {
             let of = pieces.entry(placement.design).or_default();
             of.sheets.insert(sheet.number);
             match placement.piece {
-                Piece::Copy(_) => of.copies += 1,
-                Piece::Spare(_) => of.spares += 1,
+                CopyOrSpare::Copy(_) => of.copies += 1,
+                CopyOrSpare::Spare(_) => of.spares += 1,
             }
         }
     }
     pieces
 }
 
+/// `12 labels on 2 sheets`.
+pub(super) fn totals(sections: &[Section<'_>]) -> String {
+    let labels = sections.iter().map(|section| section.entries.len()).sum();
+    let sheets = sections.iter().map(|section| section.sheets).sum();
+    format!("{} on {}", counted(labels, "label"), counted(sheets, "sheet"))
+}
+
 impl Section<'_> {
     /// `3 labels, 8 pieces, 1 sheet`.
     pub(super) fn totals(&self) -> String {
-        let pieces: usize = self.entries.iter().map(|entry| entry.copies + entry.spares).sum();
+        let pieces = self.entries.iter().map(|entry| entry.pieces.copies + entry.pieces.spares);
         format!(
             "{}, {}, {}",
             counted(self.entries.len(), "label"),
-            counted(pieces, "piece"),
+            counted(pieces.sum(), "piece"),
             counted(self.sheets, "sheet")
         )
     }
@@ -149,7 +145,8 @@ impl Entry<'_> {
 
     /// `24.5 x 8 mm`, to a tenth.
     pub(super) fn measures(&self) -> String {
-        format!("{} x {}\u{a0}mm", fixed(self.size.width, 1), fixed(self.size.height, 1))
+        let size = self.design.size();
+        format!("{} x {}\u{a0}mm", fixed(size.width(), 1), fixed(size.height(), 1))
     }
 
     /// `on housing, metallic`, and where on a panel: `front, above S1`.
@@ -159,8 +156,8 @@ impl Entry<'_> {
             Some((name, _)) => format!("on {name}"),
             None => "surface not given".to_owned(),
         };
-        match &self.spot {
-            Some(spot) => format!("{on}; {spot}"),
+        match &self.on_panel {
+            Some(place) => format!("{on}; {place}"),
             None => on,
         }
     }
@@ -177,33 +174,24 @@ impl Entry<'_> {
 
     /// `2 + 1 spare`.
     pub(super) fn count(&self) -> String {
-        match self.spares {
-            0 => format!("{}, no spare", self.copies),
-            spares => format!("{} + {}", self.copies, counted(spares, "spare")),
+        match self.pieces.spares {
+            0 => format!("{}, no spare", self.pieces.copies),
+            spares => format!("{} + {}", self.pieces.copies, counted(spares, "spare")),
         }
     }
 
     /// `sheet 1`, `sheets 1, 3 to 5`.
     pub(super) fn found_on(&self) -> String {
-        let mut runs: Vec<(usize, usize)> = Vec::new();
-        for sheet in &self.sheets {
-            match runs.last_mut() {
-                Some((_, last)) if *last + 1 == *sheet => *last = *sheet,
-                _ => runs.push((*sheet, *sheet)),
-            }
-        }
-        let runs: Vec<String> = runs
-            .iter()
-            .map(|(first, last)| match last - first {
-                0 => format!("{first}"),
-                1 => format!("{first}, {last}"),
-                _ => format!("{first} to {last}"),
-            })
-            .collect();
-        match self.sheets.len() {
+        let sheets: Vec<usize> = self.pieces.sheets.iter().copied().collect();
+        let runs = sheets.chunk_by(|one, next| one + 1 == *next).map(|run| match run {
+            [first, .., last] if run.len() > 2 => format!("{first} to {last}"),
+            _ => run.iter().map(usize::to_string).collect::<Vec<_>>().join(", "),
+        });
+        let runs = runs.collect::<Vec<_>>().join(", ");
+        match sheets.len() {
             0 => "on no sheet".to_owned(),
-            1 => format!("sheet {}", runs.concat()),
-            _ => format!("sheets {}", runs.join(", ")),
+            1 => format!("sheet {runs}"),
+            _ => format!("sheets {runs}"),
         }
     }
 }
@@ -216,11 +204,6 @@ pub(super) fn title(film: Film) -> &'static str {
         Film::Sticker => "Sticker sheet",
         Film::Paper => "Paper",
     }
-}
-
-/// `1 sheet`, `2 sheets`.
-pub(super) fn counted(number: usize, word: &str) -> String {
-    if number == 1 { format!("1 {word}") } else { format!("{number} {word}s") }
 }
 
 /// Revision and date as the job gives them, on one line; may be empty.

@@ -1,83 +1,70 @@
 //! The placement list as a printed form: head, a section a film, steps.
 
 use super::Card;
-use super::entry::{Section, counted, title};
-use super::page::{self, MOST_LINES, section_head, title_block};
-use super::row::{Columns, Rows};
+use super::entry::{Section, sections, title, totals};
+use super::page::{self, Binder, MOST_LINES, section_head, title_block};
+use super::row::LabelRows;
 use super::steps::{self, Step};
-use super::strip::{Rule, Strip};
-use super::typeset::{Level, Typesetter};
+use super::strip::{Rule, Strip, StripWriter};
+use super::typeset::Level;
 use crate::design::Design;
 use crate::font::Faces;
+use crate::sheet::Sheet;
 use crate::spec::{Process, Spec};
 use kurbo::Point;
 
-/// Fills the form.
-pub(super) fn fill(
-    spec: &Spec,
-    designs: &[Design],
-    sections: &[Section<'_>],
-    faces: &Faces,
-) -> Card {
-    let columns = Columns::of(page::width(spec));
-    let mut setter = Typesetter::new(faces, designs.len());
-    let mut rows = Rows::new(columns, &mut setter);
-    let mut strips = vec![head(spec, sections, columns.width, &mut setter)];
-    for section in sections {
-        strips.push(Strip::gap(7.0));
-        let totals = section.totals();
-        strips.push(section_head(title(section.film), &totals, columns.width, &mut setter));
+/// The placement list as pages of A4, or of Letter where the job's own paper is an American size.
+///
+/// Letters are drawn once and placed, so that a list of thousands stays small.
+#[must_use]
+pub fn pages(spec: &Spec, designs: &[Design], sheets: &[Sheet], faces: &Faces) -> Card {
+    let sections = sections(spec, designs, sheets);
+    let mut writer = StripWriter::new(faces, designs.len(), page::width(spec));
+    let mut rows = LabelRows::new(&mut writer);
+    let mut binder = Binder::new(spec, Vec::new());
+    binder.add(head(spec, &sections, &mut writer));
+    for section in &sections {
+        binder.add(Strip::gap(7.0));
+        binder.add(section_head(title(section.film), &section.totals(), &mut writer));
         for entry in &section.entries {
-            if let Some(design) = designs.get(entry.design) {
-                strips.extend(rows.row(entry, design, &mut setter));
-            }
+            rows.row(entry, &mut writer).into_iter().for_each(|strip| binder.add(strip));
         }
-        strips.push(Strip::gap(6.0));
-        strips.push(steps_head(section, spec.printer.process, columns.width, &mut setter));
+        binder.add(Strip::gap(6.0));
+        binder.add(steps_head(section, spec.printer.process, &mut writer));
         let steps = steps::steps(section, &spec.printer);
-        for (at, step) in steps.iter().enumerate() {
-            let mut strip = step_row(at + 1, step, columns.width, &mut setter);
-            // The steps of one film stay together: they hang at the bench as one page.
-            strip.holds_next = at + 1 < steps.len();
-            strips.push(strip);
+        for (step, number) in steps.iter().zip(1..) {
+            let mut strip = step_row(number, step, &mut writer);
+            // The steps of one film stay on one page, to be hung at the bench.
+            strip.holds_next = number < steps.len();
+            binder.add(strip);
         }
     }
-    let pages = page::bind(spec, Vec::new(), strips, &mut setter);
-    Card { pages, drawings: setter.into_drawings() }
+    binder.bound(spec, writer)
 }
 
 /// Title, issue, what to do with the list.
-fn head(spec: &Spec, sections: &[Section<'_>], width: f64, setter: &mut Typesetter<'_>) -> Strip {
-    let (mut strip, top) = title_block(spec, "Placement list", setter);
-    let labels = sections.iter().map(|section| section.entries.len()).sum();
-    let sheets = sections.iter().map(|section| section.sheets).sum();
+fn head(spec: &Spec, sections: &[Section<'_>], writer: &mut StripWriter<'_>) -> Strip {
+    title_block(spec, "Placement list", writer);
     let intro = format!(
-        "{} on {}, for printer {}. Before printing, read every row aloud against the part: name, words, \
+        "{}, for printer {}. Before printing, read every row aloud against the part: name, words, \
          size, surface, count. At the bench, tick a row when its labels are on.",
-        counted(labels, "label"),
-        counted(sheets, "sheet"),
+        totals(sections),
         spec.printer.name
     );
-    let mut lines = setter.lines(Level::Body, &intro, width * 0.78);
-    lines.truncate(MOST_LINES);
-    strip.height = strip.write(&lines, Level::Body, Point::new(0.0, top + 3.4));
-    strip
+    let at = Point::new(0.0, writer.strip.height + 3.4);
+    let width = writer.width * 0.78;
+    writer.strip.height = writer.set_first(MOST_LINES, Level::Body, &intro, at, width);
+    writer.take()
 }
 
-fn steps_head(
-    section: &Section<'_>,
-    process: Process,
-    width: f64,
-    setter: &mut Typesetter<'_>,
-) -> Strip {
-    let mut strip = Strip { holds_next: true, ..Strip::default() };
-    let lines = setter.lines(Level::Head, &steps_title(section, process), width);
-    let top = strip.write(&lines, Level::Head, Point::ORIGIN);
-    let lines = setter.lines(Level::Quiet, steps::FIRST, width);
-    let top = strip.write(&lines, Level::Quiet, Point::new(0.0, top - 0.2)) + 0.2;
-    strip.rule(Rule::Strong, top, 0.0, width);
-    strip.height = top;
-    strip
+fn steps_head(section: &Section<'_>, process: Process, writer: &mut StripWriter<'_>) -> Strip {
+    let width = writer.width;
+    writer.strip = Strip::held(0.0);
+    let top = writer.set(Level::Head, &steps_title(section, process), Point::ORIGIN, width);
+    let at = Point::new(0.0, top - 0.2);
+    writer.strip.height = writer.set(Level::Quiet, steps::FIRST, at, width) + 0.2;
+    writer.strip.rule(Rule::Strong, writer.strip.height, 0.0, width);
+    writer.take()
 }
 
 /// `Steps: clear film, ink-jet printer`.
@@ -90,23 +77,22 @@ pub(super) fn steps_title(section: &Section<'_>, process: Process) -> String {
 }
 
 /// A step on the left, its caution on the right behind a bar.
-fn step_row(number: usize, step: &Step, width: f64, setter: &mut Typesetter<'_>) -> Strip {
+fn step_row(number: usize, step: &Step, writer: &mut StripWriter<'_>) -> Strip {
     const PADDING: f64 = 2.1;
-    let (text_at, caution_at) = (8.5, width * 0.62);
-    let mut strip = Strip::default();
-    strip.rule(Rule::Thin, 0.0, 0.0, width);
-    let number = setter.lines(Level::Strong, &number.to_string(), text_at);
-    strip.write(&number, Level::Strong, Point::new(0.0, PADDING));
-    let lines = setter.lines(Level::Body, step.what, caution_at - 6.0 - text_at);
-    let mut bottom = strip.write(&lines, Level::Body, Point::new(text_at, PADDING));
+    let width = writer.width;
+    let (text_at, caution_at) = (Point::new(8.5, PADDING), Point::new(width * 0.62, PADDING));
+    writer.strip.rule(Rule::Thin, 0.0, 0.0, width);
+    writer.set(Level::Strong, &number.to_string(), Point::new(0.0, PADDING), text_at.x);
+    let text_width = caution_at.x - 6.0 - text_at.x;
+    let mut bottom = writer.paragraph(Level::Body, step.what, text_at, text_width);
     if let Some(caution) = step.caution {
-        let first = setter.lines(Level::Strong, "Take care", width - caution_at);
-        let top = strip.write(&first, Level::Strong, Point::new(caution_at, PADDING));
-        let lines = setter.lines(Level::Body, caution, width - caution_at);
-        let end = strip.write(&lines, Level::Body, Point::new(caution_at, top));
-        strip.bar(caution_at - 2.6, PADDING, end - Level::Body.pitch() + Level::Body.cap());
+        let width = width - caution_at.x;
+        let top = writer.set(Level::Strong, "Take care", caution_at, width);
+        let end = writer.paragraph(Level::Body, caution, Point::new(caution_at.x, top), width);
+        writer.strip.bar(caution_at.x - 2.6, PADDING, end);
         bottom = bottom.max(end);
     }
-    strip.height = bottom - Level::Body.pitch() + Level::Body.cap() * 1.3 + PADDING;
-    strip
+    // Room for descenders.
+    writer.strip.height = bottom + Level::Body.cap() * 0.3 + PADDING;
+    writer.take()
 }

@@ -1,8 +1,9 @@
 //! What every printed form of this room shares: paper, head, section heads, running heads and foot lines.
 
+use super::Card;
 use super::entry::issue;
-use super::strip::{Rule, Run, Running, Strip};
-use super::typeset::{Level, Typesetter};
+use super::strip::{Rule, RunningHead, Strip, StripWriter};
+use super::typeset::Level;
 use crate::output::Page;
 use crate::spec::Spec;
 use kurbo::{Point, Size, Vec2};
@@ -34,93 +35,84 @@ pub(super) fn paper(spec: &Spec) -> Size {
     }
 }
 
-/// Title, what the form is, issue, and a rule; with the rule's top, mm from the strip's.
-pub(super) fn title_block(spec: &Spec, form: &str, setter: &mut Typesetter<'_>) -> (Strip, f64) {
-    let width = width(spec);
-    let mut strip = Strip { holds_next: true, ..Strip::default() };
-    let mut lines = setter.lines(Level::Title, &spec.title, width);
-    lines.truncate(MOST_LINES);
-    let top = strip.write(&lines, Level::Title, Point::ORIGIN);
+/// Title, what the form is, issue, and a rule; what is written next comes under it.
+pub(super) fn title_block(spec: &Spec, form: &str, writer: &mut StripWriter<'_>) {
+    let width = writer.width;
+    writer.strip = Strip::held(0.0);
+    let top = writer.set_first(MOST_LINES, Level::Title, &spec.title, Point::ORIGIN, width);
     let issue = issue(spec);
     let under = if issue.is_empty() { form.to_owned() } else { format!("{form}, {issue}") };
-    let mut lines = setter.lines(Level::Quiet, &under, width);
-    lines.truncate(MOST_LINES);
-    let top = strip.write(&lines, Level::Quiet, Point::new(0.0, top - 0.5)) + 0.6;
-    strip.rule(Rule::Strong, top, 0.0, width);
-    strip.height = top;
-    (strip, top)
+    let at = Point::new(0.0, top - 0.5);
+    writer.strip.height = writer.set_first(MOST_LINES, Level::Quiet, &under, at, width) + 0.6;
+    writer.strip.rule(Rule::Strong, writer.strip.height, 0.0, width);
 }
 
 /// A section's title on the left, its totals on the right, and a rule under both.
-pub(super) fn section_head(
-    title: &str,
-    totals: &str,
-    width: f64,
-    setter: &mut Typesetter<'_>,
-) -> Strip {
-    let mut strip = Strip { holds_next: true, ..Strip::default() };
-    let lines = setter.lines(Level::Head, title, width / 2.0);
-    strip.write(&lines, Level::Head, Point::ORIGIN);
-    write_right(&mut strip, totals, (width, 0.7), setter);
-    strip.rule(Rule::Strong, 4.6, 0.0, width);
-    strip.height = 4.6;
-    strip
+pub(super) fn section_head(title: &str, totals: &str, writer: &mut StripWriter<'_>) -> Strip {
+    writer.strip = Strip::held(4.6);
+    writer.set(Level::Head, title, Point::ORIGIN, writer.width / 2.0);
+    writer.write_right(totals, 0.7);
+    writer.strip.rule(Rule::Strong, 4.6, 0.0, writer.width);
+    writer.take()
 }
 
 /// A section's head and a note under it, to stand above a table.
 pub(super) fn section(
-    (title, totals): (&str, &str),
+    title: &str,
+    totals: &str,
     note: &str,
-    width: f64,
-    setter: &mut Typesetter<'_>,
-) -> Vec<Strip> {
-    let mut under = Strip { holds_next: true, ..Strip::default() };
-    let lines = setter.lines(Level::Body, note, width);
-    let next = under.write(&lines, Level::Body, Point::new(0.0, 2.6));
-    under.height = next - Level::Body.pitch() + Level::Body.cap();
-    vec![section_head(title, totals, width, setter), under]
-}
-
-/// The strips on as many pages as they need, each with its running head; after pages that are made already.
-/// All get a foot line.
-pub(super) fn bind(
-    spec: &Spec,
-    front: Vec<Page<'static>>,
-    strips: Vec<Strip>,
-    setter: &mut Typesetter<'_>,
-) -> Vec<Page<'static>> {
-    let mut binder = Binder::new(spec, front);
-    for strip in strips {
-        binder.add(strip);
-    }
-    binder.bound(spec, setter)
+    writer: &mut StripWriter<'_>,
+) -> [Strip; 2] {
+    writer.strip = Strip::held(0.0);
+    let at = Point::new(0.0, 2.6);
+    writer.strip.height = writer.paragraph(Level::Body, note, at, writer.width);
+    let under = writer.take();
+    [section_head(title, totals, writer), under]
 }
 
 /// Fills pages with strips as they come, so that a form of thousands of rows is not in memory twice.
 pub(super) struct Binder {
     size: Size,
-    run: Run,
-    pages: Vec<Page<'static>>,
-    /// For each page, what the rows belong to that it starts amid.
-    running: Vec<Option<Rc<Running>>>,
+    /// The strips of the page that is being filled, and their height, mm.
+    strips: Vec<Strip>,
+    used: f64,
+    /// Strips that must stand on one page with what comes next.
+    held: Vec<Strip>,
+    /// Each page, and what the rows belong to that it starts amid.
+    pages: Vec<(Page<'static>, Option<Rc<RunningHead>>)>,
 }
 
 impl Binder {
     /// A binder for this job's paper, with pages that are made already.
     pub(super) fn new(spec: &Spec, front: Vec<Page<'static>>) -> Binder {
-        let running = vec![None; front.len()];
-        Binder { size: paper(spec), run: Run::default(), pages: front, running }
+        let pages = front.into_iter().map(|page| (page, None)).collect();
+        Binder { size: paper(spec), strips: Vec::new(), used: 0.0, held: Vec::new(), pages }
     }
 
-    /// Takes the next strip.
+    /// Takes the next strip; strips that hold the next are never parted from it.
     pub(super) fn add(&mut self, strip: Strip) {
-        let height = self.size.height - 2.0 * MARGIN.height - FOOT_MM;
-        if let Some(full) = self.run.add(strip, height) {
-            self.lay(full);
+        let holds_next = strip.holds_next;
+        self.held.push(strip);
+        if holds_next {
+            return;
         }
+        let high = |strips: &[Strip]| strips.iter().map(|strip| strip.height).sum::<f64>();
+        let room = self.size.height - 2.0 * MARGIN.height - FOOT_MM;
+        if self.used + high(&self.held) > room && !self.strips.is_empty() {
+            self.end_page();
+            // White space between strips is not needed at the top of a page.
+            let is_white = |strip: &Strip| strip.placed.is_empty() && strip.marks.is_empty();
+            let white = self.held.iter().take_while(|strip| is_white(strip)).count();
+            self.held.drain(..white);
+        }
+        self.used += high(&self.held);
+        self.strips.append(&mut self.held);
     }
 
-    fn lay(&mut self, strips: Vec<Strip>) {
+    fn end_page(&mut self) {
+        self.used = 0.0;
+        let strips = std::mem::take(&mut self.strips);
+        let running = strips.first().and_then(|strip| strip.running.clone());
         let mut page = Page {
             size: self.size,
             placed: Vec::with_capacity(strips.iter().map(|strip| strip.placed.len()).sum()),
@@ -128,96 +120,63 @@ impl Binder {
             words: Vec::with_capacity(strips.iter().map(|strip| strip.words.len()).sum()),
             has_white: false,
         };
-        self.running.push(strips.first().and_then(|strip| strip.running.clone()));
         let mut top = MARGIN.height;
         for strip in strips {
             let height = strip.height;
             strip.lay(&mut page, Vec2::new(MARGIN.width, top));
             top += height;
         }
-        self.pages.push(page);
+        self.pages.push((page, running));
     }
 
-    /// All pages, each with its running head and foot line.
-    pub(super) fn bound(mut self, spec: &Spec, setter: &mut Typesetter<'_>) -> Vec<Page<'static>> {
-        let rest = std::mem::take(&mut self.run).rest();
-        self.lay(rest);
-        let heads: Vec<Option<Strip>> = self
-            .running
-            .iter()
-            .map(|running| running.as_deref().map(|running| running_head(running, setter)))
-            .collect();
+    /// All pages, each with its running head and foot line, and what they place.
+    pub(super) fn bound(mut self, spec: &Spec, mut writer: StripWriter<'_>) -> Card {
+        self.strips.append(&mut self.held);
+        self.end_page();
         let of = self.pages.len();
-        let numbered = self.pages.into_iter().zip(1..);
-        let pages = numbered.zip(heads).map(|((page, number), head)| {
-            let size = page.size;
-            let foot = foot(spec, (size.width - 2.0 * MARGIN.width, number, of), setter);
-            framed(page, head.unwrap_or_default(), foot)
+        // All running heads are set before the first foot line: drawings are numbered as they are first set.
+        let headed = self.pages.into_iter().map(|(page, running)| {
+            let head = running.map(|running| running_head(&running, &mut writer));
+            (page, head.unwrap_or_default())
         });
-        pages.collect()
+        let headed: Vec<(Page<'static>, Strip)> = headed.collect();
+        let framed = headed.into_iter().zip(1..).map(|((page, head), number)| {
+            writer.width = page.size.width - 2.0 * MARGIN.width;
+            let foot = foot(spec, &format!("{number} of {of}"), &mut writer);
+            framed(page, head, foot)
+        });
+        Card { pages: framed.collect(), drawings: writer.setter.into_drawings() }
     }
 }
 
 /// A page between its running head, which comes first, and its foot line.
-fn framed(page: Page<'static>, head: Strip, foot: Strip) -> Page<'static> {
-    let placed = head.placed.len() + page.placed.len() + foot.placed.len();
-    let words = head.words.len() + page.words.len() + foot.words.len();
-    let mut whole = Page {
-        size: page.size,
-        placed: Vec::with_capacity(placed),
-        marks: Vec::new().into(),
-        words: Vec::with_capacity(words),
-        has_white: false,
-    };
-    head.lay(&mut whole, Vec2::new(MARGIN.width, 0.0));
-    whole.placed.extend(page.placed);
-    whole.marks.to_mut().extend(page.marks.into_owned());
-    whole.words.extend(page.words);
-    foot.lay(&mut whole, Vec2::new(MARGIN.width, page.size.height - MARGIN.height - 3.0));
-    whole
+fn framed(mut page: Page<'static>, head: Strip, foot: Strip) -> Page<'static> {
+    page.placed.reserve_exact(head.placed.len() + foot.placed.len());
+    page.words.reserve_exact(head.words.len() + foot.words.len());
+    let mut front = Strip::default().into_page(page.size);
+    head.lay(&mut front, Vec2::new(MARGIN.width, 0.0));
+    page.placed.splice(..0, front.placed);
+    page.words.splice(..0, front.words);
+    let foot_top = page.size.height - MARGIN.height - 3.0;
+    foot.lay(&mut page, Vec2::new(MARGIN.width, foot_top));
+    page
 }
 
 /// `Clear film, continued`, and the columns' names once more, where a page starts amid rows.
-fn running_head(running: &Running, setter: &mut Typesetter<'_>) -> Strip {
-    let mut strip = Strip::default();
+fn running_head(running: &RunningHead, writer: &mut StripWriter<'_>) -> Strip {
     let text = format!("{}, continued", running.title);
-    let lines = setter.lines(Level::Quiet, &text, 178.0);
-    let first = lines.get(..1).unwrap_or_default();
-    if running.columns.is_empty() {
-        strip.write(first, Level::Quiet, Point::new(0.0, RUNNING_MM));
-        return strip;
-    }
     let (title, columns) = RUNNING_COLUMNS_MM;
-    strip.write(first, Level::Quiet, Point::new(0.0, title));
-    for (x, name) in &running.columns {
-        let line = setter.phrase(Level::Quiet, name);
-        strip.write_line(&line, Level::Quiet, Point::new(*x, columns));
-    }
-    strip
+    let title = if running.columns.is_empty() { RUNNING_MM } else { title };
+    writer.set_first(1, Level::Quiet, &text, Point::new(0.0, title), 178.0);
+    writer.column_names(&running.columns, columns);
+    writer.take()
 }
 
 /// Title on the left, `2 of 5` on the right.
-fn foot(
-    spec: &Spec,
-    (width, number, of): (f64, usize, usize),
-    setter: &mut Typesetter<'_>,
-) -> Strip {
-    let mut strip = Strip::default();
-    strip.rule(Rule::Thin, 0.0, 0.0, width);
-    let lines = setter.lines(Level::Quiet, &spec.title, width * 0.75);
-    strip.write(lines.get(..1).unwrap_or_default(), Level::Quiet, Point::new(0.0, 1.8));
-    write_right(&mut strip, &format!("{number} of {of}"), (width, 1.8), setter);
-    strip
-}
-
-/// Writes one quiet line that ends at this point.
-pub(super) fn write_right(
-    strip: &mut Strip,
-    text: &str,
-    end: (f64, f64),
-    setter: &mut Typesetter<'_>,
-) {
-    for line in setter.lines(Level::Quiet, text, end.0) {
-        strip.write_line(&line, Level::Quiet, Point::new(end.0 - line.width, end.1));
-    }
+fn foot(spec: &Spec, number: &str, writer: &mut StripWriter<'_>) -> Strip {
+    writer.strip.rule(Rule::Thin, 0.0, 0.0, writer.width);
+    let at = Point::new(0.0, 1.8);
+    writer.set_first(1, Level::Quiet, &spec.title, at, writer.width * 0.75);
+    writer.write_right(number, 1.8);
+    writer.take()
 }

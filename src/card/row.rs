@@ -1,10 +1,9 @@
 //! One label's row: tick box, thumbnail, words, facts.
 
 use super::entry::{Entry, title};
-use super::strip::{Rule, Running, Strip, tick_box};
-use super::typeset::{DARK, Level, Line, Typesetter};
+use super::strip::{Rule, RunningHead, Strip, StripWriter, tick_box};
+use super::typeset::{DARK, Level, SetLine, Typesetter};
 use crate::colour::Colour;
-use crate::design::Design;
 use crate::output::Placed;
 use crate::shape;
 use crate::spec::Film;
@@ -19,6 +18,8 @@ const THUMBNAIL: Size = Size::new(30.0, 13.0);
 const THUMBNAIL_MARGIN_MM: f64 = 1.2;
 /// Side of a tick box, mm: room for a pencil.
 const TICK_MM: f64 = 4.0;
+/// Where the thumbnails start, mm.
+const THUMBNAIL_X_MM: f64 = TICK_MM + 4.5;
 /// Space above and below what is in a row, mm.
 const PADDING_MM: f64 = 2.8;
 /// Most lines of one column in one strip, about 190 mm of them; more run on in strips below.
@@ -26,70 +27,65 @@ const MOST_LINES: usize = 40;
 /// What stands for a surface whose colour is not given.
 const ANY_SURFACE: Colour = Colour { rgb: [233, 236, 238] };
 
-/// Where the columns start and how wide the text in them may be, mm.
+/// Where a column starts and how wide the text in it may be, mm.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Columns {
-    pub(super) width: f64,
-    thumbnail: f64,
-    words: (f64, f64),
-    facts: (f64, f64),
-    count: (f64, f64),
+struct Column {
+    x: f64,
+    width: f64,
+}
+
+/// The columns of the list; the thumbnails start at [`THUMBNAIL_X_MM`].
+#[derive(Clone, Copy, Debug)]
+struct Columns {
+    words: Column,
+    facts: Column,
+    count: Column,
 }
 
 impl Columns {
     /// Columns of a form this wide.
-    pub(super) fn of(width: f64) -> Columns {
-        let (count, facts, thumbnail) = (width - 26.0, width - 26.0 - 43.0, TICK_MM + 4.5);
-        let words = thumbnail + THUMBNAIL.width + 5.0;
-        Columns {
-            width,
-            thumbnail,
-            words: (words, facts - 4.0 - words),
-            facts: (facts, 39.0),
-            count: (count, 26.0),
-        }
+    fn of(width: f64) -> Columns {
+        let count = Column { x: width - 26.0, width: 26.0 };
+        let facts = Column { x: count.x - 43.0, width: 39.0 };
+        let x = THUMBNAIL_X_MM + THUMBNAIL.width + 5.0;
+        let words = Column { x, width: facts.x - 4.0 - x };
+        Columns { words, facts, count }
     }
 }
 
-/// Makes rows; keeps the swatches it has drawn.
-pub(super) struct Rows {
+/// Makes the rows of labels; keeps the swatches it has drawn.
+pub(super) struct LabelRows {
     columns: Columns,
     /// The drawing of the box to tick.
     tick: usize,
     swatches: BTreeMap<Colour, usize>,
 }
 
-impl Rows {
-    pub(super) fn new(columns: Columns, setter: &mut Typesetter<'_>) -> Rows {
-        let tick = setter.keep("tick box", tick_box(TICK_MM), DARK);
-        Rows { columns, tick, swatches: BTreeMap::new() }
+impl LabelRows {
+    pub(super) fn new(writer: &mut StripWriter<'_>) -> LabelRows {
+        let tick = writer.setter.keep("tick box", tick_box(TICK_MM), DARK);
+        LabelRows { columns: Columns::of(writer.width), tick, swatches: BTreeMap::new() }
     }
 
     /// The strips of one label: one, unless something in it is longer than any page allows.
-    pub(super) fn row(
-        &mut self,
-        entry: &Entry<'_>,
-        design: &Design,
-        setter: &mut Typesetter<'_>,
-    ) -> Vec<Strip> {
+    pub(super) fn row(&mut self, entry: &Entry<'_>, writer: &mut StripWriter<'_>) -> Vec<Strip> {
         let title = title(entry.label.film).to_owned();
-        let running = Some(Rc::new(Running { title, columns: Vec::new() }));
-        let mut first = Strip { running: running.clone(), ..Strip::default() };
-        first.rule(Rule::Thin, 0.0, 0.0, self.columns.width);
+        let running = Rc::new(RunningHead { title, columns: Vec::new() });
+        let strip = || Strip { running: Some(Rc::clone(&running)), ..Strip::default() };
+        writer.strip = strip();
+        writer.strip.rule(Rule::Thin, 0.0, 0.0, writer.width);
         let transform = Affine::translate((0.0, PADDING_MM));
-        first.placed.push(Placed { design: self.tick, transform });
-        let number = entry.number.to_string();
-        let number = setter.lines(Level::Quiet, &number, self.columns.thumbnail);
-        first.write(&number, Level::Quiet, Point::new(0.0, PADDING_MM + TICK_MM + 1.8));
-        let scale = self.thumbnail(&mut first, entry, design, setter);
-        first.height = PADDING_MM + THUMBNAIL.height;
-
-        let columns = self.texts(entry, scale, setter);
-        let mut strips = vec![first];
+        writer.strip.placed.push(Placed { design: self.tick, transform });
+        let at = Point::new(0.0, PADDING_MM + TICK_MM + 1.8);
+        writer.set(Level::Quiet, &entry.number.to_string(), at, THUMBNAIL_X_MM);
+        let scale = self.thumbnail(entry, writer);
+        writer.strip.height = PADDING_MM + THUMBNAIL.height;
+        let mut strips = vec![writer.take()];
+        let columns = self.texts(entry, scale, &mut writer.setter);
         for (x, lines) in &columns {
             for (at, lines) in lines.chunks(MOST_LINES).enumerate() {
                 if strips.len() <= at {
-                    strips.push(Strip { running: running.clone(), ..Strip::default() });
+                    strips.push(strip());
                 }
                 if let Some(strip) = strips.get_mut(at) {
                     strip.height = write_column(strip, lines, *x).max(strip.height);
@@ -108,7 +104,7 @@ impl Rows {
         entry: &Entry<'_>,
         scale: f64,
         setter: &mut Typesetter<'_>,
-    ) -> [(f64, Vec<(Level, Line)>); 3] {
+    ) -> [(f64, Vec<(Level, SetLine)>); 3] {
         let note = entry.label.note.as_ref().map(|note| format!("Note: {note}"));
         let spoken = if entry.words.is_empty() { Level::Quiet } else { Level::Spoken };
         let shown = if scale < 1.0 {
@@ -116,72 +112,60 @@ impl Rows {
         } else {
             "shown at true size".to_owned()
         };
-        let words = [
-            (Level::Strong, entry.name.to_owned()),
+        let words = vec![
+            (Level::Strong, entry.design.name.clone()),
             (spoken, entry.spoken()),
             (Level::Quiet, note.unwrap_or_default()),
         ];
-        let facts = [
+        let facts = vec![
             (Level::Body, entry.measures()),
             (Level::Body, entry.goes_on()),
             (Level::Body, entry.applied().to_owned()),
             (Level::Quiet, shown),
         ];
-        let counts = [(Level::Strong, entry.count()), (Level::Body, entry.found_on())];
+        let counts = vec![(Level::Strong, entry.count()), (Level::Body, entry.found_on())];
         let columns = self.columns;
-        [
-            (columns.words, words.as_slice()),
-            (columns.facts, facts.as_slice()),
-            (columns.count, counts.as_slice()),
-        ]
-        .map(|((x, width), texts)| {
-            let mut lines = Vec::new();
-            for (level, text) in texts {
-                let set = setter.lines(*level, text, width);
-                lines.extend(set.into_iter().map(|line| (*level, line)));
-            }
-            (x, lines)
-        })
+        [(columns.words, words), (columns.facts, facts), (columns.count, counts)].map(
+            |(column, texts)| {
+                let lines = texts.into_iter().flat_map(|(level, text)| {
+                    let lines = setter.lines(level, &text, column.width);
+                    lines.into_iter().map(move |line| (level, line))
+                });
+                (column.x, lines.collect())
+            },
+        )
     }
 
     /// The design over a swatch of its surface, never larger than true size; returns its scale.
-    fn thumbnail(
-        &mut self,
-        strip: &mut Strip,
-        entry: &Entry<'_>,
-        design: &Design,
-        setter: &mut Typesetter<'_>,
-    ) -> f64 {
+    fn thumbnail(&mut self, entry: &Entry<'_>, writer: &mut StripWriter<'_>) -> f64 {
+        let StripWriter { setter, strip, .. } = writer;
         let colour = entry.surface.map_or(ANY_SURFACE, |(_, surface)| surface.colour);
         let cell = Rect::from_center_size(Point::ORIGIN, THUMBNAIL);
-        let reach = design.size();
-        let scale = ((THUMBNAIL.width - 2.0 * THUMBNAIL_MARGIN_MM) / reach.width().max(0.01))
-            .min((THUMBNAIL.height - 2.0 * THUMBNAIL_MARGIN_MM) / reach.height().max(0.01))
+        let trim = entry.design.size();
+        let scale = ((THUMBNAIL.width - 2.0 * THUMBNAIL_MARGIN_MM) / trim.width().max(0.01))
+            .min((THUMBNAIL.height - 2.0 * THUMBNAIL_MARGIN_MM) / trim.height().max(0.01))
             .min(1.0);
-        let middle = Point::new(
-            self.columns.thumbnail + THUMBNAIL.width / 2.0,
+        let to_cell = Affine::scale(scale) * Affine::translate(-trim.center().to_vec2());
+        let to_strip = Affine::translate((
+            THUMBNAIL_X_MM + THUMBNAIL.width / 2.0,
             PADDING_MM + THUMBNAIL.height / 2.0,
-        );
-        let to_cell = Affine::scale(scale) * Affine::translate(-reach.center().to_vec2());
-        let to_strip = Affine::translate(middle.to_vec2());
-        let shown = Placed { design: entry.design, transform: to_strip * to_cell };
+        ));
+        let shown = Placed { design: entry.index, transform: to_strip * to_cell };
+        let swatch = |design| Placed { design, transform: to_strip };
         match entry.label.film {
             // Clear parts show the surface: the swatch lies under the label.
             Film::Clear => {
-                let swatch = *self
-                    .swatches
-                    .entry(colour)
+                let drawn = self.swatches.entry(colour);
+                let drawn = drawn
                     .or_insert_with(|| setter.keep("swatch", shape::rounded(cell, 1.0), colour));
-                strip.placed.push(Placed { design: swatch, transform: to_strip });
-                strip.placed.push(shown);
+                strip.placed.extend([swatch(*drawn), shown]);
             }
             // The stock is white: the surface shows only round the trim, and hides the bleed.
             Film::White | Film::Sticker | Film::Paper => {
-                let trim = design.trim.placed(to_cell);
+                let trim = entry.design.trim.placed(to_cell);
                 let round = shape::rounded(cell, 1.0).minus(&trim);
-                let swatch = setter.keep("swatch", round, colour);
-                strip.placed.push(shown);
-                strip.placed.push(Placed { design: swatch, transform: to_strip });
+                let drawn = setter.keep("swatch", round, colour);
+                strip.placed.extend([shown, swatch(drawn)]);
             }
         }
         scale
@@ -189,7 +173,7 @@ impl Rows {
 }
 
 /// Writes lines of several levels under each other from the top of a row; returns the bottom.
-fn write_column(strip: &mut Strip, lines: &[(Level, Line)], x: f64) -> f64 {
+fn write_column(strip: &mut Strip, lines: &[(Level, SetLine)], x: f64) -> f64 {
     let mut top = PADDING_MM;
     let mut bottom = top;
     let mut above: Option<Level> = None;

@@ -4,7 +4,7 @@
 //! and the list says that the maker's own come first.
 
 use super::entry::Section;
-use crate::spec::{Applied, Film, Label, Printer, Process, White};
+use crate::spec::{Applied, Film, Printer, Process, White};
 
 /// One thing to do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -13,7 +13,7 @@ pub(super) struct Step {
     pub(super) caution: Option<&'static str>,
 }
 
-/// Said above the steps.
+/// What stands above the steps.
 pub(super) const FIRST: &str =
     "Common practice, in short. Where the film maker's instructions differ, follow those.";
 
@@ -39,7 +39,7 @@ pub(super) fn steps(section: &Section<'_>, printer: &Printer) -> Vec<Step> {
     )];
     steps.push(printing(section.film, process));
     white(section, printer, &mut steps);
-    if backwards(section) {
+    if section.entries.iter().any(|entry| entry.label.applied.mirrored()) {
         steps.push(step(
             "Labels told as printed backwards look wrong on the sheet. They read right once applied.",
         ));
@@ -50,8 +50,7 @@ pub(super) fn steps(section: &Section<'_>, printer: &Printer) -> Vec<Step> {
             steps.push(careful("Cut out one label at a time, on its trim line.", KNIFE));
         }
         Film::Clear | Film::White => water_slide(section, process, &mut steps),
-        Film::Sticker => sticker(process, &mut steps),
-        Film::Paper => paper(process, &mut steps),
+        Film::Sticker | Film::Paper => dry(section.film, process, &mut steps),
     }
     if by_heat {
         steps.push(careful(
@@ -68,10 +67,6 @@ pub(super) fn steps(section: &Section<'_>, printer: &Printer) -> Vec<Step> {
     steps
 }
 
-fn backwards(section: &Section<'_>) -> bool {
-    section.entries.iter().any(|entry| entry.label.applied.mirrored())
-}
-
 /// Whether any label is slid on with water rather than pressed on with heat.
 fn by_water(section: &Section<'_>) -> bool {
     section.entries.iter().any(|entry| entry.label.applied != Applied::HeatTransfer)
@@ -79,36 +74,40 @@ fn by_water(section: &Section<'_>) -> bool {
 
 /// What white under the ink, printed or cut from film, asks for.
 fn white(section: &Section<'_>, printer: &Printer, steps: &mut Vec<Step>) {
-    let is_under = |white: &White| matches!(white, White::Under(_));
-    let under =
-        || section.entries.iter().map(|entry| entry.label).filter(|one| is_under(&one.white));
+    let any = |is_meant: fn(&White) -> bool, mirrored: bool| {
+        let labels = section.entries.iter().map(|entry| entry.label);
+        labels
+            .filter(|label| is_meant(&label.white))
+            .any(|label| label.applied.mirrored() == mirrored)
+    };
+    let printed = |white: &White| matches!(white, White::Under(_));
     let twice = printer.white_passes != Some(1);
-    if twice && under().next().is_some() {
+    let (first, last) = (twice && any(printed, false), twice && any(printed, true));
+    if first || last {
         steps.push(careful(
             "White takes a pass of its own. Try both passes on plain paper first, and hold it to the light: the \
              register marks must lie over each other.",
             "Let the first pass cool or dry before the sheet is fed again.",
         ));
     }
-    if twice && under().any(|label| !label.applied.mirrored()) {
+    if first {
         steps.push(step(
             "Sheets marked \"first the white\": print the file white-first, turn nothing, then the colours over it.",
         ));
     }
-    if twice && under().any(|label| label.applied.mirrored()) {
+    if last {
         steps.push(step(
             "Sheets marked \"first the colours\": print the colours, turn nothing, then the file white-last over them.",
         ));
     }
-    let is_backed = |label: &&Label| matches!(label.white, White::Backing { .. });
-    let backed = || section.entries.iter().map(|entry| entry.label).filter(is_backed);
-    if backed().any(|label| label.applied.mirrored()) {
+    let backed = |white: &White| matches!(white, White::Backing { .. });
+    if any(backed, true) {
         steps.push(step(
             "Labels with a backing that are seen through their film: lay the label, let it dry, then slide the piece of \
              white film named after it over its back.",
         ));
     }
-    if backed().any(|label| !label.applied.mirrored()) {
+    if any(backed, false) {
         steps.push(step(
             "Labels with a backing: cut the piece of white film named after them along the inside of its line, and \
              slide it on first. Let it dry, then lay the label over it with the same rim all round.",
@@ -155,17 +154,13 @@ fn water_slide(section: &Section<'_>, process: Process, steps: &mut Vec<Step>) {
          under the film shows as silver.",
         SPRAY_AGAIN,
     ));
-    steps.push(match section.film {
-        Film::White => careful(
-            "Cut out one label at a time, on its trim line. Where ink runs past the trim, cut through \
-             the ink, so that no white edge is left.",
-            KNIFE,
-        ),
-        Film::Clear | Film::Sticker | Film::Paper => careful(
-            "Cut out one label at a time, on its trim line, and leave the clear border round the ink.",
-            KNIFE,
-        ),
-    });
+    let cut = if section.film == Film::White {
+        "Cut out one label at a time, on its trim line. Where ink runs past the trim, cut through \
+         the ink, so that no white edge is left."
+    } else {
+        "Cut out one label at a time, on its trim line, and leave the clear border round the ink."
+    };
+    steps.push(careful(cut, KNIFE));
     steps.push(step(
         "Soak it for 15 to 60\u{a0}seconds in water of 20 to 35\u{a0}°C, as the film maker says. Lay it on a cloth \
          for 30\u{a0}seconds until it slides on its paper.",
@@ -188,21 +183,18 @@ fn water_slide(section: &Section<'_>, process: Process, steps: &mut Vec<Step>) {
     steps.push(step("Torn or lost one? Use a spare. Keep the rest flat and dry."));
 }
 
-fn sticker(process: Process, steps: &mut Vec<Step>) {
+/// Stock that is stuck or glued on.
+fn dry(film: Film, process: Process, steps: &mut Vec<Step>) {
     if process == Process::InkJet {
         steps.push(step("Let the ink dry until it no longer smears."));
     }
     steps.push(careful("Cut out one label at a time, on its trim line.", KNIFE));
+    if film == Film::Paper {
+        steps.push(step("Fix it with thin double-sided tape or glue, right to the edges."));
+        return;
+    }
     steps.push(step("Clean the part of dust and grease and let it dry."));
     steps.push(step(
         "Peel back one edge, set it against the part, and press the label down from there with a cloth.",
     ));
-}
-
-fn paper(process: Process, steps: &mut Vec<Step>) {
-    if process == Process::InkJet {
-        steps.push(step("Let the ink dry until it no longer smears."));
-    }
-    steps.push(careful("Cut out one label at a time, on its trim line.", KNIFE));
-    steps.push(step("Fix it with thin double-sided tape or glue, right to the edges."));
 }

@@ -1,28 +1,30 @@
 //! The placement list as plain text: for a screen, a reader of braille, or a printer without pictures.
 
-use super::entry::{Entry, Section, counted, issue, title};
+use super::entry::{Entry, issue, sections, title, totals};
 use super::form::steps_title;
 use super::steps;
 use super::typeset::words;
+use crate::design::Design;
+use crate::sheet::Sheet;
 use crate::spec::Spec;
 
 /// Columns of the text; longer only where a single word is.
 const COLUMNS: usize = 78;
 
-pub(super) fn write(spec: &Spec, sections: &[Section<'_>]) -> String {
+/// The placement list as plain text, 78 columns where words allow it.
+#[must_use]
+pub fn text(spec: &Spec, designs: &[Design], sheets: &[Sheet]) -> String {
+    let sections = sections(spec, designs, sheets);
     let mut out = Lines::default();
     out.wrapped("", &spec.title);
     let issue = issue(spec);
     let under = if issue.is_empty() { String::new() } else { format!(", {issue}") };
     out.wrapped("", &format!("Placement list{under}"));
-    let labels = sections.iter().map(|section| section.entries.len()).sum();
-    let sheets = sections.iter().map(|section| section.sheets).sum();
-    let (labels, sheets) = (counted(labels, "label"), counted(sheets, "sheet"));
-    out.wrapped("", &format!("{labels} on {sheets}, for printer {}.", spec.printer.name));
-    // By this word a later run knows that it may write the list anew.
+    out.wrapped("", &format!("{}, for printer {}.", totals(&sections), spec.printer.name));
+    // By this line a later run recognizes the file as its own and may replace it.
     out.wrapped("", "Made by decalwright.");
-    for section in sections {
-        out.blank();
+    for section in &sections {
+        out.line("");
         out.wrapped("", &format!("{}: {}", title(section.film), section.totals()));
         out.line(&"-".repeat(COLUMNS));
         for entry in &section.entries {
@@ -42,7 +44,7 @@ pub(super) fn write(spec: &Spec, sections: &[Section<'_>]) -> String {
 }
 
 fn entry(out: &mut Lines, entry: &Entry<'_>) {
-    out.wrapped(&format!("[ ] {:>4}  ", entry.number), entry.name);
+    out.wrapped(&format!("[ ] {:>4}  ", entry.number), &entry.design.name);
     let film = entry.label.film.word();
     let facts = [
         ("words", entry.spoken()),
@@ -57,9 +59,10 @@ fn entry(out: &mut Lines, entry: &Entry<'_>) {
             out.wrapped(&format!("          {name:<7}"), &fact);
         }
     }
-    out.blank();
+    out.line("");
 }
 
+/// Text wrapped at its columns.
 #[derive(Default)]
 struct Lines {
     text: String,
@@ -71,31 +74,24 @@ impl Lines {
         self.text.push('\n');
     }
 
-    fn blank(&mut self) {
-        self.line("");
-    }
-
     /// Writes text behind a first indent, further lines under its start.
     fn wrapped(&mut self, first: &str, text: &str) {
         let indent = first.chars().count();
         let mut line = first.to_owned();
         let mut used = indent;
-        let mut empty = true;
         for word in words(text) {
             let length = word.chars().count();
-            if !empty && used + 1 + length > COLUMNS {
+            if used > indent && used + 1 + length > COLUMNS {
                 self.line(&line);
                 line = " ".repeat(indent);
                 used = indent;
-                empty = true;
             }
-            if !empty {
+            if used > indent {
                 line.push(' ');
                 used += 1;
             }
             line.push_str(&word.replace('\u{a0}', " "));
             used += length;
-            empty = false;
         }
         self.line(&line);
     }

@@ -8,7 +8,8 @@ use crate::design::{Design, Mark, Plate, Role};
 use crate::finding::{Findings, Place};
 use crate::font::Faces;
 use crate::shape::Outline;
-use crate::spec::{self, Align, Paint, PartId, TextSize};
+use crate::sheet;
+use crate::spec::{PartId, Text};
 use crate::text;
 use std::collections::BTreeMap;
 
@@ -65,32 +66,24 @@ impl Level {
 const LONGEST_WORD: usize = 400;
 
 /// Times a word is put together of letters before it is drawn as one piece: fewer would make a drawing of
-/// every name, more would place letters one by one that the list says in row after row.
+/// every name, more would place words that stand in row after row letter by letter.
 const FREQUENT: u32 = 12;
 
 /// A letter, or a word that cannot be taken apart, drawn once.
 #[derive(Clone, Copy, Debug)]
-struct Piece {
+struct DrawnOnce {
     /// Its drawing; `None` when nothing is to be seen.
-    design: Option<usize>,
+    drawing: Option<usize>,
     width: f64,
 }
 
-/// A word ready to place.
-#[derive(Debug, Default)]
-struct Word {
-    /// Drawings and where they start, mm from the word's left end.
-    drawn: Vec<(f64, usize)>,
-    width: f64,
-}
-
-/// A line of words ready to place.
+/// A word or a line of words, ready to place.
 #[derive(Clone, Debug, Default)]
-pub(crate) struct Line {
+pub(crate) struct SetLine {
     pub(crate) text: String,
     pub(crate) width: f64,
-    /// Drawings and where they start, mm from the line's left end.
-    pub(crate) words: Vec<(f64, usize)>,
+    /// Drawings and where they start, mm from the left end.
+    pub(crate) drawn: Vec<(f64, usize)>,
 }
 
 /// Sets words and keeps them.
@@ -99,10 +92,10 @@ pub(crate) struct Typesetter<'a> {
     /// Index of the first drawing: how many designs the job has.
     first: usize,
     drawings: Vec<Design>,
-    letters: BTreeMap<(Level, char), Piece>,
+    letters: BTreeMap<(Level, char), DrawnOnce>,
     /// Words of scripts whose letters change with their neighbours.
-    wholes: BTreeMap<(Level, String), Piece>,
-    /// How much closer two letters stand than their widths say, mm, rarely above nought.
+    wholes: BTreeMap<(Level, String), DrawnOnce>,
+    /// What is added to the widths of two letters that stand side by side, mm; rarely above zero.
     kerns: BTreeMap<(Level, char, char), f64>,
     spaces: BTreeMap<Level, f64>,
     /// How often each word was set.
@@ -128,12 +121,12 @@ impl<'a> Typesetter<'a> {
         self.drawings
     }
 
-    /// Keeps a drawing; says its index.
+    /// Keeps a drawing; returns its index.
     pub(crate) fn keep(&mut self, name: &str, path: Outline, colour: Colour) -> usize {
         self.keep_all(name, vec![(path, colour)])
     }
 
-    /// Keeps a drawing of several colours, painted in order; says its index.
+    /// Keeps a drawing of several colours, painted in order; returns its index.
     pub(crate) fn keep_all(&mut self, name: &str, paths: Vec<(Outline, Colour)>) -> usize {
         let mark = |(path, colour)| Mark {
             path,
@@ -159,12 +152,12 @@ impl<'a> Typesetter<'a> {
     }
 
     /// The text broken into lines no wider than `width` mm; a word that is wider is broken as well.
-    pub(crate) fn lines(&mut self, level: Level, text: &str, width: f64) -> Vec<Line> {
+    pub(crate) fn lines(&mut self, level: Level, text: &str, width: f64) -> Vec<SetLine> {
         let space = self.space(level);
         let mut lines = Vec::new();
-        let mut line = Line::default();
+        let mut line = SetLine::default();
         for whole in words(text) {
-            for (at, (part, word)) in self.broken(level, whole, width).into_iter().enumerate() {
+            for (at, word) in self.broken(level, whole, width).into_iter().enumerate() {
                 let gap = if line.text.is_empty() { 0.0 } else { space };
                 if !line.text.is_empty() && (at > 0 || line.width + gap + word.width > width) {
                     lines.push(std::mem::take(&mut line));
@@ -172,8 +165,8 @@ impl<'a> Typesetter<'a> {
                     line.text.push(' ');
                     line.width += gap;
                 }
-                line.words.extend(word.drawn.iter().map(|(x, design)| (line.width + x, *design)));
-                line.text.push_str(&part.replace('\u{a0}', " "));
+                line.drawn.extend(word.drawn.iter().map(|(x, drawing)| (line.width + x, *drawing)));
+                line.text.push_str(&word.text.replace('\u{a0}', " "));
                 line.width += word.width;
             }
         }
@@ -184,18 +177,18 @@ impl<'a> Typesetter<'a> {
     }
 
     /// Words that stand on the form again and again, drawn once as one piece and never broken.
-    pub(crate) fn phrase(&mut self, level: Level, text: &str) -> Line {
-        let Piece { design, width } = self.whole(level, text);
-        let words = design.map(|design| (0.0, design)).into_iter().collect();
-        Line { text: text.to_owned(), width, words }
+    pub(crate) fn phrase(&mut self, level: Level, text: &str) -> SetLine {
+        let DrawnOnce { drawing, width } = self.whole(level, text);
+        let drawn = drawing.map(|drawing| (0.0, drawing)).into_iter().collect();
+        SetLine { text: text.to_owned(), width, drawn }
     }
 
     /// The word in parts that each fit the width, ready to place: usually the word itself.
-    fn broken(&mut self, level: Level, text: &str, width: f64) -> Vec<(String, Word)> {
+    fn broken(&mut self, level: Level, text: &str, width: f64) -> Vec<SetLine> {
         if text.len() <= LONGEST_WORD {
             let word = self.word(level, text);
             if word.width <= width {
-                return vec![(text.to_owned(), word)];
+                return vec![word];
             }
         }
         let mut parts = Vec::new();
@@ -203,7 +196,7 @@ impl<'a> Typesetter<'a> {
         let mut part_width = 0.0;
         for letter in text.chars() {
             let letter_width = self.letter(level, letter).width;
-            // Kerning makes a part a little narrower than its letters; never mind.
+            // Kerning makes a part a little narrower than the sum of its letters: that much room is left unused.
             if part_width + letter_width > width && !part.is_empty() {
                 let rest = part.split_off(end_of_line(&part, letter));
                 parts.push(std::mem::replace(&mut part, rest));
@@ -213,7 +206,7 @@ impl<'a> Typesetter<'a> {
             part_width += letter_width;
         }
         parts.push(part);
-        parts.into_iter().map(|part| (part.clone(), self.word(level, &part))).collect()
+        parts.iter().map(|part| self.word(level, part)).collect()
     }
 
     /// The width of a word space, mm.
@@ -226,17 +219,16 @@ impl<'a> Typesetter<'a> {
         space
     }
 
-    fn word(&mut self, level: Level, text: &str) -> Word {
+    fn word(&mut self, level: Level, text: &str) -> SetLine {
         if !text.chars().all(stands_alone) || self.is_frequent(level, text) {
-            let Piece { design, width } = self.whole(level, text);
-            return Word { drawn: design.map(|design| (0.0, design)).into_iter().collect(), width };
+            return self.phrase(level, text);
         }
-        let mut word = Word::default();
+        let mut word = SetLine { text: text.to_owned(), ..SetLine::default() };
         let mut before = None;
         for letter in text.chars() {
             word.width += before.map_or(0.0, |before| self.kern(level, before, letter));
-            let Piece { design, width } = self.letter(level, letter);
-            word.drawn.extend(design.map(|design| (word.width, design)));
+            let DrawnOnce { drawing, width } = self.letter(level, letter);
+            word.drawn.extend(drawing.map(|drawing| (word.width, drawing)));
             word.width += width;
             before = Some(letter);
         }
@@ -264,30 +256,29 @@ impl<'a> Typesetter<'a> {
         kern
     }
 
-    fn letter(&mut self, level: Level, letter: char) -> Piece {
-        if let Some(piece) = self.letters.get(&(level, letter)) {
-            return *piece;
+    fn letter(&mut self, level: Level, letter: char) -> DrawnOnce {
+        if let Some(drawn) = self.letters.get(&(level, letter)) {
+            return *drawn;
         }
-        let piece = self.draw(level, letter.encode_utf8(&mut [0; 4]));
-        self.letters.insert((level, letter), piece);
-        piece
+        let drawn = self.draw(level, letter.encode_utf8(&mut [0; 4]));
+        self.letters.insert((level, letter), drawn);
+        drawn
     }
 
-    fn whole(&mut self, level: Level, text: &str) -> Piece {
+    fn whole(&mut self, level: Level, text: &str) -> DrawnOnce {
         let key = (level, text.to_owned());
-        if let Some(piece) = self.wholes.get(&key) {
-            return *piece;
+        if let Some(drawn) = self.wholes.get(&key) {
+            return *drawn;
         }
-        let piece = self.draw(level, text);
-        self.wholes.insert(key, piece);
-        piece
+        let drawn = self.draw(level, text);
+        self.wholes.insert(key, drawn);
+        drawn
     }
 
-    fn draw(&mut self, level: Level, text: &str) -> Piece {
+    fn draw(&mut self, level: Level, text: &str) -> DrawnOnce {
         let (path, width) = self.set(level, text);
-        let design =
-            if path.is_empty() { None } else { Some(self.keep(text, path, level.colour())) };
-        Piece { design, width }
+        let drawing = (!path.is_empty()).then(|| self.keep(text, path, level.colour()));
+        DrawnOnce { drawing, width }
     }
 
     /// The outline from its left end and the middle of its capitals, and the width.
@@ -295,7 +286,7 @@ impl<'a> Typesetter<'a> {
         let mut findings = Findings::default();
         let mut block = text::set(self.faces, &one_line(level, text), &mut findings);
         if findings.any_error() {
-            // A sign no face has is told by the checks; the list still needs something in its place.
+            // A sign no face has is reported by the checks; the list still needs something in its place.
             let shown: String =
                 text.chars().map(|c| if c.is_ascii_graphic() { c } else { '?' }).collect();
             block = text::set(self.faces, &one_line(level, &shown), &mut Findings::default());
@@ -323,98 +314,9 @@ fn stands_alone(sign: char) -> bool {
     matches!(sign, '!'..='~' | '\u{a1}'..='\u{17f}')
 }
 
-fn one_line(level: Level, text: &str) -> spec::Text {
-    spec::Text {
-        lines: vec![text.replace('\u{a0}', " ")],
-        font: level.face().to_owned(),
-        size: TextSize::CapHeight(level.cap()),
-        tracking: 0.0,
-        line_pitch: 1.85,
-        align: Align::Left,
-        width: None,
-        spread: None,
-        arc: None,
-        tabular: false,
-        paint: Paint::Ink(level.colour()),
-        place: Place::default(),
-    }
+fn one_line(level: Level, text: &str) -> Text {
+    sheet::one_line(text.replace('\u{a0}', " "), level.face(), level.cap())
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_word_of_letters_is_the_word_set_whole() {
-        // text::set on the whole word is the outside measure; AV, To and P. are kerned pairs.
-        let faces = Faces::bundled();
-        let mut setter = Typesetter::new(&faces, 0);
-        for (level, text) in [
-            (Level::Strong, "AVATAR"),
-            (Level::Spoken, "To.P.7"),
-            (Level::Spoken, "Überlauf"),
-            (Level::Quiet, "1074"),
-        ] {
-            let (whole, width) = setter.set(level, text);
-            let word = setter.word(level, text);
-            assert_eq!(word.drawn.len(), text.chars().count());
-            assert!((word.width - width).abs() < 1e-6, "{text}: {} {width}", word.width);
-            let letters = word.drawn.iter().map(|(x, design)| {
-                setter.drawings[*design].marks[0].path.bounds() + kurbo::Vec2::new(*x, 0.0)
-            });
-            let bounds = letters.reduce(|all, one| all.union(one)).unwrap();
-            assert!((bounds.x0 - whole.bounds().x0).abs() < 1e-6, "{text}");
-            assert!((bounds.x1 - whole.bounds().x1).abs() < 1e-6, "{text}");
-        }
-    }
-
-    #[test]
-    fn thousands_of_names_take_a_handful_of_drawings() {
-        let faces = Faces::bundled();
-        let mut setter = Typesetter::new(&faces, 7);
-        for number in 0..3000 {
-            setter.lines(Level::Strong, &format!("channel-{number}"), 60.0);
-        }
-        let drawings = setter.into_drawings();
-        // c h a n e l - and ten figures.
-        assert_eq!(drawings.len(), 17);
-    }
-
-    #[test]
-    fn long_names_are_parted_before_their_signs() {
-        let faces = Faces::bundled();
-        let mut setter = Typesetter::new(&faces, 0);
-        let mut parted = |text: &str| -> Vec<String> {
-            let lines = setter.lines(Level::Body, text, 20.0);
-            lines.into_iter().map(|line| line.text).collect()
-        };
-        assert_eq!(parted("=MOLE1+CAB2-K24:13"), ["=MOLE1+CAB2", "-K24:13"]);
-        assert_eq!(parted("=MOLE1+CABIN2:13"), ["=MOLE1", "+CABIN2:13"]);
-        assert_eq!(parted(&"-".repeat(60)).concat(), "-".repeat(60));
-        assert_eq!(parted("X-MMMMMMMMMMMMMMMM").concat(), "X-MMMMMMMMMMMMMMMM");
-    }
-
-    #[test]
-    fn a_frequent_word_becomes_one_piece_of_the_same_width() {
-        let faces = Faces::bundled();
-        let mut setter = Typesetter::new(&faces, 0);
-        let words: Vec<Word> = (0..30).map(|_| setter.word(Level::Body, "ground")).collect();
-        assert!(words.iter().all(|word| (word.width - words[0].width).abs() < 1e-6));
-        let pieces: usize = words.iter().map(|word| word.drawn.len()).sum();
-        assert_eq!(pieces, 12 * "ground".len() + 18);
-    }
-
-    #[test]
-    fn lines_are_no_wider_than_asked() {
-        let faces = Faces::bundled();
-        let mut setter = Typesetter::new(&faces, 0);
-        let text = "read every row aloud against the part Donaudampfschiffahrtsgesellschaft";
-        for level in [Level::Body, Level::Spoken] {
-            let lines = setter.lines(level, text, 20.0);
-            assert!(lines.iter().all(|line| line.width <= 20.0 + 0.1), "{lines:?}");
-            assert!(lines.len() > 4);
-            let read: String = lines.iter().map(|line| line.text.as_str()).collect();
-            assert_eq!(read.replace(' ', ""), text.replace(' ', ""));
-        }
-    }
-}
+mod tests;

@@ -6,7 +6,7 @@ use decalwright::files::{self, Writing};
 use decalwright::font::Faces;
 use decalwright::job;
 use decalwright::spec::{Paper, Profile};
-use decalwright::testprint::{self, Kind, Setting};
+use decalwright::testprint::{self, Setting, TestPage};
 
 use clap::{Args, Subcommand};
 use std::path::{Path, PathBuf};
@@ -74,15 +74,15 @@ pub(crate) struct PrinterArgs {
 /// Writes one test print.
 pub(crate) fn test_print(wanted: TestPrint) -> Ended {
     let (kind, args) = match wanted {
-        TestPrint::Scale(args) => (Kind::Scale, args),
-        TestPrint::Lines(args) => (Kind::Lines, args),
-        TestPrint::Type { faces, page } => (Kind::Type(faces), page),
-        TestPrint::Inks(args) => (Kind::Inks, args),
+        TestPrint::Scale(args) => (TestPage::Scale, args),
+        TestPrint::Lines(args) => (TestPage::Lines, args),
+        TestPrint::Type { faces, page } => (TestPage::Type(faces), page),
+        TestPrint::Inks(args) => (TestPage::Inks, args),
         TestPrint::Colour { name, job, page } => {
             let Some(wanted) = colour(&name, job.as_deref())? else {
                 return Ok(ExitCode::FAILURE);
             };
-            (Kind::Colour { name, wanted }, page)
+            (TestPage::Colour { name, wanted }, page)
         }
     };
     let Some(paper) = Paper::named(&args.paper) else {

@@ -97,7 +97,7 @@ fn between_words(room: &Room, trim: Rect, drawn: &Drawn) -> Vec<Joint> {
     joints
 }
 
-/// What the film can take.
+/// The largest label a sheet takes, mm.
 struct Room {
     width: f64,
     height: f64,
@@ -106,10 +106,10 @@ struct Room {
 
 impl Room {
     fn of(spec: &Spec, bleed_mm: f64) -> Room {
-        let (paper, margins) = (spec.sheet.paper.size, spec.sheet.margins);
+        let printable = spec.printable();
         Room {
-            width: paper.width - margins.left - margins.right - 2.0 * bleed_mm + 1e-6,
-            height: paper.height - margins.top - margins.bottom - 2.0 * bleed_mm + 1e-6,
+            width: printable.width() - 2.0 * bleed_mm + 1e-6,
+            height: printable.height() - 2.0 * bleed_mm + 1e-6,
             turn: spec.sheet.turn,
         }
     }

@@ -2,8 +2,9 @@
 
 use super::{Laid, films};
 use crate::finding::{Findings, Severity};
-use crate::sheet::{self, Piece, Sheet};
+use crate::sheet::{self, CopyOrSpare, Sheet};
 use crate::spec::Film;
+use crate::units::counted;
 use std::fmt::Write as _;
 
 /// Title, film by film the sheets and what is left of them, labels and spares, and the findings counted.
@@ -18,23 +19,22 @@ pub fn summary(laid: &Laid, findings: &Findings) -> String {
         let _ = writeln!(text, "  {}", of_film(laid, film));
     }
     let _ = writeln!(text, "  {}", pieces(laid));
-    let _ = writeln!(text, "  {}", counted(findings));
+    let _ = writeln!(text, "  {}", in_words(findings));
     text
 }
 
 /// `clear film: 2 sheets of A5, 61 % of the film used, 110 x 45 mm left on the last`.
 fn of_film(laid: &Laid, film: Film) -> String {
     let sheets: Vec<&Sheet> = laid.sheets.iter().filter(|sheet| sheet.film == film).collect();
-    let margins = laid.spec.sheet.margins;
     let used: Vec<sheet::Used> =
-        sheets.iter().map(|sheet| sheet::used(sheet, &laid.designs, margins)).collect();
+        sheets.iter().map(|sheet| sheet::used(&laid.spec, sheet, &laid.designs)).collect();
     #[allow(clippy::cast_precision_loss, reason = "far fewer than 2^52 sheets")]
     let share = used.iter().map(|used| used.share).sum::<f64>() / used.len().max(1) as f64;
     let left = used.last().map(|used| used.left).unwrap_or_default();
     let mut text = format!(
         "{}: {} of {}, {:.0} % of the film used",
         film.name(),
-        many(sheets.len(), "sheet"),
+        counted(sheets.len(), "sheet"),
         laid.spec.sheet.paper.name,
         share * 100.0
     );
@@ -49,33 +49,30 @@ fn of_film(laid: &Laid, film: Film) -> String {
 
 fn pieces(laid: &Laid) -> String {
     let placed = || laid.sheets.iter().flat_map(|sheet| &sheet.placements);
-    let spares = placed().filter(|placement| matches!(placement.piece, Piece::Spare(_))).count();
+    let spares =
+        placed().filter(|placement| matches!(placement.piece, CopyOrSpare::Spare(_))).count();
     let all = placed().count();
     format!(
         "{}, {}: {} to apply and {}",
-        many(laid.designs.len(), "label"),
-        many(all, "piece"),
+        counted(laid.designs.len(), "label"),
+        counted(all, "piece"),
         all - spares,
-        many(spares, "spare")
+        counted(spares, "spare")
     )
 }
 
 /// `1 error, 2 warnings and 3 notes`, or that there is nothing to mend.
-fn counted(findings: &Findings) -> String {
+fn in_words(findings: &Findings) -> String {
     let counts: Vec<String> =
         [(Severity::Error, "error"), (Severity::Warning, "warning"), (Severity::Note, "note")]
             .into_iter()
             .map(|(severity, word)| (findings.count(severity), word))
             .filter(|(count, _)| *count > 0)
-            .map(|(count, word)| many(count, word))
+            .map(|(count, word)| counted(count, word))
             .collect();
     match counts.as_slice() {
         [] => "nothing to mend".to_owned(),
         [one] => one.clone(),
         [rest @ .., last] => format!("{} and {last}", rest.join(", ")),
     }
-}
-
-fn many(count: usize, word: &str) -> String {
-    if count == 1 { format!("1 {word}") } else { format!("{count} {word}s") }
 }

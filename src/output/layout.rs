@@ -33,7 +33,7 @@
 use super::MADE_BY;
 use crate::design::Design;
 use crate::known::item;
-use crate::sheet::{Piece, Placement, Sheet};
+use crate::sheet::{CopyOrSpare, Placement, Sheet};
 use crate::spec::{Correction, Profile, Spec};
 use serde::Serialize;
 
@@ -147,8 +147,8 @@ pub fn piece_names(spec: &Spec, designs: &[Design], sheet: &Sheet) -> Vec<String
         let Some(design) = item(designs, placement.design) else { return String::new() };
         let label = spec.labels.get(design.label);
         let (word, n, of) = match placement.piece {
-            Piece::Copy(n) => ("", n, label.map_or(n, |label| label.copies)),
-            Piece::Spare(n) => (" spare", n, label.map_or(n, |label| label.spares)),
+            CopyOrSpare::Copy(n) => ("", n, label.map_or(n, |label| label.copies)),
+            CopyOrSpare::Spare(n) => (" spare", n, label.map_or(n, |label| label.spares)),
         };
         let name = &design.name;
         if of > 1 { format!("{name}{word} {n}/{of}") } else { format!("{name}{word}") }
@@ -187,8 +187,8 @@ fn placement_entry<'a>(
     let design = item(designs, placement.design)?;
     let trim = placement.footprint(design);
     let (piece, n) = match placement.piece {
-        Piece::Copy(n) => ("copy", n),
-        Piece::Spare(n) => ("spare", n),
+        CopyOrSpare::Copy(n) => ("copy", n),
+        CopyOrSpare::Spare(n) => ("spare", n),
     };
     Some(PlacementEntry {
         label: spec.labels.get(design.label).map_or(&design.name, |label| &label.name),

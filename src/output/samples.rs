@@ -6,24 +6,25 @@ use crate::files::Error;
 use crate::finding::{Findings, Place, Sources};
 use crate::font::Faces;
 use crate::shape::{self, Outline};
-use crate::sheet::{Piece, Placement, Sheet};
+use crate::sheet::{CopyOrSpare, Placement, Sheet};
 use crate::spec::{self, Film, Label, PartId, Spec};
 use kurbo::{Point, Rect, Size};
+use std::sync::LazyLock;
 
 /// A red.
 pub(crate) const RED: Colour = Colour { rgb: [173, 43, 36] };
 
-/// A job up to its labels: the values that tests rely on are written out, all others are the defaults.
+/// A job with one label: the values that tests rely on are written out, all others are the defaults.
 const JOB: &str = r##"
 title: Signal lamp <test> & "trial"
 revision: B
 printer: {class: laser-600}
 sheet: {paper: A5, margin: 6.35 mm, gap: 2 mm, turn: true, guides: true, spares: 1}
 surfaces: {housing: {colour: "#aeb4b8", finish: metallic}}
-labels:
+labels: [{name: lamp, text: LAMP, on: housing}]
 "##;
 
-fn read(job: &str) -> Spec {
+static SPEC: LazyLock<Spec> = LazyLock::new(|| {
     let (mut faces, mut findings) = (Faces::bundled(), Findings::default());
     let mut context = spec::ReadContext {
         faces: &mut faces,
@@ -31,30 +32,21 @@ fn read(job: &str) -> Spec {
         sources: &mut Sources::default(),
         findings: &mut findings,
     };
-    let spec = spec::read("job.yaml", job.as_bytes(), &mut context).expect("a job");
+    let spec = spec::read("job.yaml", JOB.as_bytes(), &mut context).expect("a job");
     assert_eq!(findings.list(), []);
     spec
-}
+});
 
 /// A job without labels.
 pub(crate) fn empty_spec() -> Spec {
-    let mut spec = read(&format!("{JOB} - {{text: A}}"));
-    spec.labels.clear();
-    spec
+    Spec { labels: Vec::new(), ..SPEC.clone() }
 }
 
-/// A label on clear film, one copy and one spare.
+/// A label on clear film, without parts, one copy and one spare.
 pub(crate) fn label(name: &str) -> Label {
-    let spec = read(&format!("{JOB} - {{text: A, on: housing}}"));
-    let label = spec.labels.into_iter().next().expect("a label");
-    let parts = Vec::new();
-    Label {
-        name: name.to_owned(),
-        parts,
-        place: Place::default(),
-        film_place: Place::default(),
-        ..label
-    }
+    let (place, film_place) = (Place::default(), Place::default());
+    let sample = SPEC.labels[0].clone();
+    Label { name: name.to_owned(), parts: Vec::new(), place, film_place, ..sample }
 }
 
 /// A mark in ink.
@@ -104,10 +96,10 @@ pub(crate) fn signal_job() -> (Spec, Vec<Design>, Sheet) {
         mirrored: false,
     };
     let placements = vec![
-        at(0, Piece::Copy(1), 20.0, 20.0),
-        Placement { quarter_turns: 1, ..at(0, Piece::Copy(2), 30.0, 40.0) },
-        at(0, Piece::Spare(1), 60.0, 20.0),
-        Placement { mirrored: true, ..at(1, Piece::Copy(1), 100.0, 100.0) },
+        at(0, CopyOrSpare::Copy(1), 20.0, 20.0),
+        Placement { quarter_turns: 1, ..at(0, CopyOrSpare::Copy(2), 30.0, 40.0) },
+        at(0, CopyOrSpare::Spare(1), 60.0, 20.0),
+        Placement { mirrored: true, ..at(1, CopyOrSpare::Copy(1), 100.0, 100.0) },
     ];
     let guide = Mark {
         path: shape::rectangle(Rect::new(10.0, 200.0, 110.0, 201.0)),

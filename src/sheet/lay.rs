@@ -1,13 +1,13 @@
 //! From designs to sheets: what each film must hold, tiled, marked, in reading order.
 
-use super::marks::{self, Job, Strips};
-use super::tile::{Cell, Item, Spot, fewest, tile};
-use super::{Parting, Piece, Placement, Sheet, rows, too_large};
+use super::marks::{self, ReservedStrips};
+use super::tile::{Item, LaidItem, NmRect, NmSize, fewest, millimetres, nanometres, tile};
+use super::{CopyOrSpare, Parting, Placement, Sheet, SheetContext, rows, too_large};
 use crate::design::{Design, WhiteOrder};
 use crate::finding::Findings;
 use crate::font::Faces;
 use crate::spec::{Cuts, Film, Label, Spec};
-use kurbo::{Point, Rect};
+use kurbo::{Point, Rect, Size};
 use std::collections::BTreeMap;
 
 /// The films in the order their sheets come.
@@ -15,40 +15,40 @@ const FILMS: [Film; 4] = [Film::Clear, Film::White, Film::Sticker, Film::Paper];
 
 /// Lays every copy and spare of every design onto sheets of its label's film.
 ///
-/// Designs too large for the sheet are told in `findings` and left out; nothing else is refused.
+/// Designs too large for the sheet are reported in `findings` and left out; nothing else is refused.
 #[must_use]
 pub fn lay(spec: &Spec, designs: &[Design], faces: &Faces, findings: &mut Findings) -> Vec<Sheet> {
-    let past: Vec<f64> = designs.iter().map(super::past_trim).collect();
-    let job = Job { spec, designs, past: &past, faces };
+    let context = SheetContext::new(spec, designs, faces);
     let mut sheets = Vec::new();
     for film in FILMS {
-        let mut fitting = Vec::new();
-        for wanted in wanted(&job, film) {
-            match too_large::found(spec, wanted.design, wanted.label, wanted.past) {
-                Some(finding) => findings.push(finding),
-                None => fitting.push(wanted),
-            }
-        }
-        let (markers, labels): (Vec<Wanted>, Vec<Wanted>) =
-            fitting.into_iter().partition(|wanted| wanted.label.marker_of().is_some());
+        let mut fitting = needed(&context, film);
+        fitting.retain(|one| {
+            let too_large = too_large::found(spec, one.design, one.label, one.past);
+            let fits = too_large.is_none();
+            too_large.into_iter().for_each(|finding| findings.push(finding));
+            fits
+        });
+        let (markers, labels): (Vec<_>, Vec<_>) =
+            fitting.into_iter().partition(|one| one.label.marker_of().is_some());
         // White that is printed last and white that is printed first would need the sheet fed three times.
-        let (last, first): (Vec<Wanted>, Vec<Wanted>) =
-            labels.into_iter().partition(|wanted| wanted.is_white(WhiteOrder::Last));
-        let mut of_film = on_film(&job, film, &first);
-        of_film.append(&mut on_film(&job, film, &last));
-        of_film.append(&mut of_markers(&job, film, &markers, findings));
+        let (last, first): (Vec<_>, Vec<_>) =
+            labels.into_iter().partition(|one| one.is_white(WhiteOrder::Last));
+        let mut of_film = of_labels(&context, film, &first);
+        of_film.append(&mut of_labels(&context, film, &last));
+        of_film.append(&mut of_markers(&context, film, &markers, findings));
         let of = of_film.len();
-        for (at, sheet) in of_film.iter_mut().enumerate() {
-            (sheet.number, sheet.of) = (at + 1, of);
+        for (sheet, number) in of_film.iter_mut().zip(1..) {
+            (sheet.number, sheet.of) = (number, of);
         }
-        marks::add(&job, &mut of_film, findings);
+        marks::add(&context, &mut of_film, findings);
         sheets.append(&mut of_film);
     }
     sheets
 }
 
 /// A design and the label that says how many are needed.
-pub(super) struct Wanted<'a> {
+#[derive(Clone, Copy)]
+pub(super) struct NeededDesign<'a> {
     pub(super) index: usize,
     pub(super) design: &'a Design,
     pub(super) label: &'a Label,
@@ -56,7 +56,7 @@ pub(super) struct Wanted<'a> {
     pub(super) past: f64,
 }
 
-impl Wanted<'_> {
+impl NeededDesign<'_> {
     /// How wide its cell is round the trim, mm: half the gap, but never less than the ink needs.
     fn round(&self, gap: f64) -> f64 {
         (gap / 2.0).max(self.past)
@@ -66,81 +66,99 @@ impl Wanted<'_> {
     fn is_white(&self, order: WhiteOrder) -> bool {
         self.design.white.as_ref().is_some_and(|white| white.order == order)
     }
+
+    /// Its copy or spare of this number, from 1, with its origin still at the sheet's.
+    pub(super) fn placed(&self, number: u32) -> Placement {
+        let copies = self.label.copies;
+        Placement {
+            design: self.index,
+            piece: if number <= copies {
+                CopyOrSpare::Copy(number)
+            } else {
+                CopyOrSpare::Spare(number - copies)
+            },
+            at: Point::ZERO,
+            quarter_turns: 0,
+            mirrored: self.label.applied.mirrored(),
+        }
+    }
 }
 
-fn wanted<'a>(job: &Job<'a>, film: Film) -> Vec<Wanted<'a>> {
-    job.designs
-        .iter()
-        .zip(job.past)
-        .enumerate()
-        .filter_map(|(index, (design, past))| {
-            let label = job.spec.labels.get(design.label)?;
-            (label.film == film).then_some(Wanted { index, design, label, past: *past })
-        })
-        .collect()
+fn needed<'a>(context: &SheetContext<'a>, film: Film) -> Vec<NeededDesign<'a>> {
+    let designs = context.designs.iter().zip(&context.past).enumerate();
+    let needed = designs.filter_map(|(index, (design, past))| {
+        let label = context.spec.labels.get(design.label)?;
+        (label.film == film).then_some(NeededDesign { index, design, label, past: *past })
+    });
+    needed.collect()
 }
 
-fn on_film(job: &Job, film: Film, wanted: &[Wanted]) -> Vec<Sheet> {
-    if wanted.is_empty() {
+/// The sheets of all labels of a film but wire markers.
+fn of_labels(context: &SheetContext, film: Film, needed: &[NeededDesign]) -> Vec<Sheet> {
+    if needed.is_empty() {
         return Vec::new();
     }
-    let spec = job.spec;
-    let mirrored = wanted.iter().any(|wanted| wanted.label.applied.mirrored());
-    let has_white = wanted.iter().any(|wanted| wanted.design.white.is_some());
-    let twice = has_white && job.fed_twice();
-    let strips = marks::strips(job, film, mirrored);
+    let spec = context.spec;
+    let mirrored = needed.iter().any(|one| one.label.applied.mirrored());
+    let has_white = needed.iter().any(|one| one.design.white.is_some());
+    let twice = has_white && context.is_fed_twice();
+    let strips = marks::strips(context, film, mirrored);
     let strips = if twice { strips.with_registration() } else { strips };
-    let ground = Ground::of(spec, wanted);
-    let pieces = ground.pieces(wanted, spec.sheet.turn);
-    // What reads backwards must say so in the foot, and passes need their marks, whatever that costs.
+    let frame = TilingFrame::of(spec, needed);
+    let (items, owners) = frame.items(needed, spec.sheet.turn);
+    // The foot must say that labels read backwards, and two passes need register marks: those strips are kept
+    // even where that costs a sheet.
     let foot_given_up = if mirrored || twice { 0 } else { FEW_SHEETS };
     let right_given_up = if twice { 0 } else { FEW_SHEETS };
+    let area = |strips, most_sheets| AreaToTry { area: frame.area(strips), most_sheets };
     let areas = [
-        (ground.area(strips), usize::MAX),
-        (ground.area(Strips { right: 0.0, ..strips }), right_given_up),
-        (ground.area(Strips::NONE), foot_given_up),
+        area(strips, usize::MAX),
+        area(ReservedStrips { right: 0.0, ..strips }, right_given_up),
+        area(ReservedStrips::NONE, foot_given_up),
     ];
-    let tiled = tile_beside(&pieces, spec.sheet.cuts, areas);
+    let tiled = tile_beside(&items, spec.sheet.cuts, areas);
     let mut laid: BTreeMap<usize, u32> = BTreeMap::new();
-    tiled
-        .into_iter()
-        .map(|mut spots| {
-            // Cells of one row share their top, so this reads row by row.
-            spots.sort_by_key(|spot| (spot.y, spot.x));
-            let placements = spots
-                .iter()
-                .filter_map(|spot| {
-                    let owner = wanted.get(*pieces.owners.get(spot.item)?)?;
-                    let used = laid.entry(owner.index).or_default();
-                    *used += 1;
-                    Some(ground.placement(owner, spot, *used))
-                })
-                .collect();
-            sheet(job, film, Parting::Apart, placements)
-        })
-        .collect()
+    let placed = |mut on_sheet: Vec<LaidItem>| {
+        // Items of one row share their top, so this orders them row by row, each row from the left.
+        on_sheet.sort_by_key(|one| (one.y, one.x));
+        let placement = |one: &LaidItem| {
+            let owner = owners.get(one.item)?;
+            let number = laid.entry(owner.index).or_default();
+            *number += 1;
+            Some(frame.placement(owner, one, *number))
+        };
+        sheet(context, film, Parting::Apart, on_sheet.iter().filter_map(placement).collect())
+    };
+    tiled.into_iter().map(placed).collect()
 }
 
 /// The sheets of wire markers: pre-cut stickers where the job has them, else rows.
-fn of_markers(job: &Job, film: Film, wanted: &[Wanted], findings: &mut Findings) -> Vec<Sheet> {
-    let grid = job.spec.wiring.as_ref().and_then(|wiring| wiring.markers.grid.as_ref());
+fn of_markers(
+    context: &SheetContext,
+    film: Film,
+    needed: &[NeededDesign],
+    findings: &mut Findings,
+) -> Vec<Sheet> {
+    let grid = context.spec.wiring.as_ref().and_then(|wiring| wiring.markers.grid.as_ref());
     let (parting, sheets) = match grid {
-        Some(grid) => (Parting::PreCut, rows::stickers(grid, wanted, findings)),
-        None => {
-            let strips = marks::strips(job, film, false);
-            (Parting::Shared, rows::rows(job, wanted, strips))
-        }
+        Some(grid) => (Parting::PreCut, rows::stickers(grid, needed, findings)),
+        None => (Parting::Shared, rows::rows(context, film, needed)),
     };
-    sheets.into_iter().map(|placements| sheet(job, film, parting, placements)).collect()
+    sheets.into_iter().map(|placements| sheet(context, film, parting, placements)).collect()
 }
 
 /// A sheet without its number and marks.
-fn sheet(job: &Job, film: Film, parting: Parting, placements: Vec<Placement>) -> Sheet {
-    let of_white = |placement: &Placement| job.designs.get(placement.design)?.white.as_ref();
-    let white = placements.iter().find_map(of_white).map(|white| white.order);
+fn sheet(
+    context: &SheetContext,
+    film: Film,
+    parting: Parting,
+    placements: Vec<Placement>,
+) -> Sheet {
+    let designs = placements.iter().filter_map(|placement| context.design(placement));
+    let white = designs.filter_map(|design| design.white.as_ref()).map(|white| white.order).next();
     Sheet {
         film,
-        paper: job.spec.sheet.paper.clone(),
+        paper: context.spec.sheet.paper.clone(),
         number: 0,
         of: 0,
         parting,
@@ -148,7 +166,7 @@ fn sheet(job: &Job, film: Film, parting: Parting, placements: Vec<Placement>) ->
         placements,
         marks: Vec::new(),
         words: Vec::new(),
-        fed_twice: white.is_some() && job.fed_twice(),
+        fed_twice: white.is_some() && context.is_fed_twice(),
         white,
         registration: Vec::new(),
     }
@@ -158,18 +176,23 @@ fn sheet(job: &Job, film: Film, parting: Parting, placements: Vec<Placement>) ->
 /// saved is not worth all their bars and foot lines.
 const FEW_SHEETS: usize = 3;
 
-/// Tiles into the first of the areas, which leaves room for marks; into a larger one only where a piece
-/// fits no other way, or where that saves one of at most so many sheets.
-fn tile_beside(pieces: &Pieces, cuts: Cuts, areas: [(Cell, usize); 3]) -> Vec<Vec<Spot>> {
-    let [.., (whole, _)] = areas;
-    let bound = fewest(&pieces.items, whole);
-    let mut best: Option<Vec<Vec<Spot>>> = None;
-    for (area, most) in areas {
-        let settled = |best: &Vec<Vec<Spot>>| best.len() <= bound || best.len() > most;
-        if best.as_ref().is_some_and(settled) || !pieces.items.iter().all(|item| item.fits(area)) {
+/// An area to tile into, and up to how many sheets it is worth trying where that saves one.
+struct AreaToTry {
+    area: NmRect,
+    most_sheets: usize,
+}
+
+/// Tiles into the first of the areas, which leaves room for marks; into a larger one only where an item
+/// fits no other way, or where that saves one of a few sheets.
+fn tile_beside(items: &[Item], cuts: Cuts, areas: [AreaToTry; 3]) -> Vec<Vec<LaidItem>> {
+    let bound = areas.last().map_or(0, |whole| fewest(items, whole.area));
+    let mut best: Option<Vec<Vec<LaidItem>>> = None;
+    for AreaToTry { area, most_sheets } in areas {
+        let settled = |best: &Vec<_>| best.len() <= bound || best.len() > most_sheets;
+        if best.as_ref().is_some_and(settled) || !items.iter().all(|item| item.fits(area)) {
             continue;
         }
-        let tiled = tile(&pieces.items, area, cuts);
+        let tiled = tile(items, area, cuts);
         if best.as_ref().is_none_or(|best| tiled.len() < best.len()) {
             best = Some(tiled);
         }
@@ -177,85 +200,55 @@ fn tile_beside(pieces: &Pieces, cuts: Cuts, areas: [(Cell, usize); 3]) -> Vec<Ve
     best.unwrap_or_default()
 }
 
-/// Pieces to tile, and whose they are.
-struct Pieces {
-    items: Vec<Item>,
-    /// For each item an index into the list of what is wanted.
-    owners: Vec<usize>,
-}
-
-/// The frame pieces are tiled in: the printable area, grown by the part of a cell that holds no ink.
-struct Ground {
+/// The frame items are tiled in: the printable area, grown by the part of a cell that holds no ink.
+struct TilingFrame {
     printable: Rect,
     gap: f64,
     /// How far a cell may lie outside the printable area, mm: the most any of them needs.
     over: f64,
 }
 
-impl Ground {
-    fn of(spec: &Spec, wanted: &[Wanted]) -> Ground {
+impl TilingFrame {
+    fn of(spec: &Spec, needed: &[NeededDesign]) -> TilingFrame {
         let gap = spec.sheet.gap.max(0.0);
-        let over = wanted.iter().map(|wanted| wanted.round(gap) - wanted.past).fold(0.0, f64::max);
-        Ground { printable: super::printable(spec), gap, over }
+        let over = needed.iter().map(|one| one.round(gap) - one.past).fold(0.0, f64::max);
+        TilingFrame { printable: spec.printable(), gap, over }
     }
 
-    fn area(&self, strips: Strips) -> Cell {
+    fn area(&self, strips: ReservedStrips) -> NmRect {
         let width = self.printable.width() - strips.right + 2.0 * self.over;
         let height = self.printable.height() - strips.foot + 2.0 * self.over;
-        Cell::at(0, 0, nanometres(width), nanometres(height))
+        NmRect::at(0, 0, NmSize::of(Size::new(width, height)))
     }
 
-    fn pieces(&self, wanted: &[Wanted], turns: bool) -> Pieces {
-        let mut pieces = Pieces { items: Vec::new(), owners: Vec::new() };
-        for (owner, wanted) in wanted.iter().enumerate() {
-            let size = wanted.design.size();
-            let round = wanted.round(self.gap);
-            let item = Item {
-                width: nanometres(size.width() + 2.0 * round),
-                height: nanometres(size.height() + 2.0 * round),
-                inset: nanometres(self.over - (round - wanted.past)),
-                turns,
-            };
-            let count = wanted.label.copies as usize + wanted.label.spares as usize;
-            pieces.items.extend(std::iter::repeat_n(item, count));
-            pieces.owners.extend(std::iter::repeat_n(owner, count));
-        }
-        pieces
+    /// An item for each copy and spare, and for each item whose it is.
+    fn items<'a>(
+        &self,
+        needed: &[NeededDesign<'a>],
+        turns: bool,
+    ) -> (Vec<Item>, Vec<NeededDesign<'a>>) {
+        let each = needed.iter().flat_map(|one| {
+            let round = one.round(self.gap);
+            let size = one.design.size().size() + Size::new(2.0 * round, 2.0 * round);
+            let inset = nanometres(self.over - (round - one.past));
+            let item = Item { size: NmSize::of(size), inset, turns };
+            let count = one.label.copies as usize + one.label.spares as usize;
+            std::iter::repeat_n((item, *one), count)
+        });
+        each.unzip()
     }
 
-    /// Where a spot is on the sheet; `used` counts the pieces of this design so far, this one included.
-    fn placement(&self, owner: &Wanted, spot: &Spot, used: u32) -> Placement {
-        let copies = owner.label.copies;
-        let piece = if used <= copies { Piece::Copy(used) } else { Piece::Spare(used - copies) };
-        let mut placement = Placement {
-            design: owner.index,
-            piece,
-            at: Point::ZERO,
-            quarter_turns: u8::from(spot.turned),
-            mirrored: owner.label.applied.mirrored(),
-        };
+    /// Where a laid item is on the sheet; `number` counts the pieces of this design so far, this one included.
+    fn placement(&self, owner: &NeededDesign, laid: &LaidItem, number: u32) -> Placement {
+        let mut placement = owner.placed(number);
+        placement.quarter_turns = u8::from(laid.turned);
         let round = owner.round(self.gap);
         let corner = Point::new(
-            millimetres(spot.x) + self.printable.x0 - self.over + round,
-            millimetres(spot.y) + self.printable.y0 - self.over + round,
+            millimetres(laid.x) + self.printable.x0 - self.over + round,
+            millimetres(laid.y) + self.printable.y0 - self.over + round,
         );
-        placement.at = (corner - placement.footprint(owner.design).origin()).to_point();
-        placement
+        placement.moved(placement.footprint(owner.design).origin(), corner)
     }
-}
-
-/// To whole nanometres, nearest: a millionth of a millimetre is the slack of every fit.
-pub(super) fn nanometres(mm: f64) -> i64 {
-    #[allow(clippy::cast_possible_truncation, reason = "lengths end at 100 m, 1e11 nm")]
-    let nanometres = (mm * 1e6).round() as i64;
-    nanometres
-}
-
-/// Back to millimetres.
-pub(super) fn millimetres(nanometres: i64) -> f64 {
-    #[allow(clippy::cast_precision_loss, reason = "at most 1e11 nm, exact in an f64")]
-    let nanometres = nanometres as f64;
-    nanometres / 1e6
 }
 
 #[cfg(test)]

@@ -13,16 +13,17 @@ mod too_large;
 mod used;
 
 pub use lay::lay;
-pub(crate) use marks::bar;
+pub(crate) use marks::{bar, one_line};
 pub use used::{Used, used};
 
 use crate::design::{Design, Mark, WhiteOrder, Words};
-use crate::spec::{Film, Margins, Paper, Spec};
-use kurbo::{Affine, Point, Rect, Size};
+use crate::font::Faces;
+use crate::spec::{Film, Paper, Spec};
+use kurbo::{Affine, Point, Rect};
 
-/// What a placed piece is for.
+/// Whether a placed piece was asked for or is to spare.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Piece {
+pub enum CopyOrSpare {
     /// The n-th wanted copy, from 1.
     Copy(u32),
     /// The n-th spare, from 1.
@@ -35,7 +36,7 @@ pub struct Placement {
     /// Which design: an index into the list the sheets were made from.
     pub design: usize,
     /// Copy or spare.
-    pub piece: Piece,
+    pub piece: CopyOrSpare,
     /// Where the design's origin lies, mm from the paper's top left.
     pub at: Point,
     /// Turned clockwise by this many quarter turns (0 to 3).
@@ -48,7 +49,7 @@ impl Placement {
     /// From the design's frame to the sheet's.
     #[must_use]
     pub fn transform(&self) -> Affine {
-        // Exact sines: a quarter turn must not smear 90° edges by 1e-17.
+        // Exact sines and cosines: computed ones would tilt upright edges by 1e-17.
         let (cos, sin) = match self.quarter_turns % 4 {
             0 => (1.0, 0.0),
             1 => (0.0, 1.0),
@@ -63,6 +64,11 @@ impl Placement {
     #[must_use]
     pub fn footprint(&self, design: &Design) -> Rect {
         self.transform().transform_rect_bbox(design.size())
+    }
+
+    /// The same, moved as far as it takes from one point to another.
+    fn moved(self, from: Point, to: Point) -> Placement {
+        Placement { at: self.at + (to - from), ..self }
     }
 }
 
@@ -106,18 +112,43 @@ pub struct Sheet {
     pub reads_backwards: bool,
 }
 
-/// The part of the paper inside the margins, in the sheet's frame; empty when the margins leave nothing.
-fn inside(paper: Size, margins: Margins) -> Rect {
-    let right = (paper.width - margins.right).max(margins.left);
-    let bottom = (paper.height - margins.bottom).max(margins.top);
-    Rect::new(margins.left, margins.top, right, bottom)
+/// What sheets are made from.
+#[derive(Debug)]
+struct SheetContext<'a> {
+    spec: &'a Spec,
+    designs: &'a [Design],
+    /// For each design how far its ink reaches past its trim, mm.
+    past: Vec<f64>,
+    faces: &'a Faces,
 }
 
-/// Where a job's sheets may be printed: less by what its printer's profile will stretch them.
-fn printable(spec: &Spec) -> Rect {
-    let paper = spec.sheet.paper.size;
-    let inside = inside(paper, spec.sheet.margins);
-    spec.printer.profile.as_ref().map_or(inside, |profile| profile.keeps_inside(inside, paper))
+impl<'a> SheetContext<'a> {
+    fn new(spec: &'a Spec, designs: &'a [Design], faces: &'a Faces) -> SheetContext<'a> {
+        SheetContext { spec, designs, past: designs.iter().map(past_trim).collect(), faces }
+    }
+
+    /// Whether white and colours go through the printer one after the other.
+    fn is_fed_twice(&self) -> bool {
+        self.spec.printer.white_passes != Some(1)
+    }
+
+    /// The design of a placement.
+    fn design(&self, placement: &Placement) -> Option<&'a Design> {
+        let design = self.designs.get(placement.design);
+        debug_assert!(design.is_some(), "what is placed is one of the designs");
+        design
+    }
+
+    /// How far a placement's ink reaches past its trim, mm.
+    fn past(&self, placement: &Placement) -> f64 {
+        self.past.get(placement.design).copied().unwrap_or_default()
+    }
+
+    /// The bounds of each trim on a sheet, with its placement.
+    fn trims<'b>(&'b self, sheet: &'b Sheet) -> impl Iterator<Item = (&'b Placement, Rect)> {
+        let trim = |placement: &Placement| Some(placement.footprint(self.design(placement)?));
+        sheet.placements.iter().filter_map(move |placement| Some((placement, trim(placement)?)))
+    }
 }
 
 /// How far a design's ink may reach past its trim's bounds on any side, mm.

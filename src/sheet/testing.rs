@@ -1,93 +1,53 @@
 //! Small specs and designs for this room's tests.
 
+use super::{Sheet, lay};
 use crate::design::{Design, Words};
-use crate::finding::Place;
-use crate::shape::rectangle;
-use crate::spec::{
-    Applied, Cuts, Edge, Film, Label, Margins, Paper, PartId, Printer, Process, SheetSetup, Spec,
-    Split, White,
-};
+use crate::finding::{Findings, Place};
+use crate::font::Faces;
+use crate::output::samples;
+use crate::spec::{Label, Margins, Paper, PartId, Profile, SheetSetup, Spec};
 use kurbo::{Rect, Size};
-use std::collections::BTreeMap;
 
 /// A job of so many labels, one copy each, on A4 with 10 mm margins and a 2 mm gap, no guides.
 pub(super) fn spec(labels: usize) -> Spec {
+    let spec = samples::empty_spec();
+    let label = |number| Label { spares: 0, ..samples::label(&name(number)) };
     Spec {
-        allow: Vec::new(),
-        wiring: None,
         title: "Harbour signal console".into(),
-        revision: Some("B".into()),
         date: Some("2026-05-01".into()),
         sheet: SheetSetup {
             paper: Paper { name: "A4".into(), size: Size::new(210.0, 297.0) },
             margins: Margins { top: 10.0, right: 10.0, bottom: 10.0, left: 10.0 },
-            gap: 2.0,
-            cuts: Cuts::Free,
             turn: false,
             guides: false,
-            place: Place::default(),
+            ..spec.sheet
         },
-        printer: Printer {
-            name: "laser-600".into(),
-            process: Process::Laser,
-            thinnest_ink: 0.15,
-            thinnest_clear: 0.25,
-            smallest_cap: 1.2,
-            smallest_cap_reversed: 1.6,
-            dots_per_inch: 600.0,
-            ink_opacity: 0.2,
-            white_opacity: 0.85,
-            thinnest_white: 0.5,
-            white_passes: None,
-            profile: None,
-        },
-        surfaces: BTreeMap::new(),
-        printed: BTreeMap::new(),
-        panels: Vec::new(),
         labels: (0..labels).map(label).collect(),
+        ..spec
     }
 }
 
-fn label(number: usize) -> Label {
-    Label {
-        name: format!("lamp-{number}"),
-        place: Place::default(),
-        film: Film::Clear,
-        film_place: Place::default(),
-        on: None,
-        copies: 1,
-        spares: 0,
-        applied: Applied::FaceUp,
-        viewed: None,
-        white: White::None,
-        handed_pair: false,
-        edge: Edge::Usual,
-        corner: None,
-        size: None,
-        parts: Vec::new(),
-        split: Split::Never,
-        allow: Vec::new(),
-        note: None,
-        kind: crate::spec::LabelKind::Decal,
-    }
+fn name(label: usize) -> String {
+    format!("lamp-{label}")
+}
+
+/// What was measured of a printer that prints 97.3 mm across and 99.1 mm down where 100 mm are meant.
+pub(super) fn stretching() -> Profile {
+    let mut fetch = |name: &str| Err(crate::files::Error::Outside(name.into()));
+    crate::job::profile("p.yaml", b"bars: [97.3, 99.1]", &mut fetch).found.unwrap()
 }
 
 /// A plain rectangle of a label with its middle at the origin.
 pub(super) fn design(label: usize, width: f64, height: f64, bleed_mm: f64) -> Design {
-    let half = Size::new(width / 2.0, height / 2.0);
-    Design {
-        name: format!("lamp-{label}"),
-        label,
-        trim: rectangle(Rect::new(-half.width, -half.height, half.width, half.height)),
-        bleed_mm,
-        marks: Vec::new(),
-        white: None,
-        backing: None,
-        words: Vec::new(),
-        codes: Vec::new(),
-        on_panel: None,
-        from: Place::default(),
-    }
+    let trim = Size::new(width, height);
+    Design { bleed_mm, ..samples::design(&name(label), label, trim, Vec::new()) }
+}
+
+/// The sheets of a job, and what was found while they were laid.
+pub(super) fn laid(spec: &Spec, designs: &[Design]) -> (Vec<Sheet>, Findings) {
+    let mut findings = Findings::default();
+    let sheets = lay(spec, designs, &Faces::bundled(), &mut findings);
+    (sheets, findings)
 }
 
 /// A line of words.

@@ -1,21 +1,13 @@
 //! A label no sheet can take: by how much, and which paper could.
 
-use super::printable;
 use crate::design::Design;
 use crate::finding::Finding;
-use crate::spec::{Label, Spec, Split};
+use crate::spec::{Label, Paper, Spec, Split};
 use crate::units::fixed;
 use kurbo::Size;
 
-/// Papers a person can buy, smallest first. A sizes: ISO 216; Letter and Legal: ANSI/ASME Y14.1, 8.5 x 11 and
-/// 8.5 x 14 in.
-const PAPERS: [(&str, Size); 5] = [
-    ("A5", Size::new(148.0, 210.0)),
-    ("Letter", Size::new(215.9, 279.4)),
-    ("A4", Size::new(210.0, 297.0)),
-    ("Legal", Size::new(215.9, 355.6)),
-    ("A3", Size::new(297.0, 420.0)),
-];
+/// Papers a person can buy, smallest first.
+const PAPERS: [&str; 5] = ["A5", "Letter", "A4", "Legal", "A3"];
 
 /// What two lengths may differ by and still be equal, mm: a nanometre, so that 203.2 mm fit into 203.2 mm.
 const SLACK_MM: f64 = 1e-6;
@@ -23,14 +15,15 @@ const SLACK_MM: f64 = 1e-6;
 /// The finding about a design that does not fit inside the margins, however it may be laid; its ink
 /// reaches `past` mm past its trim.
 pub(super) fn found(spec: &Spec, design: &Design, label: &Label, past: f64) -> Option<Finding> {
-    let room = printable(spec).size();
+    let room = spec.printable().size();
     let past = 2.0 * past;
     let size = design.size().size() + Size::new(past, past);
     if fits(size, room, spec.sheet.turn) {
         return None;
     }
-    let as_given = over(size, room);
-    let turned = over(turn(size), room);
+    // How much too wide and too high, mm; never negative.
+    let over = |size: Size| (size - room).max(Size::ZERO);
+    let (as_given, turned) = (over(size), over(turn(size)));
     let lie_turned =
         spec.sheet.turn && turned.width.max(turned.height) < as_given.width.max(as_given.height);
     let (lying, over) = if lie_turned { (turn(size), turned) } else { (size, as_given) };
@@ -67,9 +60,10 @@ fn fits(size: Size, room: Size, turns: bool) -> bool {
     within(size) || (turns && within(turn(size)))
 }
 
-/// How much too wide and too high, mm; never negative.
-fn over(size: Size, room: Size) -> Size {
-    Size::new((size.width - room.width).max(0.0), (size.height - room.height).max(0.0))
+/// Whether two papers are one, as near as anyone measures a sheet.
+fn is_same(one: Size, other: Size) -> bool {
+    let apart = one - other;
+    apart.width.abs() < 0.5 && apart.height.abs() < 0.5
 }
 
 fn too_much(over: Size, turned: bool) -> String {
@@ -84,25 +78,25 @@ fn too_much(over: Size, turned: bool) -> String {
 }
 
 fn help(spec: &Spec, design: &Design, label: &Label, size: Size) -> String {
-    let margins = spec.sheet.margins;
-    let all_round = Size::new(margins.left + margins.right, margins.top + margins.bottom);
-    let taking = |turns: bool| -> Vec<&str> {
-        PAPERS
-            .iter()
-            .filter(|(_, paper)| fits(size, *paper - all_round, turns))
-            .map(|(name, _)| *name)
-            .collect()
+    let mut others: Vec<Paper> = PAPERS.iter().filter_map(|name| Paper::named(name)).collect();
+    // The paper in use has been tried, whatever the job calls it.
+    others.retain(|paper| !is_same(paper.size, spec.sheet.paper.size));
+    let taking = |turns: bool| {
+        let taking =
+            others.iter().filter(|paper| fits(size, spec.printable_on(paper.size).size(), turns));
+        taking.map(|paper| paper.name.as_str()).collect::<Vec<_>>().join(", ")
     };
     let mut ways = Vec::new();
     let (as_allowed, turned) = (taking(spec.sheet.turn), taking(true));
+    let turned_here = !spec.sheet.turn && fits(size, spec.printable().size(), true);
     if !as_allowed.is_empty() {
-        ways.push(format!("with these margins it fits on {}", as_allowed.join(", ")));
+        ways.push(format!("with these margins it fits on {as_allowed}"));
     } else if !turned.is_empty() {
-        ways.push(format!("with turn: true it fits on {}", turned.join(", ")));
-    } else {
+        ways.push(format!("with turn: true it fits on {turned}"));
+    } else if !turned_here {
         ways.push("no paper up to A3 takes it with these margins; make it smaller".to_owned());
     }
-    if !spec.sheet.turn && fits(size, printable(spec).size(), true) {
+    if turned_here {
         ways.push("allow quarter turns here (sheet: turn: true)".to_owned());
     }
     let words: usize = design.words.iter().map(|words| words.text.split_whitespace().count()).sum();
@@ -114,7 +108,7 @@ fn help(spec: &Spec, design: &Design, label: &Label, size: Size) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::super::testing::{design, spec};
+    use super::super::testing::{design, spec, stretching};
     use super::*;
 
     fn finding(width: f64, height: f64, turn: bool) -> Option<Finding> {
@@ -132,6 +126,30 @@ mod tests {
         assert_eq!(found.measured, Some((312.0, 277.0)));
         assert!(found.message.contains("35 mm down"), "{}", found.message);
         assert!(found.help.contains("Legal, A3"), "{}", found.help);
+    }
+
+    #[test]
+    fn a_paper_that_is_stretched_is_not_advised() {
+        // A5 is 148 x 210 mm (ISO 216), 128 mm inside margins of 10 mm, 128 x 0.973 = 124.544 mm where a printer
+        // prints 97.3 mm for 100; Letter, 215.9 mm wide, prints 195.9 x 0.973 = 190.61 mm.
+        let mut spec = spec(1);
+        spec.printer.profile = Some(stretching());
+        spec.sheet.paper = Paper::named("A5").unwrap();
+        let design = design(0, 126.0, 150.0, 0.0);
+        let found = found(&spec, &design, &spec.labels[0], 0.0).unwrap();
+        let (measured, needed) = found.measured.unwrap();
+        assert!((measured - 126.0).abs() < 1e-9 && (needed - 124.544).abs() < 1e-9);
+        assert_eq!(found.help, "with these margins it fits on Letter, A4, Legal, A3");
+    }
+
+    #[test]
+    fn the_paper_in_use_is_not_advised_by_any_name() {
+        // A3 is 297 x 420 mm (ISO 216): inside margins of 10 mm 277 x 400 mm, and only turned for 390 x 20 mm.
+        let mut spec = spec(1);
+        spec.sheet.turn = false;
+        spec.sheet.paper = Paper { name: "297 x 420 mm".into(), size: Size::new(297.0, 420.0) };
+        let found = found(&spec, &design(0, 390.0, 20.0, 0.0), &spec.labels[0], 0.0).unwrap();
+        assert_eq!(found.help, "allow quarter turns here (sheet: turn: true)");
     }
 
     #[test]

@@ -17,6 +17,7 @@ mod merge;
 mod named;
 mod names;
 pub mod panel;
+mod printable;
 mod printer;
 mod profile;
 mod reader;

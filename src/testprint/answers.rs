@@ -1,6 +1,6 @@
 //! Answers to fill in, and the profile that is made of them. Both are YAML, and the same keys.
 
-use crate::spec::{Correction, Margins, Paper, Profile};
+use crate::spec::{Correction, Margins, Measured, Paper, Profile};
 use crate::units::fixed;
 use std::fmt::Write as _;
 
@@ -55,89 +55,87 @@ paper: {}
         quoted(&profile.printer),
         paper_words(&profile.paper)
     );
-    if let Some(date) = &profile.date {
-        line(&mut out, "date", &quoted(date));
+    let date = profile.date.as_deref().map(quoted);
+    keys(&mut out, &[("date", date), ("class", profile.class.clone())]);
+    let pair = |pair: Option<(f64, f64)>| Some(listed(&[pair?.0, pair?.1]));
+    let Measured { bars, square, diagonals, middle } = profile.measured;
+    let lengths = [
+        ("bars", pair(bars)),
+        ("square", pair(square)),
+        ("diagonals", pair(diagonals)),
+        ("middle", pair(middle)),
+    ];
+    if group(&mut out, "Measured on the scale page, mm.", &lengths) {
+        out.push_str(&correction(profile));
     }
-    if let Some(class) = &profile.class {
-        line(&mut out, "class", class);
-    }
-    lengths(profile, &mut out);
-    if let Some(Margins { top, right, bottom, left }) = profile.margins {
-        out.push_str("\n# Where nothing was printed, mm: top, right, bottom, left.\n");
-        let sides = [top, right, bottom, left].map(|side| fixed(side, 3).to_string()).join(", ");
-        line(&mut out, "margins", &format!("[{sides}]"));
-    }
-    smallest(profile, &mut out);
+    let margins = profile.margins.map(|sides| {
+        let Margins { top, right, bottom, left } = sides;
+        listed(&[top, right, bottom, left])
+    });
+    let remark = "Where nothing was printed, mm: top, right, bottom, left.";
+    group(&mut out, remark, &[("margins", margins)]);
+    let mm = |mm: Option<f64>| Some(fixed(mm?, 3).to_string());
+    let smallest = [
+        ("thinnest_ink", mm(profile.thinnest_ink)),
+        ("thinnest_clear", mm(profile.thinnest_clear)),
+        ("smallest_cap", mm(profile.smallest_cap)),
+        ("smallest_cap_reversed", mm(profile.smallest_cap_reversed)),
+    ];
+    group(&mut out, "Thinnest lines and smallest capitals that came out, mm.", &smallest);
+    let opacity = profile.opacity.map(|opacity| format!("{} %", fixed(100.0 * opacity, 2)));
+    let remark = "How much of the light its ink reflects by itself.";
+    group(&mut out, remark, &[("opacity", opacity)]);
     if !profile.picked.is_empty() {
         out.push_str(
             "\n# As wanted, and as it has to be printed to look so on the part.\ncolours:\n",
         );
-        for (name, picked) in &profile.picked {
-            let (shown, print) = (picked.shown, picked.print);
-            let _ = writeln!(out, "  {}: {{shown: \"{shown}\", print: \"{print}\"}}", quoted(name));
-        }
+    }
+    for (name, picked) in &profile.picked {
+        let (shown, print) = (picked.shown, picked.print);
+        let _ = writeln!(out, "  {}: {{shown: \"{shown}\", print: \"{print}\"}}", quoted(name));
     }
     out
 }
 
-/// Lengths measured, and what they come to.
-fn lengths(profile: &Profile, out: &mut String) {
-    let measured = profile.measured;
-    let pairs = [
-        ("bars", measured.bars),
-        ("square", measured.square),
-        ("diagonals", measured.diagonals),
-        ("middle", measured.middle),
-    ];
-    if pairs.iter().all(|(_, pair)| pair.is_none()) {
-        return;
-    }
-    out.push_str("\n# Measured on the scale page, mm.\n");
-    for (key, pair) in pairs {
-        if let Some((one, two)) = pair {
-            line(out, key, &format!("[{}, {}]", fixed(one, 3), fixed(two, 3)));
-        }
-    }
+/// What the measured lengths come to, as a remark.
+fn correction(profile: &Profile) -> String {
     let Some(Correction { across, down, skew_mm, shift }) = profile.correction() else {
-        out.push_str("# No correction is needed: it prints true.\n");
-        return;
+        return "# No correction is needed: it prints true.\n".to_owned();
     };
-    let _ = writeln!(
-        out,
-        "# PDFs are corrected: x times {}, y times {}, lower end of 100 mm {} mm right, all {} mm right and {} mm down.",
+    format!(
+        "# PDFs are corrected: x times {}, y times {}, lower end of 100 mm {} mm right, all {} mm right and {} mm down.\n",
         fixed(across, 5),
         fixed(down, 5),
         fixed(-skew_mm, 2),
         fixed(-shift.x, 2),
         fixed(-shift.y, 2)
-    );
+    )
 }
 
-/// The smallest things seen, and the opacity.
-fn smallest(profile: &Profile, out: &mut String) {
-    let seen = [
-        ("thinnest_ink", profile.thinnest_ink),
-        ("thinnest_clear", profile.thinnest_clear),
-        ("smallest_cap", profile.smallest_cap),
-        ("smallest_cap_reversed", profile.smallest_cap_reversed),
-    ];
-    if seen.iter().any(|(_, mm)| mm.is_some()) {
-        out.push_str("\n# Thinnest lines and smallest capitals that came out, mm.\n");
-    }
-    for (key, mm) in seen {
-        if let Some(mm) = mm {
-            line(out, key, &fixed(mm, 3).to_string());
+/// Writes the keys that have a value.
+fn keys(out: &mut String, keys: &[(&str, Option<String>)]) {
+    for (key, value) in keys {
+        if let Some(value) = value {
+            // Writing to a string cannot fail.
+            let _ = writeln!(out, "{key}: {value}");
         }
     }
-    if let Some(opacity) = profile.opacity {
-        out.push_str("\n# How much of the light its ink reflects by itself.\n");
-        line(out, "opacity", &format!("{} %", fixed(100.0 * opacity, 2)));
-    }
 }
 
-fn line(out: &mut String, key: &str, value: &str) {
-    // Writing to a string cannot fail.
-    let _ = writeln!(out, "{key}: {value}");
+/// The same under a remark, which stands only where there are any; returns whether there are.
+fn group(out: &mut String, remark: &str, values: &[(&str, Option<String>)]) -> bool {
+    let any = values.iter().any(|(_, value)| value.is_some());
+    if any {
+        let _ = write!(out, "\n# {remark}\n");
+    }
+    keys(out, values);
+    any
+}
+
+/// Lengths in mm as a list: `[97.3, 99.1]`.
+fn listed(lengths: &[f64]) -> String {
+    let lengths: Vec<String> = lengths.iter().map(|mm| fixed(*mm, 3).to_string()).collect();
+    format!("[{}]", lengths.join(", "))
 }
 
 /// The paper as a job or profile says it.
@@ -145,7 +143,7 @@ fn paper_words(paper: &Paper) -> String {
     if Paper::named(&paper.name).is_some() {
         return paper.name.clone();
     }
-    format!("[{}, {}]", fixed(paper.size.width, 3), fixed(paper.size.height, 3))
+    listed(&[paper.size.width, paper.size.height])
 }
 
 /// A text in YAML's double quotes (YAML 1.2.2, 7.3.1).

@@ -12,9 +12,9 @@
 
 mod answers;
 mod colour;
-mod form;
 mod inks;
 mod lines;
+mod page_writer;
 mod scale;
 #[cfg(test)]
 mod tests;
@@ -27,8 +27,8 @@ use crate::design::Design;
 use crate::font::Faces;
 use crate::output::{self, About, Page};
 use crate::spec::{Film, Paper, Profile};
-use form::Form;
 use kurbo::Size;
+use page_writer::PageWriter;
 
 /// The paper a test print takes at least, mm: bars of 100 mm and words beside them (A5, ISO 216).
 const LEAST_PAPER: Size = Size::new(148.0, 210.0);
@@ -38,7 +38,7 @@ const MOST_PAPER: Size = Size::new(420.0, 420.0);
 
 /// Which page is printed.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Kind {
+pub enum TestPage {
     /// Bars, square, edges.
     Scale,
     /// A ladder of lines.
@@ -56,16 +56,16 @@ pub enum Kind {
     Inks,
 }
 
-impl Kind {
+impl TestPage {
     /// What its files are called.
     #[must_use]
     pub fn name(&self) -> String {
         match self {
-            Kind::Scale => "scale".to_owned(),
-            Kind::Lines => "lines".to_owned(),
-            Kind::Type(_) => "type".to_owned(),
-            Kind::Colour { name, .. } => answers::plain_name(&format!("colour {name}")),
-            Kind::Inks => "inks".to_owned(),
+            TestPage::Scale => "scale".to_owned(),
+            TestPage::Lines => "lines".to_owned(),
+            TestPage::Type(_) => "type".to_owned(),
+            TestPage::Colour { name, .. } => answers::plain_name(&format!("colour {name}")),
+            TestPage::Inks => "inks".to_owned(),
         }
     }
 }
@@ -128,26 +128,21 @@ pub struct TestPrint {
 ///
 /// # Errors
 /// [`Error::Paper`] for paper it does not fit on, [`Error::Font`] for a face there is not.
-pub fn draw(kind: &Kind, setting: &Setting<'_>) -> Result<TestPrint, Error> {
-    let paper = setting.paper;
-    let (width, height) = (paper.size.width, paper.size.height);
-    let fits = width >= LEAST_PAPER.width
-        && height >= LEAST_PAPER.height
-        && width <= MOST_PAPER.width
-        && height <= MOST_PAPER.height;
-    if !fits {
-        return Err(Error::Paper(paper.clone()));
+pub fn draw(page: &TestPage, setting: &Setting<'_>) -> Result<TestPrint, Error> {
+    let size = setting.paper.size;
+    if size.max(LEAST_PAPER) != size || size.min(MOST_PAPER) != size {
+        return Err(Error::Paper(setting.paper.clone()));
     }
-    let mut form = Form::new(setting);
-    match kind {
-        Kind::Scale => scale::fill(&mut form),
-        Kind::Lines => lines::fill(&mut form),
-        Kind::Type(faces) => type_ladder::fill(faces, setting.faces, &mut form)?,
-        Kind::Colour { name, wanted } => colour::fill(name, *wanted, &mut form),
-        Kind::Inks => inks::fill(&mut form),
+    let mut writer = PageWriter::new(setting);
+    match page {
+        TestPage::Scale => scale::fill(&mut writer),
+        TestPage::Lines => lines::fill(&mut writer),
+        TestPage::Type(faces) => type_ladder::fill(faces, setting.faces, &mut writer)?,
+        TestPage::Colour { name, wanted } => colour::fill(name, *wanted, &mut writer),
+        TestPage::Inks => inks::fill(&mut writer),
     }
-    let (pages, drawings) = form.bind();
-    Ok(TestPrint { name: kind.name(), pages, drawings })
+    let (pages, drawings) = writer.bind();
+    Ok(TestPrint { name: page.name(), pages, drawings })
 }
 
 /// The files of a test print, as name and bytes: `<name>.pdf` to print, `<name>.svg` and `.png` to look at

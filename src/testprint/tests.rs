@@ -1,4 +1,4 @@
-use super::{Kind, Setting, draw, file_name, files, profile_file, template};
+use super::{Setting, TestPage, draw, file_name, files, profile_file, template};
 use crate::colour::Colour;
 use crate::font::Faces;
 use crate::job;
@@ -6,13 +6,13 @@ use crate::output::{Page, words_on};
 use crate::spec::{Paper, Profile};
 use kurbo::Rect;
 
-fn kinds() -> Vec<Kind> {
+fn kinds() -> Vec<TestPage> {
     vec![
-        Kind::Scale,
-        Kind::Lines,
-        Kind::Type(vec!["label".into(), "engraved".into(), "wide".into()]),
-        Kind::Colour { name: "beacon".into(), wanted: Colour::parse("#ad2b24").unwrap() },
-        Kind::Inks,
+        TestPage::Scale,
+        TestPage::Lines,
+        TestPage::Type(vec!["label".into(), "engraved".into(), "wide".into()]),
+        TestPage::Colour { name: "beacon".into(), wanted: Colour::parse("#ad2b24").unwrap() },
+        TestPage::Inks,
     ]
 }
 
@@ -79,11 +79,11 @@ fn everything_lies_on_the_paper_and_words_do_not_touch() {
 fn small_paper_and_unknown_faces_are_refused() {
     let faces = Faces::bundled();
     let small = Paper::named("A6").unwrap();
-    assert!(draw(&Kind::Scale, &setting(&small, &faces)).is_err());
+    assert!(draw(&TestPage::Scale, &setting(&small, &faces)).is_err());
     let lying = Paper::named("A5 landscape").unwrap();
-    assert!(draw(&Kind::Lines, &setting(&lying, &faces)).is_err());
+    assert!(draw(&TestPage::Lines, &setting(&lying, &faces)).is_err());
     let paper = Paper::named("A4").unwrap();
-    let unknown = draw(&Kind::Type(vec!["lable".into()]), &setting(&paper, &faces));
+    let unknown = draw(&TestPage::Type(vec!["lable".into()]), &setting(&paper, &faces));
     assert!(unknown.unwrap_err().to_string().contains("lable"));
 }
 
@@ -93,7 +93,7 @@ fn the_same_print_has_the_same_bytes() {
     let paper = Paper::named("A5").unwrap();
     let make = || {
         let setting = setting(&paper, &faces);
-        files(&draw(&Kind::Lines, &setting).unwrap(), &setting).unwrap()
+        files(&draw(&TestPage::Lines, &setting).unwrap(), &setting).unwrap()
     };
     let made = make();
     assert_eq!(made, make());

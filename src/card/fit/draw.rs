@@ -1,6 +1,7 @@
 //! A panel as lines: plate, holes, what covers it, legends in outline, dimensions.
 
-use crate::card::typeset::{DARK, Level, Line, QUIET, Typesetter};
+use crate::card::strip::stroke;
+use crate::card::typeset::{DARK, Level, QUIET, SetLine, Typesetter};
 use crate::colour::Colour;
 use crate::design::{Design, Role};
 use crate::shape::{self, Outline};
@@ -27,14 +28,14 @@ const CROSS_MM: f64 = 1.5;
 const DASH_MM: (f64, f64) = (2.0, 1.2);
 
 /// A panel drawn about its middle.
-pub(super) struct Drawn {
+pub(super) struct PanelDrawing {
     /// Everything of it, mm.
     pub(super) area: Rect,
     pub(super) paths: Vec<(Outline, Colour)>,
     /// Names and figures, each with its left end and the top of its capitals.
-    pub(super) lines: Vec<(Line, Point)>,
+    pub(super) lines: Vec<(SetLine, Point)>,
     /// The plate's height, read from the right: its left end and the left edge of its capitals.
-    pub(super) height: Option<(Line, Point)>,
+    pub(super) height: Option<(SetLine, Point)>,
 }
 
 pub(super) fn panel(
@@ -42,7 +43,7 @@ pub(super) fn panel(
     panel: &Panel,
     designs: &[&Design],
     setter: &mut Typesetter<'_>,
-) -> Drawn {
+) -> PanelDrawing {
     let plate = Rect::from_center_size(Point::ORIGIN, panel.size);
     let area = Rect::new(
         plate.x0 - FIGURES_MM,
@@ -50,15 +51,11 @@ pub(super) fn panel(
         plate.x1 + EDGE_MM,
         plate.y1 + EDGE_MM,
     );
-    let mut drawn = Drawn { area, paths: Vec::new(), lines: Vec::new(), height: None };
+    let mut drawn = PanelDrawing { area, paths: Vec::new(), lines: Vec::new(), height: None };
     let edge = |by: f64| shape::rounded(plate.inflate(by, by), (panel.corner_mm + by).max(0.0));
     drawn.paths.push((edge(EDGE_MM / 2.0).minus(&edge(-EDGE_MM / 2.0)), DARK));
     for design in designs {
-        legends(design, &mut drawn.paths);
-        let label = spec.labels.get(design.label);
-        if label.is_some_and(|label| label.stands().is_some()) {
-            trim(design, &mut drawn.paths);
-        }
+        legend(spec, design, &mut drawn.paths);
     }
     for one in &panel.holes {
         hole(one, &mut drawn, setter);
@@ -67,23 +64,19 @@ pub(super) fn panel(
     drawn
 }
 
-/// A design's marks as thin outlines.
-fn legends(design: &Design, paths: &mut Vec<(Outline, Colour)>) {
+/// A design's marks as thin outlines; where the knife goes round it when it is a decal of its own.
+fn legend(spec: &Spec, design: &Design, paths: &mut Vec<(Outline, Colour)>) {
+    debug_assert!(design.on_panel.is_some(), "only designs on the panel are drawn");
     let Some(on) = design.on_panel else { return };
     let there = Affine::translate(on.at);
     for mark in &design.marks {
-        // A stroke thinner than two lines is drawn whole.
+        // `rim` fills a stroke that is thinner than two such lines.
         let line = if mark.role == Role::Text { SHOWN_MM * 0.8 } else { SHOWN_MM };
-        let outline = mark.path.rim(line);
-        paths.push((outline.placed(there), DARK));
+        paths.push((mark.path.rim(line).placed(there), DARK));
     }
-}
-
-/// Where the knife goes round a legend that is a decal of its own.
-fn trim(design: &Design, paths: &mut Vec<(Outline, Colour)>) {
-    let Some(on) = design.on_panel else { return };
-    let trim = design.trim.placed(Affine::translate(on.at));
-    paths.push((trim.rim(SHOWN_MM), QUIET));
+    if spec.labels.get(design.label).is_some_and(|label| label.stands().is_some()) {
+        paths.push((design.trim.placed(there).rim(SHOWN_MM), QUIET));
+    }
 }
 
 fn ring(middle: Point, diameter_mm: f64, line_mm: f64) -> Outline {
@@ -91,7 +84,7 @@ fn ring(middle: Point, diameter_mm: f64, line_mm: f64) -> Outline {
     shape::disc(middle, diameter_mm + line_mm / 2.0).minus(&inner)
 }
 
-fn hole(hole: &Hole, drawn: &mut Drawn, setter: &mut Typesetter<'_>) {
+fn hole(hole: &Hole, drawn: &mut PanelDrawing, setter: &mut Typesetter<'_>) {
     let (covered, _) = hole.keep_out();
     drawn.paths.push((ring(hole.at, hole.diameter_mm, EDGE_MM * 2.0), DARK));
     let reach = hole.diameter_mm / 2.0 + CROSS_MM;
@@ -125,48 +118,40 @@ fn broken_ring(middle: Point, diameter_mm: f64) -> Vec<Outline> {
     (0..count).map(dash).collect()
 }
 
-/// Dashes along a line that is level or upright.
-pub(super) fn dashes((from, to): (Point, Point)) -> Vec<Outline> {
+/// Dashes along a line.
+pub(super) fn dashes(from: Point, to: Point) -> Vec<Outline> {
     let length = from.distance(to);
-    let along = (to - from) / length.max(1e-9);
-    let across = Vec2::new(-along.y, along.x) * (SHOWN_MM / 2.0);
-    let mut dashes = Vec::new();
-    let mut at = 0.0;
-    while at < length && dashes.len() < 1000 {
-        let (a, b) = (from + along * at, from + along * (at + DASH_MM.1).min(length));
-        dashes.push(shape::polygon(&[a - across, b - across, b + across, a + across]));
-        at += DASH_MM.0;
-    }
-    dashes
+    let along = (to - from).normalize();
+    let starts = (0..1000).map(|number| f64::from(number) * DASH_MM.0);
+    let dash = |at: f64| {
+        let end = (at + DASH_MM.1).min(length);
+        stroke(from + along * at, from + along * end, SHOWN_MM)
+    };
+    starts.take_while(|at| *at < length).map(dash).collect()
 }
 
 /// Width above and height to the left of the plate.
-fn dimensions(plate: Rect, drawn: &mut Drawn, setter: &mut Typesetter<'_>) {
+fn dimensions(plate: Rect, drawn: &mut PanelDrawing, setter: &mut Typesetter<'_>) {
     let (x, y) = (plate.x0 - DIMENSION_MM, plate.y0 - DIMENSION_MM);
     let level = [Point::new(plate.x0, y), Point::new(plate.x1, y)];
     let upright = [Point::new(x, plate.y0), Point::new(x, plate.y1)];
     for [from, to] in [level, upright] {
         let along = (to - from).normalize();
         let across = Vec2::new(-along.y, along.x);
-        let bar = across * (SHOWN_MM / 2.0);
-        let mut line = shape::polygon(&[from - bar, to - bar, to + bar, from + bar]);
+        let mut line = stroke(from, to, SHOWN_MM);
         for (tip, back) in [(from, along), (to, -along)] {
             let base = tip + back * 2.2;
             let head = shape::polygon(&[tip, base + across * 0.55, base - across * 0.55]);
-            line = line.union(&head);
-            let end = [tip - across * 1.5, tip + across * 1.5];
-            let half = along * (SHOWN_MM / 2.0);
-            let [a, b] = end;
-            line = line.union(&shape::polygon(&[a - half, a + half, b + half, b - half]));
+            let end = stroke(tip - across * 1.5, tip + across * 1.5, SHOWN_MM);
+            line = line.union(&head).union(&end);
         }
         drawn.paths.push((line, QUIET));
     }
     let cap = Level::Quiet.cap();
-    let width = setter.phrase(Level::Quiet, &format!("{} mm", fixed(plate.width(), 2)));
+    let mut figures = |mm: f64| setter.phrase(Level::Quiet, &format!("{} mm", fixed(mm, 2)));
+    let (width, height) = (figures(plate.width()), figures(plate.height()));
     // Near a corner: the middle may lie where two pages meet.
-    let at = Point::new(plate.x0 + NEAR_MM, y - cap - 0.9);
-    drawn.lines.push((width, at));
-    let height = setter.phrase(Level::Quiet, &format!("{} mm", fixed(plate.height(), 2)));
+    drawn.lines.push((width, Point::new(plate.x0 + NEAR_MM, y - cap - 0.9)));
     let at = Point::new(x - cap - 0.9, plate.y0 + NEAR_MM + height.width);
     drawn.height = Some((height, at));
 }

@@ -1,12 +1,11 @@
 //! The list of holes, to check against the part and to drill by.
 
-use crate::card::page::{section, width};
-use crate::card::strip::{Rule, Running, Strip, tick_box};
-use crate::card::typeset::{Level, Typesetter};
-use crate::spec::Spec;
+use crate::card::page::section;
+use crate::card::strip::{Rule, RunningHead, Strip, StripWriter, tick_box};
+use crate::card::typeset::{Level, QUIET};
 use crate::spec::panel::{Hole, Panel};
-use crate::units::fixed;
-use kurbo::Point;
+use crate::units::{counted, fixed};
+use kurbo::{Affine, Point};
 use std::rc::Rc;
 
 /// Where the columns start, mm, on a form 178 mm wide, and what they are.
@@ -23,41 +22,30 @@ const COLUMNS: [(f64, &str); 6] = [
 const ROW_MM: f64 = 5.6;
 
 /// The strips of one panel's list; none for a panel without holes.
-pub(super) fn list(spec: &Spec, panel: &Panel, setter: &mut Typesetter<'_>) -> Vec<Strip> {
+pub(super) fn list(panel: &Panel, writer: &mut StripWriter<'_>) -> Vec<Strip> {
     if panel.holes.is_empty() {
         return Vec::new();
     }
-    let scale = width(spec) / 178.0;
+    let scale = writer.width / 178.0;
     let columns = COLUMNS.map(|(x, name)| (x * scale, name));
     let title = format!("Holes of {}", panel.name);
-    let count = panel.holes.len();
-    let totals = if count == 1 { "1 hole".to_owned() } else { format!("{count} holes") };
+    let totals = counted(panel.holes.len(), "hole");
     let note =
         format!("In mm {}. Tick a hole when it is measured on the part.", panel.origin.words());
-    let mut strips = section((&title, &totals), &note, width(spec), setter);
-    let running = Rc::new(Running { title, columns: columns.to_vec() });
-    let mut names = Strip { holds_next: true, height: 6.4, ..Strip::default() };
-    for (x, name) in columns {
-        let line = setter.phrase(Level::Quiet, name);
-        names.write_line(&line, Level::Quiet, Point::new(x, 3.0));
-    }
-    strips.push(names);
+    let mut strips = Vec::from(section(&title, &totals, &note, writer));
+    let running = Rc::new(RunningHead { title, columns: columns.to_vec() });
+    writer.strip = Strip::held(6.4);
+    writer.column_names(&columns, 3.0);
+    strips.push(writer.take());
     for hole in &panel.holes {
-        let mut strip =
-            Strip { height: ROW_MM, running: Some(Rc::clone(&running)), ..Strip::default() };
-        strip.rule(Rule::Thin, 0.0, 0.0, width(spec));
-        strip.fill(
-            tick_box(3.4).placed(kurbo::Affine::translate((0.0, 1.2))),
-            crate::card::typeset::QUIET,
-        );
-        let cells = row(panel, hole);
-        for ((x, _), text) in columns.iter().zip(cells) {
-            let lines = setter.lines(Level::Body, &text, 36.0 * scale);
-            for line in lines.get(..1).unwrap_or_default() {
-                strip.write_line(line, Level::Body, Point::new(*x, 1.9));
-            }
+        let running = Some(Rc::clone(&running));
+        writer.strip = Strip { height: ROW_MM, running, ..Strip::default() };
+        writer.strip.rule(Rule::Thin, 0.0, 0.0, writer.width);
+        writer.strip.fill(tick_box(3.4).placed(Affine::translate((0.0, 1.2))), QUIET);
+        for ((x, _), text) in columns.iter().zip(row(panel, hole)) {
+            writer.set_first(1, Level::Body, &text, Point::new(*x, 1.9), 36.0 * scale);
         }
-        strips.push(strip);
+        strips.push(writer.take());
     }
     strips.push(Strip::gap(8.0));
     strips
@@ -65,13 +53,8 @@ pub(super) fn list(spec: &Spec, panel: &Panel, setter: &mut Typesetter<'_>) -> V
 
 fn row(panel: &Panel, hole: &Hole) -> [String; 6] {
     let at = panel.origin.from_panel(hole.at, panel.size);
+    let [x, y, diameter] = [at.x, at.y, hole.diameter_mm].map(|mm| fixed(mm, 2).to_string());
     let (covered, by) = hole.keep_out();
-    [
-        hole.name.clone(),
-        fixed(at.x, 2).to_string(),
-        fixed(at.y, 2).to_string(),
-        fixed(hole.diameter_mm, 2).to_string(),
-        hole.kind.clone().unwrap_or_default(),
-        if by == "hole" { String::new() } else { format!("{by} {}", fixed(covered, 2)) },
-    ]
+    let covered = if by == "hole" { String::new() } else { format!("{by} {}", fixed(covered, 2)) };
+    [hole.name.clone(), x, y, diameter, hole.kind.clone().unwrap_or_default(), covered]
 }

@@ -5,20 +5,20 @@
 
 mod draw;
 mod holes;
-mod tiles;
+mod page_parts;
 
 use super::Card;
-use super::page::{self, RUNNING_MM};
-use super::strip::{Rule, Strip};
-use super::typeset::{Level, Typesetter};
+use super::page::{self, Binder, RUNNING_MM};
+use super::strip::{Rule, StripWriter};
+use super::typeset::{DARK, Level, QUIET};
 use crate::design::Design;
 use crate::font::Faces;
 use crate::output::{Page, Placed};
 use crate::shape;
 use crate::spec::panel::Panel;
 use crate::spec::{Profile, Spec};
-use kurbo::{Affine, Point, Rect, Size, Vec2};
-use tiles::{Tile, Tiling};
+use kurbo::{Affine, Point, Rect, Size};
+use page_parts::spread;
 
 /// White round the drawing, mm: narrower than a form's, wider than any home printer needs.
 const MARGIN_MM: f64 = 10.0;
@@ -26,21 +26,26 @@ const MARGIN_MM: f64 = 10.0;
 const HEAD_MM: f64 = 13.0;
 const FOOT_MM: f64 = 27.0;
 
-/// Fills the fit print of all panels.
-pub(super) fn fill(spec: &Spec, designs: &[Design], faces: &Faces) -> Card {
-    let mut setter = Typesetter::new(faces, 0);
+/// The fit print of the job's panels: each at true size in lines, on as many pages as it needs, and the list
+/// of its holes.
+///
+/// It places no designs of the job: the drawings are numbered from 0.
+#[must_use]
+pub fn fit_pages(spec: &Spec, designs: &[Design], faces: &Faces) -> Card {
+    let mut writer = StripWriter::new(faces, 0, page::width(spec));
     let mut front = Vec::new();
     let mut strips = Vec::new();
     for (number, panel) in spec.panels.iter().enumerate() {
-        let on_it: Vec<&Design> = designs
-            .iter()
-            .filter(|design| design.on_panel.is_some_and(|on| on.panel == number))
-            .collect();
-        front.extend(drawing(spec, panel, &on_it, &mut setter));
-        strips.extend(holes::list(spec, panel, &mut setter));
+        let is_on_it = |design: &&Design| design.on_panel.is_some_and(|on| on.panel == number);
+        let on_it: Vec<&Design> = designs.iter().filter(is_on_it).collect();
+        front.extend(drawing(spec, panel, &on_it, &mut writer));
+        strips.extend(holes::list(panel, &mut writer));
     }
-    let pages = page::bind(spec, front, strips, &mut setter);
-    Card { pages, drawings: setter.into_drawings() }
+    let mut binder = Binder::new(spec, front);
+    for strip in strips {
+        binder.add(strip);
+    }
+    binder.bound(spec, writer)
 }
 
 /// The pages one panel is drawn on.
@@ -48,40 +53,39 @@ fn drawing(
     spec: &Spec,
     panel: &Panel,
     designs: &[&Design],
-    setter: &mut Typesetter<'_>,
+    writer: &mut StripWriter<'_>,
 ) -> Vec<Page<'static>> {
-    let drawn = draw::panel(spec, panel, designs, setter);
-    let tiling = Tiling::of(drawn.area, page::paper(spec), room);
+    let drawn = draw::panel(spec, panel, designs, &mut writer.setter);
+    let (paper, parts) = spread(drawn.area, page::paper(spec), room);
     let mut pages = Vec::new();
-    for tile in &tiling.tiles {
-        let name = format!("{} fit {}", panel.name, tile.number);
-        let clip = shape::rectangle(tile.part);
+    for page in &parts {
+        let clip = shape::rectangle(page.part);
         let within = |path: &shape::Outline| {
-            let inside = path.bounds().union(tile.part) == tile.part;
+            let inside = path.bounds().union(page.part) == page.part;
             if inside { path.clone() } else { path.common(&clip) }
         };
-        let near = drawn.paths.iter().filter(|(path, _)| path.bounds().overlaps(tile.part));
+        let near = drawn.paths.iter().filter(|(path, _)| path.bounds().overlaps(page.part));
         let paths = near.map(|(path, colour)| (within(path), *colour));
         let paths = paths.filter(|(path, _)| !path.is_empty()).collect();
-        let design = setter.keep_all(&name, paths);
-        let mut page = Page {
-            has_white: false,
-            size: tiling.paper,
-            placed: vec![Placed { design, transform: Affine::translate(tile.shift) }],
-            marks: Vec::new().into(),
-            words: Vec::new(),
-        };
-        let mut strip = Strip::default();
-        for (line, at) in drawn.lines.iter().filter(|(_, at)| tile.part.contains(*at)) {
-            strip.write_line(line, Level::Quiet, *at + tile.shift);
+        let name = format!("{} fit {}", panel.name, page.number);
+        let design = writer.setter.keep_all(&name, paths);
+        let transform = Affine::translate(page.shift);
+        writer.strip.placed.push(Placed { design, transform });
+        for (line, at) in drawn.lines.iter().filter(|(_, at)| page.part.contains(*at)) {
+            writer.strip.write_line(line, Level::Quiet, *at + page.shift);
         }
-        if let Some((line, at)) = drawn.height.as_ref().filter(|(_, at)| tile.part.contains(*at)) {
-            strip.write_upwards(line, Level::Quiet, *at + tile.shift);
+        if let Some((line, at)) = drawn.height.as_ref().filter(|(_, at)| page.part.contains(*at)) {
+            writer.strip.write_upwards(line, Level::Quiet, *at + page.shift);
         }
-        let profile = spec.printer.profile.as_ref();
-        head((panel, profile), (tile, &tiling), &mut strip, setter);
-        strip.lay(&mut page, Vec2::ZERO);
-        pages.push(page);
+        let which = (parts.len() > 1).then(|| format!(", part {} of {}", page.number, parts.len()));
+        head(&panel.name, which.as_deref(), paper.width, writer);
+        foot(spec.printer.profile.as_ref(), paper, writer);
+        for (from, to) in &page.joints {
+            for dash in draw::dashes(*from, *to) {
+                writer.strip.fill(dash.placed(transform), QUIET);
+            }
+        }
+        pages.push(writer.take().into_page(paper));
     }
     pages
 }
@@ -91,51 +95,37 @@ fn room(paper: Size) -> Rect {
     Rect::new(MARGIN_MM, HEAD_MM, paper.width - MARGIN_MM, paper.height - FOOT_MM - 3.0)
 }
 
-/// What stands round the drawing: what to do, which page this is, a line to measure.
-fn head(
-    (panel, profile): (&Panel, Option<&Profile>),
-    (tile, tiling): (&Tile, &Tiling),
-    strip: &mut Strip,
-    setter: &mut Typesetter<'_>,
-) {
-    let of = tiling.tiles.len();
-    let what = if of > 1 {
-        format!("Fit print of {}, part {} of {of}", panel.name, tile.number)
-    } else {
-        format!("Fit print of {}", panel.name)
-    };
-    let mut right =
+/// What stands over the drawing: which page this is, and what to do; `part` when there are several.
+fn head(panel: &str, part: Option<&str>, paper_width: f64, writer: &mut StripWriter<'_>) {
+    let what = format!("Fit print of {panel}{}", part.unwrap_or_default());
+    let mut how =
         "plain paper, 100 %, no scaling; tape it on the part and try the holes".to_owned();
-    if of > 1 {
-        right.push_str("; cut at the broken lines and butt the parts together");
+    if part.is_some() {
+        how.push_str("; cut at the broken lines and butt the parts together");
     }
     let at = Point::new(MARGIN_MM, RUNNING_MM - 4.5);
-    for line in setter.lines(Level::Strong, &what, 80.0).get(..1).unwrap_or_default() {
-        strip.write_line(line, Level::Strong, at);
-    }
-    let width = tiling.paper.width - 2.0 * MARGIN_MM;
-    for line in setter.lines(Level::Quiet, &right, width - 60.0).get(..1).unwrap_or_default() {
+    writer.set_first(1, Level::Strong, &what, at, 80.0);
+    let width = paper_width - 2.0 * MARGIN_MM;
+    if let Some(line) = writer.setter.lines(Level::Quiet, &how, width - 60.0).first() {
         let x = MARGIN_MM + width - line.width;
-        strip.write_line(line, Level::Quiet, Point::new(x, at.y));
+        writer.strip.write_line(line, Level::Quiet, Point::new(x, at.y));
     }
-    // A hundred millimetres to measure on this very page.
-    let y = tiling.paper.height - FOOT_MM;
+}
+
+/// What stands under the drawing: a hundred millimetres to measure on this very page, and what its printer's
+/// profile corrects.
+fn foot(profile: Option<&Profile>, paper: Size, writer: &mut StripWriter<'_>) {
+    let y = paper.height - FOOT_MM;
     let (x0, x1) = (MARGIN_MM, MARGIN_MM + 100.0);
-    strip.rule(Rule::Strong, y - 0.15, x0, x1);
+    writer.strip.rule(Rule::Strong, y - 0.15, x0, x1);
     for x in [x0, x1] {
         let end = Rect::new(x - 0.15, y - 1.5, x + 0.15, y + 1.5);
-        strip.fill(shape::rectangle(end), super::typeset::DARK);
+        writer.strip.fill(shape::rectangle(end), DARK);
     }
-    let measure = setter.phrase(Level::Quiet, "100 mm: measure it before you trust this page");
-    strip.write_line(&measure, Level::Quiet, Point::new(x1 + 3.0, y - 0.95));
+    let measure = "100 mm: measure it before you trust this page";
+    writer.phrase(Level::Quiet, measure, Point::new(x1 + 3.0, y - 0.95), 0.0);
     if let Some(words) = profile.and_then(Profile::words) {
-        for line in setter.lines(Level::Quiet, &words, width).get(..1).unwrap_or_default() {
-            strip.write_line(line, Level::Quiet, Point::new(x0, y + 3.0));
-        }
-    }
-    for edge in tile.joints(tiling) {
-        for dash in draw::dashes(edge) {
-            strip.fill(dash.placed(Affine::translate(tile.shift)), super::typeset::QUIET);
-        }
+        let width = paper.width - 2.0 * MARGIN_MM;
+        writer.set_first(1, Level::Quiet, &words, Point::new(x0, y + 3.0), width);
     }
 }

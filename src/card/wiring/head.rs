@@ -1,12 +1,13 @@
 //! The head of the sheets: what must be true before a probe touches anything, and how to set the meter.
 
-use crate::card::entry::counted;
-use crate::card::page::{self, title_block};
-use crate::card::strip::Strip;
-use crate::card::typeset::{DARK, Level, Typesetter};
+use super::writer::SheetWriter;
+use crate::card::page::title_block;
+use crate::card::strip::{Strip, StripWriter};
+use crate::card::typeset::{DARK, Level};
 use crate::shape;
 use crate::spec::Spec;
 use crate::spec::wiring::Wiring;
+use crate::units::counted;
 use crate::wire::Plan;
 use kurbo::{Point, Rect};
 
@@ -30,63 +31,47 @@ const METER: [&str; 4] = [
 const PADDING_MM: f64 = 4.0;
 
 /// Title, counts, cautions in a box, how to measure.
-pub(super) fn head(
-    spec: &Spec,
-    wiring: &Wiring,
-    plan: &Plan,
-    setter: &mut Typesetter<'_>,
-) -> Vec<Strip> {
-    let width = page::width(spec);
-    let (mut strip, top) = title_block(spec, "Wiring sheets", setter);
+pub(super) fn head(spec: &Spec, wiring: &Wiring, plan: &Plan, writer: &mut SheetWriter<'_>) {
+    let strips = &mut writer.strips;
+    title_block(spec, "Wiring sheets", strips);
     let intro = format!(
         "{}: {} that must beep, {} that must not. Then every device with its terminals, and the list of wires.",
         counted(wiring.wires.len(), "wire"),
         counted(plan.joined.len(), "test"),
         plan.apart.len(),
     );
-    let lines = setter.lines(Level::Body, &intro, width);
-    let end = strip.write(&lines, Level::Body, Point::new(0.0, top + 3.4));
-    strip.height = end;
-    vec![strip, Strip::gap(1.2), cautions(width, setter), Strip::gap(3.6), meter(width, setter)]
+    let at = Point::new(0.0, strips.strip.height + 3.4);
+    strips.strip.height = strips.set(Level::Body, &intro, at, strips.width);
+    writer.put_written();
+    writer.put(Strip::gap(1.2));
+    cautions(&mut writer.strips);
+    writer.put_written();
+    writer.put(Strip::gap(3.6));
+    points("The meter", &METER, 0.0, &mut writer.strips);
+    writer.put_written();
 }
 
 /// What must be true first, in a box.
-fn cautions(width: f64, setter: &mut Typesetter<'_>) -> Strip {
-    let mut strip = Strip { holds_next: true, ..Strip::default() };
-    let title = setter.lines(Level::Head, "Before any probe touches a terminal", width);
-    let top = strip.write(&title, Level::Head, Point::new(PADDING_MM, PADDING_MM)) + 0.4;
-    let end = points(&mut strip, &FIRST, (PADDING_MM, top, width - 2.0 * PADDING_MM), setter);
-    strip.height = end + PADDING_MM;
-    let edge = Rect::new(0.0, 0.0, width, strip.height);
+fn cautions(writer: &mut StripWriter<'_>) {
+    points("Before any probe touches a terminal", &FIRST, PADDING_MM, writer);
+    let strip = &mut writer.strip;
+    strip.holds_next = true;
+    strip.height += PADDING_MM;
+    let edge = Rect::new(0.0, 0.0, writer.width, strip.height);
     let inner = shape::rounded(edge.inflate(-0.5, -0.5), 1.0);
     strip.fill(shape::rounded(edge, 1.5).minus(&inner), DARK);
-    strip
 }
 
-fn meter(width: f64, setter: &mut Typesetter<'_>) -> Strip {
-    let mut strip = Strip::default();
-    let title = setter.lines(Level::Head, "The meter", width);
-    let top = strip.write(&title, Level::Head, Point::new(PADDING_MM, 0.0)) + 0.4;
-    strip.height = points(&mut strip, &METER, (PADDING_MM, top, width - 2.0 * PADDING_MM), setter);
-    strip
-}
-
-/// Points with a figure before each, within `(x, top, width)`; says where the last base line is.
-fn points(
-    strip: &mut Strip,
-    points: &[&str],
-    (x, mut top, width): (f64, f64, f64),
-    setter: &mut Typesetter<'_>,
-) -> f64 {
+/// Writes a title and points with a figure before each; the strip ends at the last base line.
+fn points(title: &str, points: &[&str], top: f64, writer: &mut StripWriter<'_>) {
     const INDENT: f64 = 4.6;
-    let mut end = top;
-    for (at, point) in points.iter().enumerate() {
-        let figure = setter.lines(Level::Strong, &(at + 1).to_string(), INDENT);
-        strip.write(&figure, Level::Strong, Point::new(x, top));
-        let lines = setter.lines(Level::Body, point, width - INDENT);
-        let next = strip.write(&lines, Level::Body, Point::new(x + INDENT, top));
-        end = next - Level::Body.pitch() + Level::Body.cap();
+    let title_at = Point::new(PADDING_MM, top);
+    let mut top = writer.set(Level::Head, title, title_at, writer.width) + 0.4;
+    for (point, number) in points.iter().zip(1..) {
+        writer.set(Level::Strong, &format!("{number}"), Point::new(PADDING_MM, top), INDENT);
+        let width = writer.width - 2.0 * PADDING_MM - INDENT;
+        let next = writer.set(Level::Body, point, Point::new(PADDING_MM + INDENT, top), width);
+        writer.strip.height = next - Level::Body.pitch() + Level::Body.cap();
         top = next + 0.7;
     }
-    end
 }

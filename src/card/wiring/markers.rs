@@ -1,25 +1,21 @@
 //! Every marker to be put on, one row each: where, of which kind and size, and how it is done.
 
-use super::pen::Pen;
-use super::table::{Cell, Column, Holds, Table};
-use crate::card::entry::counted;
+use super::table::{Column, READ_MM, Table, TableCell};
+use super::writer::SheetWriter;
 use crate::card::typeset::Level;
 use crate::spec::wiring::{End, MarkerKind, MarkerOf, Spot, Wiring};
 use crate::spec::{Label, Spec};
-use crate::units::fixed;
+use crate::units::{counted, fixed};
 use crate::wire::geometry::Sleeve;
 use std::collections::BTreeSet;
 
-/// Height of a row, mm.
-const ROW_MM: f64 = 5.4;
-
 const COLUMNS: [Column; 6] = [
-    ("", 8.0, Holds::Tick),
-    ("marker", 28.0, Holds::Words),
-    ("at", 40.0, Holds::Words),
-    ("kind", 24.0, Holds::Words),
-    ("cut to", 36.0, Holds::Words),
-    ("remark", 42.0, Holds::Words),
+    Column::ticks(8.0),
+    Column::words("marker", 28.0),
+    Column::words("at", 40.0),
+    Column::words("kind", 24.0),
+    Column::words("cut to", 36.0),
+    Column::words("remark", 42.0),
 ];
 
 /// Where markers go (FAA AC 43.13-1B 11-208; the distance is common practice, no source).
@@ -27,7 +23,7 @@ const WHERE: &str = "About 25 mm from each end, not under ties or clamps, readin
                      Put both ends on before a wire is joined.";
 
 /// Every marker in the order of the wires; nothing when the job has none.
-pub(super) fn markers(spec: &Spec, wiring: &Wiring, pen: &mut Pen<'_>) {
+pub(super) fn markers(spec: &Spec, wiring: &Wiring, writer: &mut SheetWriter<'_>) {
     let markers: Vec<(&Label, &MarkerOf)> =
         spec.labels.iter().filter_map(|label| Some((label, label.marker_of()?))).collect();
     if markers.is_empty() {
@@ -35,30 +31,28 @@ pub(super) fn markers(spec: &Spec, wiring: &Wiring, pen: &mut Pen<'_>) {
     }
     let kinds: BTreeSet<MarkerKind> = markers.iter().map(|(_, marks)| marks.kind).collect();
     let how: Vec<&str> = [WHERE].into_iter().chain(kinds.into_iter().map(how)).collect();
-    let table = Table::new("Markers", &COLUMNS, ROW_MM, pen);
     let totals = counted(markers.len(), "marker");
-    pen.section(("Markers", &totals), &how.join(" "));
-    table.names(pen);
+    let table = Table::start("Markers", &totals, &how.join(" "), &COLUMNS, READ_MM, writer);
     for (label, marks) in markers {
-        let Some(wire) = wiring.wires.get(marks.wire) else { continue };
+        let wire = wiring.wires.get(marks.wire);
+        debug_assert!(wire.is_some(), "a marker is on one of the wires");
+        let Some(wire) = wire else { continue };
         let end = |end| wire.at(end).map(ToString::to_string).unwrap_or_default();
         let at = match marks.spot {
             Spot::End(at) => end(at),
             Spot::Along(_) => format!("between {} and {}", end(End::From), end(End::To)),
         };
         let size = label.size.unwrap_or_default();
-        let cut = format!("{} x {}\u{a0}mm", fixed(size.width, 1), fixed(size.height, 1));
-        let remark = remark(marks, wire.diameter.mm, size.width);
+        let [width, height] = [size.width, size.height].map(|mm| fixed(mm, 1));
         let cells = [
-            Cell::Blank,
-            Cell::Text(Level::Strong, &label.name),
-            Cell::Text(Level::Body, &at),
-            Cell::Often(Level::Body, marks.kind.word()),
-            Cell::Text(Level::Body, &cut),
-            Cell::Text(Level::Body, &remark),
+            TableCell::Blank,
+            TableCell::strong(&label.name),
+            TableCell::body(at),
+            TableCell::Often(Level::Body, marks.kind.word()),
+            TableCell::body(format!("{width} x {height}\u{a0}mm")),
+            TableCell::body(remark(marks, wire.diameter.mm, size.width)),
         ];
-        let row = table.row(&cells, pen);
-        pen.put(row);
+        table.put(cells, writer);
     }
 }
 
@@ -86,15 +80,11 @@ fn how(kind: MarkerKind) -> &'static str {
 
 /// The sleeve to cut, where it is one.
 fn remark(marks: &MarkerOf, diameter: f64, length: f64) -> String {
-    if marks.kind != MarkerKind::Sleeve {
-        return String::new();
-    }
-    Sleeve::for_wire(diameter).map_or(String::new(), |sleeve| {
-        format!(
-            "sleeve {} / {}, {}\u{a0}mm long",
-            fixed(sleeve.expanded_mm, 1),
-            fixed(sleeve.recovered_mm, 1),
-            fixed(length, 1)
-        )
+    let sleeve =
+        Some(diameter).filter(|_| marks.kind == MarkerKind::Sleeve).and_then(Sleeve::for_wire);
+    sleeve.map_or(String::new(), |sleeve| {
+        let [expanded, recovered, length] =
+            [sleeve.expanded_mm, sleeve.recovered_mm, length].map(|mm| fixed(mm, 1));
+        format!("sleeve {expanded} / {recovered}, {length}\u{a0}mm long")
     })
 }

@@ -3,37 +3,37 @@
 //! To hang at the bench: tests in the order in which the hand moves least, then every device with its
 //! terminals, then the list of wires. The tests also go into a table for a spreadsheet.
 
-mod devices;
 mod head;
-mod list;
 mod markers;
-mod pen;
 mod probes;
 mod record;
 mod table;
+mod wires;
+mod writer;
 
-pub(super) use record::csv;
+pub use record::continuity_csv;
 
 use super::Card;
-use super::typeset::Typesetter;
 use crate::font::Faces;
 use crate::spec::Spec;
 use crate::spec::wiring::Wiring;
 use crate::wire::Plan;
-use pen::Pen;
+use writer::SheetWriter;
 
-/// Fills the sheets.
-pub(super) fn fill(spec: &Spec, wiring: &Wiring, plan: &Plan, faces: &Faces) -> Card {
-    let mut pen = Pen::new(Typesetter::new(faces, 0), spec);
-    for strip in head::head(spec, wiring, plan, &mut pen.setter) {
-        pen.put(strip);
-    }
-    probes::joined(wiring, plan, &mut pen);
-    probes::apart(plan, &mut pen);
-    devices::overview(wiring, &mut pen);
-    list::wires(wiring, &mut pen);
-    markers::markers(spec, wiring, &mut pen);
-    pen.finish(spec)
+/// The wiring sheets as pages of the same paper: cautions, the plan's tests with boxes to tick and room for
+/// a reading, every device with its terminals, and the list of wires.
+///
+/// They place no designs of the job: the drawings are numbered from 0.
+#[must_use]
+pub fn wiring_pages(spec: &Spec, wiring: &Wiring, plan: &Plan, faces: &Faces) -> Card {
+    let mut writer = SheetWriter::new(spec, faces);
+    head::head(spec, wiring, plan, &mut writer);
+    probes::joined(wiring, plan, &mut writer);
+    probes::apart(plan, &mut writer);
+    wires::by_device(wiring, &mut writer);
+    wires::list(wiring, &mut writer);
+    markers::markers(spec, wiring, &mut writer);
+    writer.finish(spec)
 }
 
 #[cfg(test)]

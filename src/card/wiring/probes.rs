@@ -1,49 +1,46 @@
 //! The tests with a meter: what must beep, and what must not.
 
-use super::pen::Pen;
-use super::table::{Cell, Column, Holds, Table};
-use crate::card::entry::counted;
+use super::table::{Column, Table, TableCell, WRITE_MM};
+use super::writer::SheetWriter;
 use crate::card::typeset::Level;
 use crate::spec::wiring::Wiring;
+use crate::units::counted;
 use crate::wire::Plan;
 
 /// What a good joint does: common practice, no source.
 pub(super) const BEEPS: &str = "beeps, under 1 ohm";
 /// What two nets that are not joined do: common practice, no source.
 pub(super) const SILENT: &str = "no beep";
-/// Said where other wires join the two terminals as well, so that an open wire would beep too.
+/// The remark where other wires join the two terminals as well, so that an open wire would beep too.
 pub(super) const END_OFF: &str = "end B left off";
 
 /// The same for the table, where there is room to say why.
 pub(super) const END_OFF_WHY: &str = "other wires join these as well: leave end b off until all tests are done, touch the loose wire";
 
-/// Height of a row, mm: room for a pencil.
-const ROW_MM: f64 = 6.4;
-
 const JOINED: [Column; 9] = [
-    ("", 5.6, Holds::Tick),
-    ("step", 9.4, Holds::Words),
-    ("wire", 18.0, Holds::Words),
-    ("probe A", 25.0, Holds::Words),
-    ("probe B", 25.0, Holds::Words),
-    ("colour", 21.5, Holds::Words),
-    ("expect", 28.0, Holds::Words),
-    ("reading", 18.0, Holds::Line),
-    ("remark", 27.5, Holds::Words),
+    Column::ticks(5.6),
+    Column::words("step", 9.4),
+    Column::words("wire", 18.0),
+    Column::words("probe A", 25.0),
+    Column::words("probe B", 25.0),
+    Column::words("colour", 21.5),
+    Column::words("expect", 28.0),
+    Column::lines("reading", 18.0),
+    Column::words("remark", 27.5),
 ];
 
 const APART: [Column; 7] = [
-    ("", 5.6, Holds::Tick),
-    ("step", 9.4, Holds::Words),
-    ("probe A", 34.0, Holds::Words),
-    ("probe B", 34.0, Holds::Words),
-    ("expect", 20.0, Holds::Words),
-    ("why", 53.0, Holds::Words),
-    ("reading", 22.0, Holds::Line),
+    Column::ticks(5.6),
+    Column::words("step", 9.4),
+    Column::words("probe A", 34.0),
+    Column::words("probe B", 34.0),
+    Column::words("expect", 20.0),
+    Column::words("why", 53.0),
+    Column::lines("reading", 22.0),
 ];
 
 /// Every wire, from end to end.
-pub(super) fn joined(wiring: &Wiring, plan: &Plan, pen: &mut Pen<'_>) {
+pub(super) fn joined(wiring: &Wiring, plan: &Plan, writer: &mut SheetWriter<'_>) {
     let mut note = String::from(
         "One probe on each of the two terminals. A wire that stays silent is open, or goes elsewhere.",
     );
@@ -53,54 +50,47 @@ pub(super) fn joined(wiring: &Wiring, plan: &Plan, pen: &mut Pen<'_>) {
              that end last, when all tests are done, and touch probe B to the loose wire instead.",
         );
     }
-    let table = Table::new("Must beep", &JOINED, ROW_MM, pen);
     let totals = counted(plan.joined.len(), "test");
-    pen.section(("Must beep", &totals), &note);
-    table.names(pen);
-    for (at, test) in plan.joined.iter().enumerate() {
-        let Some(wire) = wiring.wires.get(test.wire) else { continue };
-        let [first, second] = &test.probes;
-        let [step, a, b] = [(at + 1).to_string(), first.to_string(), second.to_string()];
+    let table = Table::start("Must beep", &totals, &note, &JOINED, WRITE_MM, writer);
+    for (test, step) in plan.joined.iter().zip(1..) {
+        let wire = wiring.wires.get(test.wire);
+        debug_assert!(wire.is_some(), "a test is of one of the wires");
+        let Some(wire) = wire else { continue };
+        let [a, b] = test.probes.each_ref().map(ToString::to_string);
         let cells = [
-            Cell::Blank,
-            Cell::Text(Level::Quiet, &step),
-            Cell::Text(Level::Strong, &wire.id),
-            Cell::Text(Level::Body, &a),
-            Cell::Text(Level::Body, &b),
-            wire.colour.as_ref().map_or(Cell::Blank, Cell::Code),
-            Cell::Often(Level::Body, BEEPS),
-            Cell::Blank,
-            if test.one_end_off { Cell::Text(Level::Body, END_OFF) } else { Cell::Blank },
+            TableCell::Blank,
+            TableCell::quiet(step.to_string()),
+            TableCell::strong(&wire.id),
+            TableCell::body(a),
+            TableCell::body(b),
+            wire.colour.as_ref().map_or(TableCell::Blank, TableCell::Code),
+            TableCell::Often(Level::Body, BEEPS),
+            TableCell::Blank,
+            if test.one_end_off { TableCell::body(END_OFF) } else { TableCell::Blank },
         ];
-        let row = table.row(&cells, pen);
-        pen.put(row);
+        table.put(cells, writer);
     }
 }
 
 /// Pairs that a slip of the iron or a swapped wire would join; nothing when there are none.
-pub(super) fn apart(plan: &Plan, pen: &mut Pen<'_>) {
+pub(super) fn apart(plan: &Plan, writer: &mut SheetWriter<'_>) {
     if plan.apart.is_empty() {
         return;
     }
     let note = "A steady beep here is a short: find it before any power goes on.";
-    let table = Table::new("Must not beep", &APART, ROW_MM, pen);
     let totals = counted(plan.apart.len(), "test");
-    pen.section(("Must not beep", &totals), note);
-    table.names(pen);
-    for (at, test) in plan.apart.iter().enumerate() {
-        let [first, second] = &test.probes;
-        let step = (plan.joined.len() + at + 1).to_string();
-        let [a, b, why] = [first.to_string(), second.to_string(), test.reason.to_string()];
+    let table = Table::start("Must not beep", &totals, note, &APART, WRITE_MM, writer);
+    for (test, step) in plan.apart.iter().zip(plan.joined.len() + 1..) {
+        let [a, b] = test.probes.each_ref().map(ToString::to_string);
         let cells = [
-            Cell::Blank,
-            Cell::Text(Level::Quiet, &step),
-            Cell::Text(Level::Body, &a),
-            Cell::Text(Level::Body, &b),
-            Cell::Often(Level::Body, SILENT),
-            Cell::Text(Level::Body, &why),
-            Cell::Blank,
+            TableCell::Blank,
+            TableCell::quiet(step.to_string()),
+            TableCell::body(a),
+            TableCell::body(b),
+            TableCell::Often(Level::Body, SILENT),
+            TableCell::body(test.reason.to_string()),
+            TableCell::Blank,
         ];
-        let row = table.row(&cells, pen);
-        pen.put(row);
+        table.put(cells, writer);
     }
 }

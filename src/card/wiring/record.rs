@@ -4,56 +4,29 @@ use super::probes::{BEEPS, END_OFF_WHY, SILENT};
 use crate::spec::wiring::Wiring;
 use crate::wire::Plan;
 
-/// The names of the fields. By its last word a later run knows that it may write the file anew.
-const HEADER: [&str; 10] = [
-    "step",
-    "test",
-    "probe a",
-    "probe b",
-    "expect",
-    "wire",
-    "colour",
-    "why",
-    "reading",
-    "done (plan by decalwright)",
-];
+/// The names of the fields. By its last word a later run recognizes the file as its own and may replace it.
+const HEADER: &str =
+    "step,test,probe a,probe b,expect,wire,colour,why,reading,done (plan by decalwright)\r\n";
 
-/// One row a test, in the order of the sheets.
-pub(in crate::card) fn csv(wiring: &Wiring, plan: &Plan) -> String {
-    let mut out = String::new();
-    record(&mut out, &HEADER);
-    let mut step = 0;
-    for test in &plan.joined {
-        step += 1;
-        let [a, b] = &test.probes;
+/// The plan's tests as a table for a spreadsheet (RFC 4180), one row a test, numbered as on the sheets.
+#[must_use]
+pub fn continuity_csv(wiring: &Wiring, plan: &Plan) -> String {
+    let mut out = HEADER.to_owned();
+    for (test, step) in plan.joined.iter().zip(1..) {
+        let step = step.to_string();
+        let [a, b] = test.probes.each_ref().map(ToString::to_string);
         let wire = wiring.wires.get(test.wire);
         let id = wire.map(|wire| wire.id.as_str()).unwrap_or_default();
         let colour = wire.and_then(|wire| wire.colour.as_ref()).map(|colour| colour.code());
+        let colour = colour.unwrap_or_default();
         let why = if test.one_end_off { END_OFF_WHY } else { "" };
-        record(
-            &mut out,
-            &[
-                &step.to_string(),
-                "must beep",
-                &a.to_string(),
-                &b.to_string(),
-                BEEPS,
-                id,
-                &colour.unwrap_or_default(),
-                why,
-                "",
-                "",
-            ],
-        );
+        record(&mut out, &[&step, "must beep", &a, &b, BEEPS, id, &colour, why, "", ""]);
     }
-    for test in &plan.apart {
-        step += 1;
+    for (test, step) in plan.apart.iter().zip(plan.joined.len() + 1..) {
+        let step = step.to_string();
         let [a, b] = test.probes.each_ref().map(ToString::to_string);
         let why = test.reason.to_string();
-        record(
-            &mut out,
-            &[&step.to_string(), "must not beep", &a, &b, SILENT, "", "", &why, "", ""],
-        );
+        record(&mut out, &[&step, "must not beep", &a, &b, SILENT, "", "", &why, "", ""]);
     }
     out
 }
@@ -61,25 +34,15 @@ pub(in crate::card) fn csv(wiring: &Wiring, plan: &Plan) -> String {
 /// Fields with commas, quotes or line ends are quoted, quotes in them doubled; a row ends in CR LF.
 ///
 /// A spreadsheet would compute a field that starts like a formula: an apostrophe in front keeps it as text.
-fn record(out: &mut String, fields: &[&str; HEADER.len()]) {
-    for (at, field) in fields.iter().enumerate() {
-        if at > 0 {
-            out.push(',');
-        }
-        let shielded;
-        let field = if field.starts_with(['=', '+', '-', '@', '\t']) {
-            shielded = format!("'{field}");
-            &shielded
-        } else {
-            *field
-        };
+fn record(out: &mut String, fields: &[&str; 10]) {
+    let written = fields.map(|field| {
+        let as_text = if field.starts_with(['=', '+', '-', '@', '\t']) { "'" } else { "" };
         if field.contains([',', '"', '\r', '\n']) {
-            out.push('"');
-            out.push_str(&field.replace('"', "\"\""));
-            out.push('"');
+            format!("\"{as_text}{}\"", field.replace('"', "\"\""))
         } else {
-            out.push_str(field);
+            format!("{as_text}{field}")
         }
-    }
+    });
+    out.push_str(&written.join(","));
     out.push_str("\r\n");
 }

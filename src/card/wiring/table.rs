@@ -1,12 +1,14 @@
 //! Tables of the sheets: columns, row heights, and what stands in a cell.
 
-use super::pen::{Pen, SWATCH};
-use crate::card::strip::{RULE, Running, Strip, tick_box};
-use crate::card::typeset::{DARK, Level, Line, QUIET, Typesetter};
+use super::writer::{SWATCH, SheetWriter};
+use crate::card::page::section;
+use crate::card::strip::{RULE, RunningHead, Strip, tick_box};
+use crate::card::typeset::{DARK, Level, QUIET, SetLine, Typesetter};
 use crate::output::Placed;
 use crate::shape;
 use crate::spec::wiring::WireColour;
 use kurbo::{Affine, Point, Rect};
+use std::borrow::Cow;
 use std::rc::Rc;
 
 /// Side of a tick box, mm.
@@ -21,10 +23,16 @@ const CODE_MM: f64 = SWATCH.width + 1.6;
 const LEAST_CODE_MM: f64 = 4.8;
 /// From the top of the names of columns to the first row, mm.
 const NAMES_MM: f64 = 6.6;
+/// White above a section, mm.
+const SECTION_GAP_MM: f64 = 7.0;
+/// Height of a row to read, mm.
+pub(super) const READ_MM: f64 = 5.4;
+/// Height of a row to write in, mm: room for a pencil.
+pub(super) const WRITE_MM: f64 = 6.4;
 
 /// What a column holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Holds {
+enum ColumnHolds {
     /// Words, a row's own.
     Words,
     /// A box to tick in every row.
@@ -33,54 +41,100 @@ pub(super) enum Holds {
     Line,
 }
 
-/// A column: its name, its width on a form 178 mm wide, what it holds.
-pub(super) type Column = (&'static str, f64, Holds);
+/// A column of a table.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Column {
+    name: &'static str,
+    /// Its width on a form 178 mm wide.
+    width_mm: f64,
+    holds: ColumnHolds,
+}
+
+impl Column {
+    /// A column of words.
+    pub(super) const fn words(name: &'static str, width_mm: f64) -> Column {
+        Column { name, width_mm, holds: ColumnHolds::Words }
+    }
+
+    /// A column of boxes to tick.
+    pub(super) const fn ticks(width_mm: f64) -> Column {
+        Column { name: "", width_mm, holds: ColumnHolds::Tick }
+    }
+
+    /// A column of lines to write on.
+    pub(super) const fn lines(name: &'static str, width_mm: f64) -> Column {
+        Column { name, width_mm, holds: ColumnHolds::Line }
+    }
+}
 
 /// What a row has to say in a column.
-#[derive(Clone, Copy, Debug)]
-pub(super) enum Cell<'a> {
+#[derive(Clone, Debug)]
+pub(super) enum TableCell<'a> {
     /// Nothing of its own.
     Blank,
     /// Words, broken where they are too long.
-    Text(Level, &'a str),
+    Text(Level, Cow<'a, str>),
     /// Words that stand in many rows and fit their column.
-    Often(Level, &'a str),
+    Often(Level, &'static str),
     /// A wire's swatch and code.
     Code(&'a WireColour),
     /// A wire's swatch, code and name.
     Colour(&'a WireColour),
 }
 
+impl<'a> TableCell<'a> {
+    /// Words that name the row.
+    pub(super) fn strong(words: impl Into<Cow<'a, str>>) -> TableCell<'a> {
+        TableCell::Text(Level::Strong, words.into())
+    }
+
+    /// Words of the row.
+    pub(super) fn body(words: impl Into<Cow<'a, str>>) -> TableCell<'a> {
+        TableCell::Text(Level::Body, words.into())
+    }
+
+    /// Words that stand back.
+    pub(super) fn quiet(words: impl Into<Cow<'a, str>>) -> TableCell<'a> {
+        TableCell::Text(Level::Quiet, words.into())
+    }
+}
+
 /// A table across the form.
 pub(super) struct Table {
     /// Where each column starts and how wide its text may be, mm.
     columns: Vec<(f64, f64)>,
-    names: Vec<(f64, &'static str)>,
     /// Height of a row of single lines, mm.
     row_mm: f64,
     /// Rule, tick boxes and lines to write on: the same in every row.
     frame: usize,
-    running: Rc<Running>,
+    running: Rc<RunningHead>,
 }
 
 impl Table {
-    /// A table as wide as the form, its rows of single lines this high, mm.
-    pub(super) fn new(title: &str, columns: &[Column], row_mm: f64, pen: &mut Pen<'_>) -> Table {
-        let width = pen.width;
-        let scale = width / columns.iter().map(|(_, width, _)| width).sum::<f64>();
+    /// Starts a section with a table as wide as the form, its rows of single lines this high, mm.
+    pub(super) fn start(
+        title: &str,
+        totals: &str,
+        note: &str,
+        columns: &[Column],
+        row_mm: f64,
+        writer: &mut SheetWriter<'_>,
+    ) -> Table {
+        let width = writer.strips.width;
+        let scale = width / columns.iter().map(|column| column.width_mm).sum::<f64>();
         let mut frame = vec![(shape::rectangle(Rect::new(0.0, 0.0, width, 0.12)), RULE)];
         let mut places = Vec::new();
         let mut names = Vec::new();
         let mut x = 0.0;
-        for (name, share, holds) in columns {
-            let text = share * scale - GUTTER_MM;
+        for Column { name, width_mm, holds } in columns {
+            let text = width_mm * scale - GUTTER_MM;
             match holds {
-                Holds::Words => {}
-                Holds::Tick => {
+                ColumnHolds::Words => {}
+                ColumnHolds::Tick => {
                     let at = Affine::translate((x, (row_mm - TICK_MM) / 2.0));
                     frame.push((tick_box(TICK_MM).placed(at), DARK));
                 }
-                Holds::Line => {
+                ColumnHolds::Line => {
                     let y = row_mm - 1.6;
                     frame.push((shape::rectangle(Rect::new(x, y, x + text, y + 0.15)), QUIET));
                 }
@@ -89,95 +143,91 @@ impl Table {
             if !name.is_empty() {
                 names.push((x, *name));
             }
-            x += share * scale;
+            x += width_mm * scale;
         }
-        let running = Running { title: title.to_owned(), columns: names.clone() };
-        let frame = pen.setter.keep_all("row", frame);
-        Table { columns: places, names, row_mm, frame, running: Rc::new(running) }
+        let frame = writer.strips.setter.keep_all("row", frame);
+        writer.put(Strip::gap(SECTION_GAP_MM));
+        let heads = section(title, totals, note, &mut writer.strips);
+        heads.into_iter().for_each(|strip| writer.put(strip));
+        writer.strips.strip = Strip::held(NAMES_MM);
+        writer.strips.column_names(&names, 3.3);
+        writer.put_written();
+        let running = RunningHead { title: title.to_owned(), columns: names };
+        Table { columns: places, row_mm, frame, running: Rc::new(running) }
     }
 
-    /// The head of a page that starts amid these rows.
-    pub(super) fn running(&self, title: &str) -> Rc<Running> {
-        Rc::new(Running { title: title.to_owned(), columns: self.names.clone() })
+    /// Changes the head of pages that start amid the rows from here on, and returns it.
+    pub(super) fn run_on_as(&mut self, title: &str) -> Rc<RunningHead> {
+        let columns = self.running.columns.clone();
+        self.running = Rc::new(RunningHead { title: title.to_owned(), columns });
+        Rc::clone(&self.running)
     }
 
-    /// Writes the names of the columns, over the first row.
-    pub(super) fn names(&self, pen: &mut Pen<'_>) {
-        let mut strip = Strip { holds_next: true, height: NAMES_MM, ..Strip::default() };
-        for (x, name) in &self.names {
-            let line = pen.setter.phrase(Level::Quiet, name);
-            strip.write_line(&line, Level::Quiet, Point::new(*x, 3.3));
-        }
-        pen.put(strip);
-    }
-
-    /// One row; as high as its longest cell.
-    pub(super) fn row(&self, cells: &[Cell<'_>], pen: &mut Pen<'_>) -> Strip {
+    /// Puts the next row on the page; it is as high as its longest cell.
+    pub(super) fn put<const N: usize>(
+        &self,
+        cells: [TableCell<'_>; N],
+        writer: &mut SheetWriter<'_>,
+    ) {
+        debug_assert_eq!(N, self.columns.len(), "a cell for each column");
         let mut strip = Strip { running: Some(Rc::clone(&self.running)), ..Strip::default() };
         strip.placed.push(Placed { design: self.frame, transform: Affine::IDENTITY });
+        writer.strips.strip = strip;
         let mut most = 1;
         for ((x, width), cell) in self.columns.iter().zip(cells) {
-            most = most.max(self.cell(&mut strip, (*x, *width), *cell, pen));
+            most = most.max(self.cell(*x, *width, cell, writer));
         }
         #[allow(clippy::cast_precision_loss, reason = "at most MOST_LINES")]
         let more = (most - 1) as f64;
-        strip.height = self.row_mm + more * Level::Body.pitch();
-        strip
+        writer.strips.strip.height = self.row_mm + more * Level::Body.pitch();
+        writer.put_written();
     }
 
-    /// Writes a cell; says how many lines it took.
-    fn cell(
-        &self,
-        strip: &mut Strip,
-        (x, width): (f64, f64),
-        cell: Cell<'_>,
-        pen: &mut Pen<'_>,
-    ) -> usize {
-        let top = (self.row_mm - Level::Body.cap()) / 2.0;
+    /// Writes a cell; returns how many lines it took.
+    fn cell(&self, x: f64, width: f64, cell: TableCell<'_>, writer: &mut SheetWriter<'_>) -> usize {
+        let at = Point::new(x, (self.row_mm - Level::Body.cap()) / 2.0);
         match cell {
-            Cell::Blank => 1,
-            Cell::Text(level, text) => {
-                let lines = fitted(level, text, width, &mut pen.setter);
-                strip.write(&lines, level, Point::new(x, top));
+            TableCell::Blank => 1,
+            TableCell::Text(level, text) => {
+                let lines = fitted(level, &text, width, &mut writer.strips.setter);
+                writer.strips.strip.write(&lines, level, at);
                 lines.len()
             }
-            Cell::Often(level, text) => {
-                let line = pen.setter.phrase(level, text);
-                strip.write_line(&line, level, Point::new(x, top));
+            TableCell::Often(level, text) => {
+                writer.strips.phrase(level, text, at, 0.0);
                 1
             }
-            Cell::Code(colour) => {
-                self.swatch(strip, x, colour, pen);
-                let code = colour.code();
-                let beside = (x + CODE_MM, width - CODE_MM);
-                self.cell(strip, beside, Cell::Text(Level::Strong, &code), pen)
+            TableCell::Code(colour) => {
+                self.swatch(x, colour, writer);
+                let code = TableCell::strong(colour.code());
+                self.cell(x + CODE_MM, width - CODE_MM, code, writer)
             }
-            Cell::Colour(colour) => {
-                self.swatch(strip, x, colour, pen);
+            TableCell::Colour(colour) => {
+                self.swatch(x, colour, writer);
+                let (x, width) = (x + CODE_MM, width - CODE_MM);
                 let (code, name) = (colour.code(), colour.name());
-                let beside = (x + CODE_MM, width - CODE_MM);
-                let set = pen.setter.phrase(Level::Strong, &code);
+                let set = writer.strips.setter.phrase(Level::Strong, &code);
                 let by = (set.width + 1.4).max(LEAST_CODE_MM);
-                if by > beside.1 / 2.0 {
+                if by > width / 2.0 {
                     // A code of many colours takes lines of its own.
-                    let all = format!("{code} {name}");
-                    return self.cell(strip, beside, Cell::Text(Level::Body, &all), pen);
+                    let all = TableCell::body(format!("{code} {name}"));
+                    return self.cell(x, width, all, writer);
                 }
-                strip.write_line(&set, Level::Strong, Point::new(beside.0, top));
-                let after = (beside.0 + by, beside.1 - by);
-                self.cell(strip, after, Cell::Text(Level::Body, &name), pen)
+                writer.strips.strip.write_line(&set, Level::Strong, Point::new(x, at.y));
+                self.cell(x + by, width - by, TableCell::body(name), writer)
             }
         }
     }
 
-    fn swatch(&self, strip: &mut Strip, x: f64, colour: &WireColour, pen: &mut Pen<'_>) {
-        let to = (x, (self.row_mm - SWATCH.height) / 2.0);
-        strip.placed.push(Placed { design: pen.swatch(colour), transform: Affine::translate(to) });
+    fn swatch(&self, x: f64, colour: &WireColour, writer: &mut SheetWriter<'_>) {
+        let transform = Affine::translate((x, (self.row_mm - SWATCH.height) / 2.0));
+        let design = writer.swatch(colour);
+        writer.strips.strip.placed.push(Placed { design, transform });
     }
 }
 
 /// The text in lines of this width; a text that takes too many ends in an ellipsis.
-fn fitted(level: Level, text: &str, width: f64, setter: &mut Typesetter<'_>) -> Vec<Line> {
+fn fitted(level: Level, text: &str, width: f64, setter: &mut Typesetter<'_>) -> Vec<SetLine> {
     let mut lines = setter.lines(level, text, width);
     if lines.len() > MOST_LINES {
         lines.truncate(MOST_LINES - 1);

@@ -1,109 +1,62 @@
 use super::*;
 use crate::design::{Design, Plate, Words};
-use crate::finding::Place;
+use crate::finding::{Findings, Place, Sources};
 use crate::output::Page;
-use crate::output::samples;
-use crate::spec::wiring::{
-    Diameter, End, Gauge, Insulation, Markers, Rail, Terminal, Wire, WireColour,
-};
+use crate::spec;
+use crate::spec::wiring::{End, Terminal, Wire, WireColour};
 use crate::wire::{self, Reason};
 use kurbo::{Point, Rect};
-use std::collections::{BTreeMap, BTreeSet};
-
-/// Wire, from, to, colour, gauge, function.
-type Row = (&'static str, &'static str, &'static str, &'static str, i32, &'static str);
+use std::collections::BTreeSet;
 
 /// The harbour-signal console of an amateur theatre.
-const CONSOLE: [Row; 29] = [
-    ("W01", "U1:P2", "X1:1", "BU", 30, "lever, signal arm"),
-    ("W02", "U1:P3", "X1:2", "BU", 30, "lever, storm cone"),
-    ("W03", "U1:P4", "X1:3", "BU", 30, "lever, tide ball"),
-    ("W04", "U1:P5", "X1:4", "BU", 30, "lever, fog horn"),
-    ("W05", "U1:P6", "X2:1", "YE", 30, "lamp, red"),
-    ("W06", "U1:P7", "X2:2", "YE", 30, "lamp, green"),
-    ("W07", "U1:P8", "X2:3", "YE", 30, "lamp, white"),
-    ("W08", "U1:P9", "X2:10", "OG", 30, "servo, signal arm"),
-    ("W09", "U1:P10", "-K1:IN", "VT", 22, "relay, horn"),
-    ("W10", "U1:P11", "B1:1", "WH", 22, "bell of the harbour office, struck every quarter hour"),
-    ("W11", "U1:A0", "X4:1", "GN", 22, "dial, tide"),
-    ("W12", "U1:A1", "X4:2", "GN", 22, "dial, wind"),
-    ("W13", "U1:A2", "X4:3", "GNWH", 22, "dial, dusk"),
-    ("W14", "U1:V5", "X1:5", "RD", 22, "5 V"),
-    ("W15", "U1:V5", "X4:4", "RD", 22, "5 V"),
-    ("W16", "U1:V5", "-K1:VCC", "RD", 22, "5 V"),
-    ("W17", "U1:GND", "X1:6", "BK", 22, "ground"),
-    ("W18", "U1:GND", "X2:4", "BK", 22, "ground"),
-    ("W19", "U1:GND", "X4:5", "BK", 22, "ground"),
-    ("W20", "U1:GND", "-K1:GND", "BK", 22, "ground"),
-    ("W21", "PS1:V12", "U1:VIN", "RDBU", 16, "12 V"),
-    ("W22", "PS1:GND", "U1:GND", "BK", 16, "ground"),
-    ("W23", "PS1:V12", "-K1:COM", "RDBU", 16, "12 V"),
-    ("W24", "-K1:NO", "Y1:1", "BN", 16, "horn"),
-    ("W25", "Y1:2", "PS1:GND", "BK", 16, "horn, return"),
-    ("W26", "PS1:PE", "XE:1", "GNYE", 16, "chassis"),
-    ("W27", "B1:2", "U1:GND", "BK", 22, "ground"),
-    ("W28", "X2:11", "U1:GND", "BKWHGY", 22, "shield of the servo's lead"),
-    ("W29", "-K1:GND", "PS1:GND", "BK", 22, "ground, second way"),
-];
+const CONSOLE: &str = r#"id,from,to,colour,gauge,diameter,length,function,note
+W01,U1:P2,X1:1,BU,30 AWG,,180,"lever, signal arm",
+W02,U1:P3,X1:2,BU,30 AWG,,180,"lever, storm cone",
+W03,U1:P4,X1:3,BU,30 AWG,,180,"lever, tide ball",
+W04,U1:P5,X1:4,BU,30 AWG,,180,"lever, fog horn",
+W05,U1:P6,X2:1,YE,30 AWG,,180,"lamp, red",
+W06,U1:P7,X2:2,YE,30 AWG,,180,"lamp, green",
+W07,U1:P8,X2:3,YE,30 AWG,,180,"lamp, white",
+W08,U1:P9,X2:10,OG,30 AWG,,180,"servo, signal arm",keep clear of the arm
+W09,U1:P10,-K1:IN,VT,22 AWG,,,"relay, horn",
+W10,U1:P11,B1:1,WH,22 AWG,,,"bell of the harbour office, struck every quarter hour",
+W11,U1:A0,X4:1,GN,22 AWG,,,"dial, tide",
+W12,U1:A1,X4:2,GN,22 AWG,,,"dial, wind",
+W13,U1:A2,X4:3,GNWH,22 AWG,,,"dial, dusk",
+W14,U1:V5,X1:5,RD,22 AWG,,,5 V,
+W15,U1:V5,X4:4,RD,22 AWG,,,5 V,
+W16,U1:V5,-K1:VCC,RD,22 AWG,,,5 V,
+W17,U1:GND,X1:6,BK,22 AWG,,,ground,
+W18,U1:GND,X2:4,BK,22 AWG,,,ground,
+W19,U1:GND,X4:5,BK,22 AWG,,,ground,
+W20,U1:GND,-K1:GND,BK,22 AWG,,,ground,
+W21,PS1:V12,U1:VIN,RDBU,16 AWG,2.26,180,12 V,
+W22,PS1:GND,U1:GND,BK,16 AWG,2.26,180,ground,
+W23,PS1:V12,-K1:COM,RDBU,16 AWG,2.26,180,12 V,
+W24,-K1:NO,Y1:1,BN,16 AWG,2.26,180,horn,
+W25,Y1:2,PS1:GND,BK,16 AWG,2.26,180,"horn, return",
+W26,PS1:PE,XE:1,GNYE,16 AWG,2.26,180,chassis,
+W27,B1:2,U1:GND,BK,22 AWG,,,ground,
+W28,X2:11,U1:GND,BKWHGY,22 AWG,,,shield of the servo's lead,
+W29,-K1:GND,PS1:GND,BK,22 AWG,,,"ground, second way",
+"#;
+
+fn console() -> (Spec, Wiring) {
+    let job = b"title: Harbour signal console\ndate: 3 March 2031\nwires: {table: console.csv, rails: [GND, V5, V12]}\n";
+    let (sources, findings) = (&mut Sources::default(), &mut Findings::default());
+    let (faces, fetch) = (&mut Faces::bundled(), &mut |_: &str| Ok(CONSOLE.as_bytes().to_vec()));
+    let mut context = spec::ReadContext { faces, fetch, sources, findings };
+    let spec = spec::read("console.yaml", job, &mut context).unwrap();
+    let wiring = spec.wiring.clone().unwrap();
+    (spec, wiring)
+}
 
 fn terminal(text: &str) -> Option<Terminal> {
     Some(Terminal::parse(text, Place::default()))
 }
 
-fn wire((id, from, to, colour, awg, function): Row) -> Wire {
-    let gauge = Gauge::Awg(awg);
-    let assumed = gauge.outside_mm(Insulation::Pvc);
-    Wire {
-        id: id.to_owned(),
-        from: terminal(from),
-        to: terminal(to),
-        colour: WireColour::parse(colour).ok(),
-        gauge: Some(gauge),
-        diameter: Diameter { mm: assumed.unwrap_or(2.4), assumed: awg != 16 },
-        length_mm: (awg != 22).then_some(180.0),
-        function: function.to_owned(),
-        note: if id == "W08" { "keep clear of the arm".to_owned() } else { String::new() },
-        kind: None,
-        texts: [Vec::new(), Vec::new()],
-        place: Place::default(),
-    }
-}
-
-fn wiring(wires: Vec<Wire>) -> Wiring {
-    let rail = |name: &str| Rail { name: name.to_owned(), place: Place::default() };
-    Wiring {
-        wires,
-        rails: ["GND", "V5", "V12"].map(rail).to_vec(),
-        takes: BTreeMap::new(),
-        markers: Markers {
-            kind: None,
-            thin: None,
-            film: crate::spec::Film::Sticker,
-            thickness: 0.1,
-            cap: None,
-            font: "label".to_owned(),
-            face: None,
-            height: 6.0,
-            along: 20.0,
-            tail_turns: 1.5,
-            every: None,
-            grid: None,
-            place: Place::default(),
-        },
-        allow: Vec::new(),
-        place: Place::default(),
-    }
-}
-
-fn console() -> (Spec, Wiring) {
-    let mut spec = samples::empty_spec();
-    spec.title = "Harbour signal console".to_owned();
-    spec.date = Some("3 March 2031".to_owned());
-    (spec, wiring(CONSOLE.map(wire).to_vec()))
-}
-
 fn sheets(spec: &Spec, wiring: &Wiring) -> Card {
-    fill(spec, wiring, &wire::plan(wiring), &Faces::bundled())
+    wiring_pages(spec, wiring, &wire::plan(wiring), &Faces::bundled())
 }
 
 fn words(card: &Card) -> Vec<&Words> {
@@ -116,13 +69,16 @@ fn times(card: &Card, text: &str) -> usize {
 
 /// A tram depot's signal box: many wires, each with a name of its own.
 fn many(count: usize) -> Wiring {
+    let mut wiring = console().1;
+    let like = std::mem::take(&mut wiring.wires);
     let wire_at = |at: usize| Wire {
         id: format!("C{at:04}"),
         from: terminal(&format!("U{}:{}", at / 40, at % 40)),
         to: terminal(&format!("X{}:{}", at / 12, at % 12)),
-        ..wire(CONSOLE[at % CONSOLE.len()])
+        ..like[at % like.len()].clone()
     };
-    wiring((0..count).map(wire_at).collect())
+    wiring.wires = (0..count).map(wire_at).collect();
+    wiring
 }
 
 #[test]
@@ -146,7 +102,7 @@ fn every_wire_stands_in_each_table_as_often_as_it_must() {
 fn every_test_of_the_plan_is_a_row_with_its_step() {
     let (spec, wiring) = console();
     let plan = wire::plan(&wiring);
-    let card = fill(&spec, &wiring, &plan, &Faces::bundled());
+    let card = wiring_pages(&spec, &wiring, &plan, &Faces::bundled());
     assert_eq!(times(&card, probes::BEEPS), plan.joined.len());
     assert_eq!(times(&card, probes::SILENT), plan.apart.len());
     let steps = plan.joined.len() + plan.apart.len();
@@ -281,7 +237,7 @@ fn the_table_of_tests_reads_back_as_the_plan() {
     wiring.wires[4].id = "the \"long\" one,\nred".to_owned();
     wiring.wires[4].to = terminal("Möwe, \"7\":3");
     let plan = wire::plan(&wiring);
-    let written = csv(&wiring, &plan);
+    let written = continuity_csv(&wiring, &plan);
     assert!(written.lines().next().unwrap().contains("decalwright"));
     let mut reader = ::csv::Reader::from_reader(written.as_bytes());
     assert_eq!(reader.headers().unwrap().get(2), Some("probe a"));
@@ -318,7 +274,7 @@ fn same_wiring_gives_same_sheets_and_thousands_stay_small() {
     assert_eq!(sheets(&spec, &wiring), sheets(&spec, &wiring));
     let many = many(5000);
     let plan = wire::plan(&many);
-    let card = fill(&spec, &many, &plan, &Faces::bundled());
+    let card = wiring_pages(&spec, &many, &plan, &Faces::bundled());
     assert!(card.drawings.len() < 600, "{}", card.drawings.len());
     assert_eq!(times(&card, "C4321"), 4);
 }

@@ -2,7 +2,7 @@
 
 use super::rows::PictureRow;
 use super::{Level, Proofed, ShownSurface, SurfacePicture};
-use crate::card::typeset::Line;
+use crate::card::typeset::SetLine;
 use crate::design::{Design, Plate};
 use crate::finding::Severity;
 use crate::output::svg::path_data;
@@ -73,10 +73,10 @@ impl SurfacePicture<'_> {
     }
 }
 
-fn write_line(out: &mut String, line: &Line, at: Point) {
+fn write_line(out: &mut String, line: &SetLine, at: Point) {
     let (text, x, y) = (escaped(&line.text), fixed(at.x, 3), fixed(at.y, 3));
     let _ = write!(out, "<g aria-label=\"{text}\" transform=\"translate({x} {y})\">");
-    for (x, letter) in &line.words {
+    for (x, letter) in &line.drawn {
         let _ = write!(out, "<use xlink:href=\"#l{letter}\" x=\"{}\"/>", fixed(*x, 3));
     }
     out.push_str("</g>");

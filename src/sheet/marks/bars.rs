@@ -1,10 +1,10 @@
 //! Lengths to lay a ruler to: a printer that scales shows itself here before film is cut.
 
-use super::Waste;
-use super::pen::{Drawing, Pen, Reads};
+use super::SheetDresser;
+use super::lettering::Reads;
 use crate::shape::{Outline, polygon, rectangle};
-use crate::sheet::used::cell;
-use kurbo::{Affine, Point, Rect, Vec2};
+use crate::sheet::tile::NmRect;
+use kurbo::{Affine, Point, Rect};
 
 /// Length of the bars, mm, outer edge to outer edge.
 pub(super) const LONG: f64 = 100.0;
@@ -45,8 +45,7 @@ pub(crate) fn bar(length: f64) -> Outline {
         Point::new(length - THIN, 0.0),
         Point::new(length - THIN, base),
     ];
-    let mut tens = 1;
-    while f64::from(tens) * 10.0 < length {
+    for tens in (1..).take_while(|tens| f64::from(*tens) * 10.0 < length) {
         let middle = length - f64::from(tens) * 10.0;
         let top = if tens % 5 == 0 { 0.5 } else { 1.1 };
         corners.extend([
@@ -55,60 +54,57 @@ pub(crate) fn bar(length: f64) -> Outline {
             Point::new(middle - THIN / 2.0, top),
             Point::new(middle - THIN / 2.0, base),
         ]);
-        tens += 1;
     }
     corners.extend([Point::new(THIN, base), Point::new(THIN, 0.0), Point::ZERO]);
     polygon(&corners)
 }
 
-/// Draws the bar down the side: at the top of the right edge, else in the smallest waste that takes it.
-/// Whether there was room.
-pub(super) fn side(pen: &mut Pen, waste: &mut Waste, drawing: &mut Drawing) -> bool {
-    let Some(length) = longest(waste.printable.height()) else { return true };
-    let edge = waste.printable;
-    // Below a register mark, where there is one.
-    let top = edge.y0 + (edge.y1 - waste.base);
-    let usual = Rect::new(edge.x1 - SIDE_WIDTH, top, edge.x1, top + length);
-    let spot = if waste.is_free(usual) {
-        Some(usual)
-    } else {
-        waste
-            .free(SIDE_WIDTH, length)
-            .first()
-            .map(|free| Rect::new(free.x1 - SIDE_WIDTH, free.y0, free.x1, free.y0 + length))
-    };
-    let Some(spot) = spot else { return false };
-    // Across to down by swapping x and y: the teeth then point left, to the words.
-    let down = Affine::new([0.0, 1.0, 1.0, 0.0, spot.x1 - HEIGHT, spot.y0]);
-    drawing.line(&bar(length).placed(down));
-    let words = pen.set(&format!("{length} mm"));
-    let base = Point::new(spot.x1 - HEIGHT - 0.6, spot.center().y + words.width * CAP / 2.0);
-    drawing.write(&words, base, CAP, Reads::Upwards);
-    waste.take(spot);
-    true
-}
+impl SheetDresser<'_, '_> {
+    /// Draws the bar down the side: at the top of the right edge, else in the smallest waste that takes it.
+    /// Returns whether there was room.
+    pub(super) fn side_bar(&mut self) -> bool {
+        let waste = &mut self.waste;
+        let edge = waste.printable;
+        let Some(length) = longest(edge.height()) else { return true };
+        // Below a register mark, where there is one.
+        let top = edge.y0 + (edge.y1 - waste.base);
+        let usual = Rect::new(edge.x1 - SIDE_WIDTH, top, edge.x1, top + length);
+        let area = if waste.is_free(usual) {
+            usual
+        } else {
+            let free = waste.free(SIDE_WIDTH, length);
+            let Some(free) = free.first() else { return false };
+            Rect::new(free.x1 - SIDE_WIDTH, free.y0, free.x1, free.y0 + length)
+        };
+        // Across to down by swapping x and y: the teeth then point left, to the words.
+        let down = Affine::new([0.0, 1.0, 1.0, 0.0, area.x1 - HEIGHT, area.y0]);
+        self.drawing.line(&bar(length).placed(down));
+        let words = self.setter.set(&format!("{length} mm"));
+        let y = area.center().y + words.width * CAP / 2.0;
+        let base = Point::new(area.x1 - HEIGHT - 0.6, y);
+        self.drawing.write(&words, base, CAP, Reads::Upwards);
+        waste.take(area);
+        true
+    }
 
-/// Draws the square where the waste left beside it has the largest rectangle, as far right and down as
-/// that allows. Whether there was room.
-pub(super) fn square(pen: &mut Pen, waste: &mut Waste, drawing: &mut Drawing) -> bool {
-    let side = SQUARE + 2.0 * AIR;
-    let corners = waste.free(side, side).into_iter().flat_map(|free| {
-        let (left, top) = (free.x1 - side, free.y1 - side);
-        [(left, top), (free.x0, top), (left, free.y0), (free.x0, free.y0)]
-    });
-    let best = corners
-        .map(|corner| Rect::from_origin_size(corner, (side, side)))
-        .max_by_key(|spot| (waste.largest_beside(*spot), cell(*spot)));
-    let Some(spot) = best else { return false };
-    let outer = spot.inset(-AIR);
-    drawing.line(&rectangle(outer).minus(&rectangle(outer.inset(-THIN))));
-    let words = pen.set("50 mm square");
-    drawing.write(&words, Point::new(outer.x0 + 1.5, outer.y1 - 1.5), CAP, Reads::Plain);
-    waste.take(spot);
-    true
-}
-
-/// Moves an outline.
-pub(super) fn moved(outline: &Outline, x: f64, y: f64) -> Outline {
-    outline.placed(Affine::translate(Vec2::new(x, y)))
+    /// Draws the square where the waste left beside it has the largest rectangle, as far right and down as
+    /// that allows. Returns whether there was room.
+    pub(super) fn square(&mut self) -> bool {
+        let side = SQUARE + 2.0 * AIR;
+        let corners = self.waste.free(side, side).into_iter().flat_map(|free| {
+            let (left, top) = (free.x1 - side, free.y1 - side);
+            [(left, top), (free.x0, top), (left, free.y0), (free.x0, free.y0)]
+        });
+        let best = corners
+            .map(|corner| Rect::from_origin_size(corner, (side, side)))
+            .max_by_key(|area| (self.waste.largest_beside(*area), NmRect::of(*area)));
+        let Some(area) = best else { return false };
+        let outer = area.inset(-AIR);
+        self.drawing.line(&rectangle(outer).minus(&rectangle(outer.inset(-THIN))));
+        let words = self.setter.set("50 mm square");
+        let base = Point::new(outer.x0 + 1.5, outer.y1 - 1.5);
+        self.drawing.write(&words, base, CAP, Reads::Plain);
+        self.waste.take(area);
+        true
+    }
 }

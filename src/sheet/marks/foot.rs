@@ -1,13 +1,14 @@
 //! The foot of a sheet: what it is, how to print it, a bar across, and a word when it reads backwards.
 
-use super::bars::{self, bar, longest, moved};
-use super::pen::{Drawing, Lettering, Pen, Reads};
-use super::{Job, Waste};
+use super::SheetDresser;
+use super::bars::{self, bar, longest};
+use super::lettering::{Lettering, LetteringSetter, Reads};
 use crate::design::WhiteOrder;
-use crate::sheet::{Parting, Sheet};
+use crate::sheet::{Parting, Sheet, SheetContext};
 use crate::spec::{Film, Profile, Spec};
 use crate::units::fixed;
-use kurbo::{Point, Rect};
+use kurbo::{Affine, Point, Rect};
+use std::collections::BTreeSet;
 use std::rc::Rc;
 
 /// Cap height of the foot line, mm: above what the finest printer class needs.
@@ -39,32 +40,33 @@ pub(super) struct Foot {
 
 impl Foot {
     /// The highest foot any sheet of this film has.
-    pub(super) fn most(pen: &mut Pen, spec: &Spec, film: Film, width: f64) -> Foot {
+    pub(super) fn most(setter: &mut LetteringSetter, spec: &Spec, film: Film, width: f64) -> Foot {
         let marked = spec.wiring.as_ref().is_some_and(|wiring| wiring.markers.film == film);
-        let which = format!("{} · sheet 888 of 888", film.name());
-        let which = if marked { with_assumed(which, spec) } else { which };
-        Foot::of(pen, spec, &which, width)
+        let mut which = vec![film.name().to_owned(), "sheet 888 of 888".to_owned()];
+        which.extend(assumed(spec).filter(|_| marked));
+        Foot::of(setter, spec, &which, width)
     }
 
-    fn of(pen: &mut Pen, spec: &Spec, which: &str, width: f64) -> Foot {
+    /// The foot with these words about which sheet it is.
+    fn of(setter: &mut LetteringSetter, spec: &Spec, which: &[String], width: f64) -> Foot {
         let bar = longest(width);
         let howto = "print at 100 %, no scaling";
         // Beside the bar stand its length and, where there is room, how to print.
         let (mut beside, mut howto_beside) = (None, false);
         if let Some(length) = bar {
             let fits = |words: &Rc<Lettering>| length + BESIDE + words.width * bars::CAP <= width;
-            let long = pen.set(&format!("{length} mm · {howto}"));
+            let long = setter.set(&format!("{length} mm · {howto}"));
             howto_beside = fits(&long);
             beside = if howto_beside {
                 Some(long)
             } else {
-                Some(pen.set(&format!("{length} mm"))).filter(fits)
+                Some(setter.set(&format!("{length} mm"))).filter(fits)
             };
         }
         let mut segments = vec![spec.title.clone()];
         segments.extend(spec.revision.iter().map(|revision| format!("revision {revision}")));
         segments.extend(spec.date.clone());
-        segments.extend(which.split(" · ").map(str::to_owned));
+        segments.extend_from_slice(which);
         let corrected = spec.printer.profile.as_ref().and_then(Profile::words);
         segments.push(match corrected {
             Some(words) => format!("{words} (the PDF; the SVG is true to size)"),
@@ -73,7 +75,7 @@ impl Foot {
         if !howto_beside {
             segments.push(howto.to_owned());
         }
-        Foot { rows: wrapped(pen, &segments, width), bar, beside }
+        Foot { rows: wrapped(setter, &segments, width), bar, beside }
     }
 
     /// Its height, mm, the air above it included.
@@ -86,12 +88,11 @@ impl Foot {
 /// The most assumed thicknesses that are listed in a foot.
 const MOST_ASSUMED: usize = 4;
 
-/// Adds how thick wires were taken to be where nobody measured them: markers are cut to that.
-fn with_assumed(which: String, spec: &Spec) -> String {
+/// How thick wires were taken to be where nobody measured them: markers are cut to that.
+fn assumed(spec: &Spec) -> Option<String> {
     let wires = spec.wiring.iter().flat_map(|wiring| &wiring.wires);
-    let assumed = wires.filter(|wire| wire.diameter.assumed);
     let mut taken: Vec<String> = Vec::new();
-    for wire in assumed {
+    for wire in wires.filter(|wire| wire.diameter.assumed) {
         let gauge =
             wire.gauge.map_or("wire of no given gauge".to_owned(), |gauge| gauge.to_string());
         let words = format!("{gauge} as {} mm", fixed(wire.diameter.mm, 2));
@@ -99,12 +100,11 @@ fn with_assumed(which: String, spec: &Spec) -> String {
             taken.push(words);
         }
     }
-    if taken.is_empty() {
-        return which;
-    }
     let more = if taken.len() > MOST_ASSUMED { " and more" } else { "" };
     taken.truncate(MOST_ASSUMED);
-    format!("{which} · outside diameters assumed, measure yours: {}{more}", taken.join(", "))
+    let listed = taken.join(", ");
+    let words = format!("outside diameters assumed, measure yours: {listed}{more}");
+    (!taken.is_empty()).then_some(words)
 }
 
 /// What the foot says about white.
@@ -118,11 +118,11 @@ fn white_words(order: WhiteOrder, fed_twice: bool) -> &'static str {
 }
 
 /// Segments in rows of at most this width, a middle dot between them.
-fn wrapped(pen: &mut Pen, segments: &[String], width: f64) -> Vec<Rc<Lettering>> {
+fn wrapped(setter: &mut LetteringSetter, segments: &[String], width: f64) -> Vec<Rc<Lettering>> {
     let mut rows: Vec<String> = Vec::new();
     for segment in segments.iter().filter(|segment| !segment.is_empty()) {
         let longer = rows.last().map(|row| format!("{row} · {segment}"));
-        match longer.filter(|longer| pen.set(longer).width * CAP <= width) {
+        match longer.filter(|longer| setter.set(longer).width * CAP <= width) {
             Some(longer) => {
                 rows.pop();
                 rows.push(longer);
@@ -130,107 +130,77 @@ fn wrapped(pen: &mut Pen, segments: &[String], width: f64) -> Vec<Rc<Lettering>>
             None => rows.push(segment.clone()),
         }
     }
-    rows.iter().filter_map(|row| pen.shortened(row, "", width / CAP)).collect()
+    rows.iter().filter_map(|row| setter.shortened(row, "", width / CAP)).collect()
 }
 
-/// Draws the foot at the bottom edge, else in the smallest waste that takes it. Whether there was room.
-pub(super) fn draw(
-    job: &Job,
-    sheet: &Sheet,
-    pen: &mut Pen,
-    waste: &mut Waste,
-    drawing: &mut Drawing,
-) -> bool {
-    let which = format!("{} · sheet {} of {}", sheet.film.name(), sheet.number, sheet.of);
-    let shared = sheet.parting == Parting::Shared;
-    let which = if shared { with_assumed(which, job.spec) } else { which };
-    let which = match sheet.white {
-        Some(order) => format!("{which} · {}", white_words(order, sheet.fed_twice)),
-        None => which,
-    };
-    let backwards = Backwards::on(job, sheet);
-    let extra = if backwards.is_some() { BACKWARDS_HEIGHT } else { 0.0 };
-    let edge = Rect { y1: waste.base, ..waste.printable };
-    let foot = Foot::of(pen, job.spec, &which, edge.width());
-    let usual = Rect { y0: edge.y1 - foot.height() - extra, ..edge };
-    let (foot, spot) = if waste.is_free(usual) {
-        (foot, usual)
-    } else {
-        let narrow = longest(edge.width()).unwrap_or(edge.width() / 2.0);
-        let found = waste.free(narrow, AIR + PITCH + extra).into_iter().find_map(|free| {
-            let foot = Foot::of(pen, job.spec, &which, free.width());
-            let high = foot.height() + extra;
-            (high <= free.height()).then_some((foot, Rect { y0: free.y1 - high, ..free }))
-        });
-        let Some(found) = found else { return false };
-        found
-    };
-    let mut base = spot.y0 + AIR + CAP;
-    if let Some(backwards) = backwards {
-        backwards.draw(pen, drawing, Point::new(spot.x0, base), spot.width());
-        base += BACKWARDS_HEIGHT;
-    }
-    for row in &foot.rows {
-        drawing.write_flush(row, Point::new(spot.x0, base), CAP, Reads::Plain);
-        base += PITCH;
-    }
-    if let Some(length) = foot.bar {
-        drawing.line(&moved(&bar(length), spot.x0, spot.y1 - bars::HEIGHT));
-        if let Some(words) = foot.beside {
-            let at = Point::new(spot.x0 + length + BESIDE, spot.y1 - DESCENT * bars::CAP);
-            drawing.write(&words, at, bars::CAP, Reads::Plain);
+impl SheetDresser<'_, '_> {
+    /// Draws the foot at the bottom edge, else in the smallest waste that takes it. Returns whether there was
+    /// room.
+    pub(super) fn foot(&mut self) -> bool {
+        let SheetDresser { context, sheet, setter, waste, drawing } = self;
+        let spec = context.spec;
+        let number = format!("sheet {} of {}", sheet.number, sheet.of);
+        let mut which = vec![sheet.film.name().to_owned(), number];
+        which.extend(assumed(spec).filter(|_| sheet.parting == Parting::Shared));
+        which.extend(sheet.white.map(|order| white_words(order, sheet.fed_twice).to_owned()));
+        let backwards = backwards(context, sheet);
+        let extra = if backwards.is_some() { BACKWARDS_HEIGHT } else { 0.0 };
+        let edge = Rect { y1: waste.base, ..waste.printable };
+        let foot = Foot::of(setter, spec, &which, edge.width());
+        let usual = Rect { y0: edge.y1 - foot.height() - extra, ..edge };
+        let (foot, area) = if waste.is_free(usual) {
+            (foot, usual)
+        } else {
+            let narrow = longest(edge.width()).unwrap_or(edge.width() / 2.0);
+            let found = waste.free(narrow, AIR + PITCH + extra).into_iter().find_map(|free| {
+                let foot = Foot::of(setter, spec, &which, free.width());
+                let high = foot.height() + extra;
+                (high <= free.height()).then_some((foot, Rect { y0: free.y1 - high, ..free }))
+            });
+            let Some(found) = found else { return false };
+            found
+        };
+        let mut base = area.y0 + AIR + CAP;
+        for (line, reads) in backwards.into_iter().flatten() {
+            if let Some(words) = setter.shortened(&line, "", area.width() / CAP) {
+                drawing.write_flush(&words, Point::new(area.x0, base), CAP, reads);
+            }
+            base += PITCH;
         }
+        for row in &foot.rows {
+            drawing.write_flush(row, Point::new(area.x0, base), CAP, Reads::Plain);
+            base += PITCH;
+        }
+        if let Some(length) = foot.bar {
+            let there = Affine::translate((area.x0, area.y1 - bars::HEIGHT));
+            drawing.line(&bar(length).placed(there));
+            if let Some(words) = foot.beside {
+                let at = Point::new(area.x0 + length + BESIDE, area.y1 - DESCENT * bars::CAP);
+                drawing.write(&words, at, bars::CAP, Reads::Plain);
+            }
+        }
+        waste.take(area);
+        true
     }
-    waste.take(spot);
-    true
 }
 
 /// What a sheet says about labels on it that read backwards: once to be read as it lies there, once
 /// mirrored like the labels themselves.
-struct Backwards {
-    plain: (String, String),
-    mirrored: (String, String),
-}
-
-impl Backwards {
-    fn on(job: &Job, sheet: &Sheet) -> Option<Backwards> {
-        let mut which: Vec<usize> = sheet
-            .placements
-            .iter()
-            .filter(|placement| placement.mirrored)
-            .map(|placement| placement.design)
-            .collect();
-        which.sort_unstable();
-        which.dedup();
-        if which.is_empty() {
-            return None;
-        }
-        let halves = |beginning: &str, rest: &str| (beginning.to_owned(), rest.to_owned());
-        if sheet.reads_backwards {
-            return Some(Backwards {
-                plain: halves("THIS SHEET READS BACKWARDS until it is applied", ""),
-                mirrored: halves("seen this way round, every label is as it will read", ""),
-            });
-        }
-        let names: Vec<&str> = which
-            .iter()
-            .filter_map(|design| job.designs.get(*design))
-            .map(|design| design.name.as_str())
-            .collect();
+fn backwards(context: &SheetContext, sheet: &Sheet) -> Option<[(String, Reads); 2]> {
+    let mirrored = sheet.placements.iter().filter(|placement| placement.mirrored);
+    let which: BTreeSet<usize> = mirrored.map(|placement| placement.design).collect();
+    if which.is_empty() {
+        return None;
+    }
+    let (plain, mirrored) = if sheet.reads_backwards {
+        let plain = "THIS SHEET READS BACKWARDS until it is applied".to_owned();
+        (plain, "seen this way round, every label is as it will read".to_owned())
+    } else {
+        let designs = which.iter().filter_map(|index| context.designs.get(*index));
+        let names: Vec<&str> = designs.map(|design| design.name.as_str()).collect();
         let names = names.join(", ");
-        Some(Backwards {
-            plain: halves("READS BACKWARDS until applied: ", &names),
-            mirrored: halves("seen this way round, these read right: ", &names),
-        })
-    }
-
-    fn draw(&self, pen: &mut Pen, drawing: &mut Drawing, at: Point, width: f64) {
-        let lines = [(&self.plain, Reads::Plain), (&self.mirrored, Reads::Mirrored)];
-        for (row, ((beginning, rest), reads)) in (0_u8..).zip(lines) {
-            let at = Point::new(at.x, at.y + PITCH * f64::from(row));
-            if let Some(words) = pen.shortened(&format!("{beginning}{rest}"), "", width / CAP) {
-                drawing.write_flush(&words, at, CAP, reads);
-            }
-        }
-    }
+        let plain = format!("READS BACKWARDS until applied: {names}");
+        (plain, format!("seen this way round, these read right: {names}"))
+    };
+    Some([(plain, Reads::Plain), (mirrored, Reads::Mirrored)])
 }

@@ -6,58 +6,40 @@
 
 mod bars;
 mod foot;
+mod lettering;
 mod names;
-mod pen;
 mod registration;
-mod taken;
+mod taken_areas;
 mod ticks;
 
 pub(crate) use bars::bar;
+pub(crate) use lettering::one_line;
 
-use super::lay::{millimetres, nanometres};
-use super::tile::{Cell, free};
-use super::used::cell;
-use super::{Parting, Sheet, printable};
-use crate::design::{Design, Mark};
+use super::tile::{NmRect, NmSize, free, largest_free, nanometres};
+use super::{Parting, Sheet, SheetContext};
+use crate::design::Mark;
 use crate::finding::{Finding, Findings};
-use crate::font::Faces;
 use crate::parallel::in_order_with;
-use crate::spec::{Film, Spec};
+use crate::spec::Film;
 use kurbo::Rect;
-use pen::{Drawing, Pen};
-use taken::Taken;
-
-/// What sheets are made from.
-#[derive(Debug)]
-pub(super) struct Job<'a> {
-    pub(super) spec: &'a Spec,
-    pub(super) designs: &'a [Design],
-    /// For each design how far its ink reaches past its trim, mm.
-    pub(super) past: &'a [f64],
-    pub(super) faces: &'a Faces,
-}
-
-impl Job<'_> {
-    /// Whether white and colours go through the printer one after the other.
-    pub(super) fn fed_twice(&self) -> bool {
-        self.spec.printer.white_passes != Some(1)
-    }
-}
+use lettering::{GuideDrawing, LetteringSetter};
+use taken_areas::TakenAreas;
 
 /// Widths of the strips kept free of labels inside the margins, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Strips {
+pub(super) struct ReservedStrips {
     pub(super) foot: f64,
     pub(super) right: f64,
 }
 
-impl Strips {
+impl ReservedStrips {
     /// Everything for the labels.
-    pub(super) const NONE: Strips = Strips { foot: 0.0, right: 0.0 };
+    pub(super) const NONE: ReservedStrips = ReservedStrips { foot: 0.0, right: 0.0 };
 
     /// The same with room for the marks that bring two passes over each other.
-    pub(super) fn with_registration(self) -> Strips {
-        Strips { foot: self.foot + registration::SIDE, right: self.right.max(registration::SIDE) }
+    pub(super) fn with_registration(self) -> ReservedStrips {
+        let side = registration::SIDE;
+        ReservedStrips { foot: self.foot + side, right: self.right.max(side) }
     }
 }
 
@@ -71,78 +53,84 @@ const WIDE_ENOUGH: f64 = 120.0;
 const WORTH_KEEPING: f64 = 20.0;
 
 /// The strips a film's sheets should keep free for marks.
-pub(super) fn strips(job: &Job, film: Film, mirrored: bool) -> Strips {
-    if !job.spec.sheet.guides {
-        return Strips::NONE;
+pub(super) fn strips(context: &SheetContext, film: Film, mirrored: bool) -> ReservedStrips {
+    if !context.spec.sheet.guides {
+        return ReservedStrips::NONE;
     }
-    let printable = printable(job.spec);
-    let mut pen = Pen::new(job);
-    let foot = foot::Foot::most(&mut pen, job.spec, film, printable.width());
+    let printable = context.spec.printable();
+    let mut setter = LetteringSetter::new(context);
+    let foot = foot::Foot::most(&mut setter, context.spec, film, printable.width());
     let foot = foot.height() + if mirrored { foot::BACKWARDS_HEIGHT } else { 0.0 };
     let foot = if foot <= FOOT_SHARE * printable.height() { foot } else { 0.0 };
     let tall_enough = printable.height() - foot >= bars::LONG;
     let right =
         if printable.width() >= WIDE_ENOUGH && tall_enough { bars::SIDE_WIDTH } else { 0.0 };
-    Strips { foot, right }
+    ReservedStrips { foot, right }
 }
 
 /// Adds the marks to all sheets of one film.
-pub(super) fn add(job: &Job, sheets: &mut [Sheet], findings: &mut Findings) {
-    if !job.spec.sheet.guides {
+pub(super) fn add(context: &SheetContext, sheets: &mut [Sheet], findings: &mut Findings) {
+    if !context.spec.sheet.guides {
         return;
     }
     // Pre-cut stickers have no waste to print in.
-    let with_waste = |sheet: &Sheet| sheet.parting != Parting::PreCut;
-    let bare: Vec<&Sheet> = sheets.iter().filter(|sheet| with_waste(sheet)).collect();
+    let mut bare: Vec<&mut Sheet> =
+        sheets.iter_mut().filter(|sheet| sheet.parting != Parting::PreCut).collect();
     let Some((first, rest)) = bare.split_first() else { return };
-    let mut dressed = vec![dress(job, first, &mut Pen::new(job), true)];
+    let setter = || LetteringSetter::new(context);
+    let mut dressed = vec![dress(context, first, &mut setter(), true)];
     // One square for the set, on the first sheet with room: nearly always the very first, or one of the last.
     let is_squareless = dressed.iter().all(|one| !one.has_square);
-    let pen = || Pen::new(job);
-    dressed.extend(in_order_with(rest, pen, |pen, sheet| dress(job, sheet, pen, is_squareless)));
+    dressed.extend(in_order_with(rest, setter, |setter, sheet| {
+        dress(context, sheet, setter, is_squareless)
+    }));
     let with_square = dressed.iter_mut().zip(&bare).filter(|(one, _)| one.has_square);
-    let mut squares = 0;
-    for (one, sheet) in with_square {
-        squares += 1;
-        if squares > 1 {
-            *one = dress(job, sheet, &mut Pen::new(job), false);
-        }
+    for (one, sheet) in with_square.skip(1) {
+        *one = dress(context, sheet, &mut setter(), false);
     }
-    let too_full = dressed.iter().filter(|one| !one.has_lines).count();
-    let unregistered = dressed.iter().filter(|one| !one.is_registered).count();
-    for (sheet, one) in sheets.iter_mut().filter(|sheet| with_waste(sheet)).zip(dressed) {
+    report(context, first, &dressed, findings);
+    for (sheet, one) in bare.iter_mut().zip(dressed) {
         sheet.registration = one.registration;
         one.drawing.onto(sheet);
     }
-    let Some(sheet) = sheets.iter().find(|sheet| with_waste(sheet)) else { return };
+}
+
+/// Reports which marks found no room on the sheets of a film, of which `sheet` is one.
+fn report(
+    context: &SheetContext,
+    sheet: &Sheet,
+    dressed: &[DressedSheet],
+    findings: &mut Findings,
+) {
     let film = sheet.film.name();
+    let mut tell = |finding: Finding, help: &str| {
+        findings.push(finding.help(help).at(context.spec.sheet.place));
+    };
+    let too_full = dressed.iter().filter(|one| !one.has_lines).count();
     if too_full > 0 {
-        let message = format!(
-            "{too_full} of {} sheets of {film} too full for the foot line and both bars",
-            sheet.of
-        );
+        let of = sheet.of;
+        let message =
+            format!("{too_full} of {of} sheets of {film} too full for the foot line and both bars");
         let help = "measure a label instead, or take a larger paper";
-        let finding = Finding::note("no-room-for-marks", message).help(help);
-        findings.push(finding.at(job.spec.sheet.place));
+        tell(Finding::note("no-room-for-marks", message), help);
     }
+    let unregistered = dressed.iter().filter(|one| !one.is_registered).count();
     if unregistered > 0 {
         let message =
             format!("{unregistered} sheets of {film} have no room for all three register marks");
         let help = "take a larger paper, or print white and colours in one pass: white_passes: 1";
-        let finding = Finding::warning("no-registration", message).help(help);
-        findings.push(finding.at(job.spec.sheet.place));
+        tell(Finding::warning("no-registration", message), help);
     }
-    if squares == 0 {
+    if dressed.iter().all(|one| !one.has_square) {
         let message = format!("no sheet of {film} has room for the 50 mm square");
         let help = "measure the bars both ways instead";
-        let finding = Finding::note("no-room-for-square", message).help(help);
-        findings.push(finding.at(job.spec.sheet.place));
+        tell(Finding::note("no-room-for-square", message), help);
     }
 }
 
 /// What is put on a sheet, and whether all had room.
-struct Dressed {
-    drawing: Drawing,
+struct DressedSheet {
+    drawing: GuideDrawing,
     registration: Vec<Mark>,
     is_registered: bool,
     /// The foot and both bars.
@@ -150,82 +138,81 @@ struct Dressed {
     has_square: bool,
 }
 
-fn dress(job: &Job, sheet: &Sheet, pen: &mut Pen, square_wanted: bool) -> Dressed {
-    let mut waste = Waste::of(job, sheet);
-    let mut drawing = Drawing::new(job.spec.sheet.place);
-    let (mut registration, mut is_registered) = (Vec::new(), true);
-    if sheet.fed_twice {
-        (registration, is_registered) = registration::draw(&mut waste, job.spec.sheet.place);
-        waste.base -= registration::SIDE;
-    }
-    let footed = foot::draw(job, sheet, pen, &mut waste, &mut drawing);
-    let barred = bars::side(pen, &mut waste, &mut drawing);
-    let has_square = square_wanted && bars::square(pen, &mut waste, &mut drawing);
-    let names = names::draw(job, sheet, pen, &mut waste, &mut drawing);
-    drawing.ticks = ticks::ticks(job, sheet, &waste, &names);
-    Dressed { drawing, registration, is_registered, has_lines: footed && barred, has_square }
+fn dress<'a>(
+    context: &SheetContext<'a>,
+    sheet: &Sheet,
+    setter: &mut LetteringSetter<'a>,
+    square_wanted: bool,
+) -> DressedSheet {
+    let waste = Waste::of(context, sheet);
+    let drawing = GuideDrawing::new(context.spec.sheet.place);
+    let mut dresser = SheetDresser { context, sheet, setter, waste, drawing };
+    let (registration, is_registered) =
+        if sheet.fed_twice { dresser.registration() } else { (Vec::new(), true) };
+    let footed = dresser.foot();
+    let barred = dresser.side_bar();
+    let has_square = square_wanted && dresser.square();
+    let names = dresser.names();
+    dresser.ticks(&names);
+    let SheetDresser { drawing, .. } = dresser;
+    DressedSheet { drawing, registration, is_registered, has_lines: footed && barred, has_square }
+}
+
+/// Puts the marks on one sheet: each kind of mark has its method in its own file.
+struct SheetDresser<'a, 'b> {
+    context: &'b SheetContext<'a>,
+    sheet: &'b Sheet,
+    setter: &'b mut LetteringSetter<'a>,
+    waste: Waste,
+    drawing: GuideDrawing,
 }
 
 /// The part of a sheet that holds no label, and shrinks as marks are put there.
 struct Waste {
     printable: Rect,
-    taken: Taken,
-    cells: Vec<Cell>,
+    /// What is taken: found by its place for quick questions, and in nanometres to work out what is free.
+    taken: TakenAreas,
+    rects: Vec<NmRect>,
     /// Where the foot stands, mm from the top.
     base: f64,
 }
 
 impl Waste {
-    fn of(job: &Job, sheet: &Sheet) -> Waste {
-        let printable = printable(job.spec);
-        let mut waste = Waste {
-            printable,
-            taken: Taken::new(sheet.paper.size),
-            cells: Vec::new(),
-            base: printable.y1,
-        };
-        for placement in &sheet.placements {
-            let Some(design) = job.designs.get(placement.design) else { continue };
-            let past = job.past.get(placement.design).copied().unwrap_or_default();
-            waste.take(placement.footprint(design).inflate(past, past));
+    fn of(context: &SheetContext, sheet: &Sheet) -> Waste {
+        let printable = context.spec.printable();
+        let taken = TakenAreas::new(sheet.paper.size);
+        let mut waste = Waste { printable, taken, rects: Vec::new(), base: printable.y1 };
+        for (placement, trim) in context.trims(sheet) {
+            let past = context.past(placement);
+            waste.take(trim.inflate(past, past));
         }
         waste
     }
 
     fn take(&mut self, rect: Rect) {
         self.taken.add(rect);
-        self.cells.push(cell(rect));
+        self.rects.push(NmRect::of(rect));
     }
 
     /// Whether a rectangle is inside the margins and free.
     fn is_free(&self, rect: Rect) -> bool {
-        cell(self.printable).holds(&cell(rect)) && !self.taken.hits(rect)
+        NmRect::of(self.printable).holds(&NmRect::of(rect)) && !self.taken.hits(rect)
     }
 
     /// Area in nm² of the largest free rectangle once another is taken.
     fn largest_beside(&self, rect: Rect) -> i128 {
-        let least = nanometres(WORTH_KEEPING);
-        let cells: Vec<Cell> = self.cells.iter().copied().chain([cell(rect)]).collect();
-        let free = free(cell(self.printable), &cells, (least, least));
-        free.iter().map(Cell::area).max().unwrap_or(0)
+        let taken = [self.rects.as_slice(), &[NmRect::of(rect)]].concat();
+        let largest = largest_free(NmRect::of(self.printable), &taken, WORTH_KEEPING);
+        largest.map_or(0, |free| free.area())
     }
 
-    /// The free rectangles at least this wide and high, smallest first.
+    /// The free rectangles at least this wide and high, mm, smallest first.
     fn free(&self, width: f64, height: f64) -> Vec<Rect> {
-        let least = (nanometres(width), nanometres(height));
-        let mut free = free(cell(self.printable), &self.cells, least);
-        free.sort_by_key(|cell| (cell.area(), *cell));
-        free.into_iter()
-            .map(|cell| {
-                Rect::new(
-                    millimetres(cell.x0),
-                    millimetres(cell.y0),
-                    millimetres(cell.x1),
-                    millimetres(cell.y1),
-                )
-            })
-            .filter(|rect| rect.width() >= width && rect.height() >= height)
-            .collect()
+        let least = NmSize { width: nanometres(width), height: nanometres(height) };
+        let mut free = free(NmRect::of(self.printable), &self.rects, least);
+        free.sort_by_key(|rect| (rect.area(), *rect));
+        let free = free.into_iter().map(NmRect::to_mm);
+        free.filter(|rect| rect.width() >= width && rect.height() >= height).collect()
     }
 }
 

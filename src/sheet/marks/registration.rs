@@ -1,8 +1,7 @@
 //! Marks to bring a second pass over the first: three corners, so that shift and turn both show.
 
-use super::Waste;
+use super::SheetDresser;
 use crate::design::{Mark, Plate, Role};
-use crate::finding::Place;
 use crate::shape::{Outline, disc, rectangle};
 use crate::spec::PartId;
 use kurbo::{Point, Rect, Size};
@@ -16,31 +15,29 @@ const ARMS: f64 = 6.0;
 const RING: f64 = 4.0;
 const LINE: f64 = 0.2;
 
-/// Draws the marks into the corners that are free; the marks, and whether all three found room.
-pub(super) fn draw(waste: &mut Waste, place: Place) -> (Vec<Mark>, bool) {
-    let edge = waste.printable;
-    let corners = [
-        Point::new(edge.x1 - SIDE, edge.y0),
-        Point::new(edge.x1 - SIDE, edge.y1 - SIDE),
-        Point::new(edge.x0, edge.y1 - SIDE),
-    ];
-    let mut marks = Vec::with_capacity(corners.len());
-    for corner in corners {
-        let spot = Rect::from_origin_size(corner, (SIDE, SIDE));
-        if waste.is_free(spot) {
-            waste.take(spot);
-            let path = cross(spot.center());
-            marks.push(Mark {
-                path,
-                plate: Plate::Guide,
-                role: Role::Line,
-                part: PartId::default(),
-                from: place,
-            });
+impl SheetDresser<'_, '_> {
+    /// The marks in those corners that are free, and whether all three are; the foot then stands above them.
+    pub(super) fn registration(&mut self) -> (Vec<Mark>, bool) {
+        let edge = self.waste.printable;
+        let corners = [
+            Point::new(edge.x1 - SIDE, edge.y0),
+            Point::new(edge.x1 - SIDE, edge.y1 - SIDE),
+            Point::new(edge.x0, edge.y1 - SIDE),
+        ];
+        let areas = corners.map(|corner| Rect::from_origin_size(corner, (SIDE, SIDE)));
+        let mut marks = Vec::with_capacity(areas.len());
+        for area in areas {
+            if self.waste.is_free(area) {
+                self.waste.take(area);
+                let (path, from) = (cross(area.center()), self.context.spec.sheet.place);
+                let part = PartId::default();
+                marks.push(Mark { path, plate: Plate::Guide, role: Role::Line, part, from });
+            }
         }
+        self.waste.base -= SIDE;
+        let all = marks.len() == areas.len();
+        (marks, all)
     }
-    let all = marks.len() == corners.len();
-    (marks, all)
 }
 
 /// A cross in a ring.

@@ -1,14 +1,9 @@
 use super::*;
-use crate::sheet::testing::{design, spec};
-use crate::sheet::{Placement, lay};
-use crate::spec::{Applied, Cuts};
+use crate::font::Faces;
+use crate::sheet::Placement;
+use crate::sheet::testing::{design, laid, spec};
+use crate::spec::{Applied, Cuts, Spec};
 use kurbo::Shape as _;
-
-fn laid(spec: &Spec, designs: &[Design]) -> (Vec<Sheet>, Findings) {
-    let mut findings = Findings::default();
-    let sheets = lay(spec, designs, &Faces::bundled(), &mut findings);
-    (sheets, findings)
-}
 
 fn guided(labels: usize) -> Spec {
     let mut spec = spec(labels);
@@ -68,7 +63,7 @@ fn no_mark_touches_ink_or_leaves_the_margins() {
         let designs =
             [design(0, 40.0, 10.0, 0.5), design(1, 17.0, 22.0, 0.0), design(2, 9.0, 9.0, 0.2)];
         for sheet in laid(&spec, &designs).0 {
-            let inside = printable(&spec).inflate(1e-6, 1e-6);
+            let inside = spec.printable().inflate(1e-6, 1e-6);
             for mark in contours(&sheet) {
                 assert!(inside.union(mark) == inside, "{mark:?}");
                 for placement in &sheet.placements {
@@ -87,16 +82,19 @@ fn ticks_run_through_no_words_and_no_other_tick() {
     // Narrow labels right under a wide one: their upper ticks stand where its name is.
     let (spec, faces) = (guided(2), Faces::bundled());
     let designs = [design(0, 60.0, 10.0, 0.0), design(1, 1.5, 7.0, 0.0)];
-    let job = Job { spec: &spec, designs: &designs, past: &[0.0, 0.0], faces: &faces };
+    let context = SheetContext::new(&spec, &designs, &faces);
     let mut sheet = laid(&spec, &designs).0.remove(0);
     let first = sheet.placements[0];
     let at = |design, x: f64, y: f64| Placement { design, at: (x, y).into(), ..first };
     sheet.placements = vec![at(0, 60.0, 25.0)];
     sheet.placements.extend((0..8).map(|n| at(1, 30.75 + 3.5 * f64::from(n), 35.5)));
-    let (mut waste, mut drawing) = (Waste::of(&job, &sheet), Drawing::new(spec.sheet.place));
-    let names = names::draw(&job, &sheet, &mut Pen::new(&job), &mut waste, &mut drawing);
-    let ticks = ticks::ticks(&job, &sheet, &waste, &names);
-    let ticks: Vec<Rect> = ticks.contours().map(|path| path.bounding_box()).collect();
+    let (setter, waste) = (&mut LetteringSetter::new(&context), Waste::of(&context, &sheet));
+    let drawing = GuideDrawing::new(spec.sheet.place);
+    let mut dresser = SheetDresser { context: &context, sheet: &sheet, setter, waste, drawing };
+    let names = dresser.names();
+    dresser.ticks(&names);
+    let ticks = dresser.drawing.ticks.contours();
+    let ticks: Vec<Rect> = ticks.map(|path| path.bounding_box()).collect();
     assert!(!names.is_empty() && ticks.len() > 50);
     for (at, tick) in ticks.iter().enumerate() {
         let meets = |other: &Rect| other.overlaps(*tick);

@@ -1,10 +1,10 @@
 //! Short lines beside the trim that show the knife where to go, and never touch ink.
 
-use super::taken::Taken;
-use super::{Job, Waste};
+use super::SheetDresser;
+use super::taken_areas::TakenAreas;
 use crate::shape::Outline;
-use crate::sheet::lay::nanometres;
-use crate::sheet::{Parting, Placement, Sheet};
+use crate::sheet::tile::nanometres;
+use crate::sheet::{Parting, Placement};
 use crate::spec::Cuts;
 use kurbo::{BezPath, Rect};
 
@@ -14,7 +14,7 @@ const THIN: f64 = 0.15;
 /// How far a tick keeps from ink and from the neighbour's cell, mm.
 const AIR: f64 = 0.1;
 
-/// A tick shorter than this, mm, is dust.
+/// A tick shorter than this, mm, would look like dust and is left out.
 const SHORTEST: f64 = 0.25;
 
 /// The longest tick at a corner, mm.
@@ -26,42 +26,45 @@ const EDGE: f64 = 3.0;
 /// Length of the ticks between rows of markers, mm: two of them and air fit between rows.
 const ROW: f64 = 0.9;
 
-/// All ticks of a sheet; none touches a label's ink, a name or another tick.
-pub(super) fn ticks(job: &Job, sheet: &Sheet, waste: &Waste, names: &[Rect]) -> Outline {
-    let mut lettered = Taken::new(sheet.paper.size);
-    for name in names {
-        lettered.add(*name);
-    }
-    let mut path = BezPath::new();
-    if sheet.parting == Parting::Shared {
-        for tick in row_ticks(job, sheet) {
-            let inside = tick.intersect(waste.printable) == tick;
-            if inside && !waste.taken.hits(tick) && !lettered.hits(tick) {
+impl SheetDresser<'_, '_> {
+    /// Draws all ticks of a sheet; none touches a label's ink, a name or another tick.
+    pub(super) fn ticks(&mut self, names: &[Rect]) {
+        let printable = self.waste.printable;
+        let mut lettered = TakenAreas::new(self.sheet.paper.size);
+        for name in names {
+            lettered.add(*name);
+        }
+        let trims: Vec<(&Placement, Rect)> = self.context.trims(self.sheet).collect();
+        let shared = self.sheet.parting == Parting::Shared;
+        let setup = &self.context.spec.sheet;
+        // Cuts from edge to edge, and those between rows, are marked whole or not at all.
+        let whole: Vec<Rect> = if shared {
+            trims.iter().flat_map(|(_, trim)| row_ticks(*trim)).collect()
+        } else if setup.cuts == Cuts::Straight {
+            edge_ticks(&trims, printable)
+        } else {
+            Vec::new()
+        };
+        let mut path = BezPath::new();
+        for tick in whole {
+            let inside = tick.intersect(printable) == tick;
+            if inside && !self.waste.taken.hits(tick) && !lettered.hits(tick) {
                 lettered.add(tick);
                 draw(&mut path, tick);
             }
         }
-        return Outline::trusted(&path);
-    }
-    if job.spec.sheet.cuts == Cuts::Straight {
-        for tick in edge_ticks(job, sheet, waste) {
-            if !waste.taken.hits(tick) && !lettered.hits(tick) {
-                lettered.add(tick);
-                draw(&mut path, tick);
+        for (placement, trim) in trims.into_iter().filter(|_| !shared) {
+            for tick in corner_ticks(trim, self.context.past(placement), setup.gap) {
+                let tick = tick.intersect(printable);
+                let long = tick.width().max(tick.height());
+                let is_thick = tick.width().min(tick.height()) > 0.9 * THIN;
+                if is_thick && long >= SHORTEST && !lettered.hits(tick) {
+                    draw(&mut path, tick);
+                }
             }
         }
+        self.drawing.ticks = Outline::trusted(&path);
     }
-    for placement in &sheet.placements {
-        for tick in corner_ticks(job, placement).into_iter().flatten() {
-            let tick = tick.intersect(waste.printable);
-            let long = tick.width().max(tick.height());
-            let whole = tick.width().min(tick.height()) > 0.9 * THIN;
-            if whole && long >= SHORTEST && !lettered.hits(tick) {
-                draw(&mut path, tick);
-            }
-        }
-    }
-    Outline::trusted(&path)
 }
 
 /// A tick's outline, from +x to +y as outlines run.
@@ -73,75 +76,54 @@ fn draw(path: &mut BezPath, tick: Rect) {
     path.close_path();
 }
 
-/// Two ticks at each corner of the trim's bounds, within the label's own cell.
-fn corner_ticks(job: &Job, placement: &Placement) -> Option<[Rect; 8]> {
-    let design = job.designs.get(placement.design)?;
-    let past = job.past.get(placement.design)?;
-    let trim = placement.footprint(design);
+/// A level tick about a line of this height, and an upright one about a line of this x.
+fn level(x0: f64, x1: f64, y: f64) -> Rect {
+    Rect::new(x0, y - THIN / 2.0, x1, y + THIN / 2.0)
+}
+
+fn upright(x: f64, y0: f64, y1: f64) -> Rect {
+    Rect::new(x - THIN / 2.0, y0, x + THIN / 2.0, y1)
+}
+
+/// Ticks in line with the upper and lower edge of a trim, so far left and right of it.
+fn beside(trim: Rect, from: f64, to: f64) -> impl Iterator<Item = Rect> {
+    let ends =
+        move |y| [level(trim.x0 - to, trim.x0 - from, y), level(trim.x1 + from, trim.x1 + to, y)];
+    [trim.y0, trim.y1].into_iter().flat_map(ends)
+}
+
+/// Ticks in line with the left and right edge of a trim, so far above and below it.
+fn above_and_below(trim: Rect, from: f64, to: f64) -> impl Iterator<Item = Rect> {
+    let ends = move |x| {
+        [upright(x, trim.y0 - to, trim.y0 - from), upright(x, trim.y1 + from, trim.y1 + to)]
+    };
+    [trim.x0, trim.x1].into_iter().flat_map(ends)
+}
+
+/// Two ticks at each corner of the trim's bounds, within the label's own cell; none where they would be too short.
+fn corner_ticks(trim: Rect, past: f64, gap: f64) -> impl Iterator<Item = Rect> {
     let from = past + AIR;
-    let to = (past + LONGEST).min((job.spec.sheet.gap / 2.0).max(*past) - AIR);
-    if to - from < SHORTEST {
-        return None;
-    }
-    let half = THIN / 2.0;
-    let across = |y: f64| {
-        [
-            Rect::new(trim.x0 - to, y - half, trim.x0 - from, y + half),
-            Rect::new(trim.x1 + from, y - half, trim.x1 + to, y + half),
-        ]
-    };
-    let down = |x: f64| {
-        [
-            Rect::new(x - half, trim.y0 - to, x + half, trim.y0 - from),
-            Rect::new(x - half, trim.y1 + from, x + half, trim.y1 + to),
-        ]
-    };
-    let ([a, b], [c, d]) = (across(trim.y0), across(trim.y1));
-    let ([e, f], [g, h]) = (down(trim.x0), down(trim.x1));
-    Some([a, b, c, d, e, f, g, h])
+    let to = (past + LONGEST).min((gap / 2.0).max(past) - AIR);
+    let ticks = beside(trim, from, to).chain(above_and_below(trim, from, to));
+    ticks.filter(move |_| to - from >= SHORTEST)
 }
 
 /// Ticks at the corners of markers in rows, those in a neighbour's way included.
-fn row_ticks(job: &Job, sheet: &Sheet) -> Vec<Rect> {
-    let half = THIN / 2.0;
-    let mut ticks = Vec::with_capacity(8 * sheet.placements.len());
-    for placement in &sheet.placements {
-        let Some(design) = job.designs.get(placement.design) else { continue };
-        let trim = placement.footprint(design);
-        for x in [trim.x0, trim.x1] {
-            ticks.push(Rect::new(x - half, trim.y0 - AIR - ROW, x + half, trim.y0 - AIR));
-            ticks.push(Rect::new(x - half, trim.y1 + AIR, x + half, trim.y1 + AIR + ROW));
-        }
-        for y in [trim.y0, trim.y1] {
-            ticks.push(Rect::new(trim.x0 - AIR - EDGE / 2.0, y - half, trim.x0 - AIR, y + half));
-            ticks.push(Rect::new(trim.x1 + AIR, y - half, trim.x1 + AIR + EDGE / 2.0, y + half));
-        }
-    }
-    ticks
+fn row_ticks(trim: Rect) -> impl Iterator<Item = Rect> {
+    above_and_below(trim, AIR, AIR + ROW).chain(beside(trim, AIR, AIR + EDGE / 2.0))
 }
 
 /// Ticks at both ends of every line along a trim's edge that runs through no label.
-fn edge_ticks(job: &Job, sheet: &Sheet, waste: &Waste) -> Vec<Rect> {
-    let trims: Vec<Rect> = sheet
-        .placements
-        .iter()
-        .filter_map(|placement| Some(placement.footprint(job.designs.get(placement.design)?)))
-        .collect();
-    let edge = waste.printable;
-    let half = THIN / 2.0;
-    let mut ticks = Vec::new();
-    for y in clear_lines(trims.iter().map(|trim| (trim.y0, trim.y1)).collect()) {
-        ticks.push(Rect::new(edge.x0, y - half, edge.x0 + EDGE, y + half));
-        ticks.push(Rect::new(edge.x1 - EDGE, y - half, edge.x1, y + half));
-    }
-    for x in clear_lines(trims.iter().map(|trim| (trim.x0, trim.x1)).collect()) {
-        ticks.push(Rect::new(x - half, edge.y0, x + half, edge.y0 + EDGE));
-        ticks.push(Rect::new(x - half, edge.y1 - EDGE, x + half, edge.y1));
-    }
-    ticks.retain(|tick| {
-        tick.x0 >= edge.x0 && tick.x1 <= edge.x1 && tick.y0 >= edge.y0 && tick.y1 <= edge.y1
-    });
-    ticks
+fn edge_ticks(trims: &[(&Placement, Rect)], edge: Rect) -> Vec<Rect> {
+    let rows = clear_lines(trims.iter().map(|(_, trim)| (trim.y0, trim.y1)).collect());
+    let columns = clear_lines(trims.iter().map(|(_, trim)| (trim.x0, trim.x1)).collect());
+    let across = rows
+        .into_iter()
+        .flat_map(|y| [level(edge.x0, edge.x0 + EDGE, y), level(edge.x1 - EDGE, edge.x1, y)]);
+    let down = columns
+        .into_iter()
+        .flat_map(|x| [upright(x, edge.y0, edge.y0 + EDGE), upright(x, edge.y1 - EDGE, edge.y1)]);
+    across.chain(down).collect()
 }
 
 /// The ends of spans that lie inside no span, each once, rising.

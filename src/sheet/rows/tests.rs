@@ -1,12 +1,9 @@
 use super::super::testing;
 use super::*;
 use crate::design::Design;
-use crate::font::Faces;
-use crate::shape;
 use crate::sheet::Parting;
-use crate::sheet::lay::lay;
 use crate::spec::wiring::{End, MarkerKind, MarkerOf, Spot};
-use crate::spec::{Label, LabelKind, Spec};
+use crate::spec::{LabelKind, Spec};
 
 /// Two markers a wire, each so large.
 fn harness(sizes: &[(f64, f64)]) -> (Spec, Vec<Design>) {
@@ -17,21 +14,8 @@ fn harness(sizes: &[(f64, f64)]) -> (Spec, Vec<Design>) {
             let number = 2 * at + end;
             let kind = MarkerKind::Wrap;
             let marker = MarkerOf { wire: at, spot, kind, stretch: Vec2::new(1.0, 1.0) };
-            let label: &mut Label = &mut spec.labels[number];
-            label.kind = LabelKind::Marker(marker);
-            designs.push(Design {
-                name: label.name.clone(),
-                label: number,
-                trim: shape::rectangle(Rect::from_center_size(Point::ORIGIN, (*width, *height))),
-                bleed_mm: 0.0,
-                marks: Vec::new(),
-                words: Vec::new(),
-                white: None,
-                backing: None,
-                codes: Vec::new(),
-                on_panel: None,
-                from: label.place,
-            });
+            spec.labels[number].kind = LabelKind::Marker(marker);
+            designs.push(testing::design(number, *width, *height, 0.0));
         }
     }
     (spec, designs)
@@ -42,7 +26,7 @@ fn ends_lie_side_by_side_and_share_their_cut() {
     let sizes: Vec<(f64, f64)> =
         (0..60).map(|at| if at % 3 == 0 { (12.0, 13.0) } else { (30.0, 8.0) }).collect();
     let (spec, designs) = harness(&sizes);
-    let sheets = lay(&spec, &designs, &Faces::bundled(), &mut Findings::default());
+    let (sheets, _) = testing::laid(&spec, &designs);
     let mut seen = 0;
     for sheet in &sheets {
         assert_eq!(sheet.parting, Parting::Shared);
@@ -79,13 +63,11 @@ fn stickers_take_one_marker_each_and_used_ones_none() {
         used: [1, 2, 4].into(),
         place: crate::finding::Place::default(),
     };
-    let wanted: Vec<Wanted> = designs
-        .iter()
-        .enumerate()
-        .map(|(index, design)| Wanted { index, design, label: &spec.labels[index], past: 0.0 })
-        .collect();
+    let needed =
+        |(index, design)| NeededDesign { index, design, label: &spec.labels[index], past: 0.0 };
+    let needed: Vec<NeededDesign> = designs.iter().enumerate().map(needed).collect();
     let mut findings = Findings::default();
-    let sheets = stickers(&grid, &wanted, &mut findings);
+    let sheets = stickers(&grid, &needed, &mut findings);
     assert_eq!(sheets.iter().map(Vec::len).collect::<Vec<_>>(), [3, 1]);
     // Cell 3 is the first of the second row, its middle at 10 + 12.5 and 10 + 12 + 5.
     assert_eq!(sheets[0][0].footprint(&designs[0]).center(), Point::new(22.5, 27.0));

@@ -14,53 +14,51 @@ impl Lcg {
 }
 
 fn item(width: f64, height: f64, turns: bool) -> Item {
-    let nm = crate::sheet::lay::nanometres;
-    Item { width: nm(width), height: nm(height), inset: 0, turns }
+    Item { size: NmSize::of(kurbo::Size::new(width, height)), inset: 0, turns }
 }
 
-fn random_job(lcg: &mut Lcg) -> (Vec<Item>, Cell) {
-    let area = Cell::at(0, 0, (90 + lcg.below(200)) * MM, (90 + lcg.below(300)) * MM);
+/// An area or rectangle from its top left corner, mm.
+fn rect(x: i64, y: i64, width: i64, height: i64) -> NmRect {
+    NmRect::at(x * MM, y * MM, NmSize { width: width * MM, height: height * MM })
+}
+
+fn random_job(lcg: &mut Lcg) -> (Vec<Item>, NmRect) {
+    let area = rect(0, 0, 90 + lcg.below(200), 90 + lcg.below(300));
     let turns = lcg.below(2) == 0;
     let items = (0..1 + lcg.below(40))
-        .map(|_| Item {
-            width: MM + lcg.below(60 * MM),
-            height: MM + lcg.below(40 * MM),
-            inset: lcg.below(3) * MM / 2,
-            turns,
+        .map(|_| {
+            let (width, height) = (MM + lcg.below(60 * MM), MM + lcg.below(40 * MM));
+            Item { size: NmSize { width, height }, inset: lcg.below(3) * MM / 2, turns }
         })
         .collect();
     (items, area)
 }
 
-fn assert_sound(items: &[Item], area: Cell, sheets: &[Vec<Spot>]) {
-    let mut laid: Vec<usize> = sheets.iter().flatten().map(|spot| spot.item).collect();
+fn assert_sound(items: &[Item], area: NmRect, sheets: &[Vec<LaidItem>]) {
+    let mut laid: Vec<usize> = sheets.iter().flatten().map(|one| one.item).collect();
     laid.sort_unstable();
     assert_eq!(laid, (0..items.len()).collect::<Vec<_>>(), "every piece once");
     for sheet in sheets {
-        let cells: Vec<Cell> = sheet.iter().map(|spot| spot.cell(items)).collect();
-        for (at, spot) in sheet.iter().enumerate() {
-            let inset = items[spot.item].inset;
-            let inner = Cell {
-                x0: area.x0 + inset,
-                y0: area.y0 + inset,
-                x1: area.x1 - inset,
-                y1: area.y1 - inset,
-            };
-            assert!(inner.holds(&cells[at]), "{spot:?} leaves {inner:?}");
-            assert!(items[spot.item].turns || !spot.turned);
-            assert!(!cells[..at].iter().any(|other| other.meets(&cells[at])), "{spot:?}");
+        let cells: Vec<NmRect> = sheet.iter().map(|one| one.covers(items)).collect();
+        for (at, one) in sheet.iter().enumerate() {
+            let inset = items[one.item].inset;
+            let NmRect { y0, x0, y1, x1 } = area;
+            let inner = NmRect { y0: y0 + inset, x0: x0 + inset, y1: y1 - inset, x1: x1 - inset };
+            assert!(inner.holds(&cells[at]), "{one:?} leaves {inner:?}");
+            assert!(items[one.item].turns || !one.turned);
+            assert!(!cells[..at].iter().any(|other| other.meets(&cells[at])), "{one:?}");
         }
     }
 }
 
 /// Whether straight cuts, each through all of what it cuts, set every cell free (by definition of guillotine).
-fn cuts_apart(cells: &[Cell]) -> bool {
+fn cuts_apart(cells: &[NmRect]) -> bool {
     if cells.len() < 2 {
         return true;
     }
-    let split = |start: fn(&Cell) -> i64, end: fn(&Cell) -> i64| {
+    let split = |start: fn(&NmRect) -> i64, end: fn(&NmRect) -> i64| {
         cells.iter().map(end).find_map(|line| {
-            let (before, after): (Vec<Cell>, Vec<Cell>) =
+            let (before, after): (Vec<NmRect>, Vec<NmRect>) =
                 cells.iter().partition(|cell| end(cell) <= line);
             let clean = !after.is_empty() && after.iter().all(|cell| start(cell) >= line);
             clean.then_some((before, after))
@@ -81,7 +79,7 @@ fn pieces_stay_inside_and_apart_on_two_hundred_random_jobs() {
             assert!(sheets.len() >= fewest(&items, area));
             if cuts == Cuts::Straight {
                 for sheet in &sheets {
-                    let cells: Vec<Cell> = sheet.iter().map(|spot| spot.cell(&items)).collect();
+                    let cells: Vec<NmRect> = sheet.iter().map(|one| one.covers(&items)).collect();
                     assert!(cuts_apart(&cells));
                 }
             }
@@ -92,13 +90,8 @@ fn pieces_stay_inside_and_apart_on_two_hundred_random_jobs() {
 #[test]
 fn a_pinwheel_cannot_be_cut_apart() {
     // The textbook arrangement of four rectangles round a fifth that no straight cut divides.
-    let pinwheel = [
-        Cell::at(0, 0, 2, 1),
-        Cell::at(2, 0, 1, 2),
-        Cell::at(1, 2, 2, 1),
-        Cell::at(0, 1, 1, 2),
-        Cell::at(1, 1, 1, 1),
-    ];
+    let pinwheel =
+        [rect(0, 0, 2, 1), rect(2, 0, 1, 2), rect(1, 2, 2, 1), rect(0, 1, 1, 2), rect(1, 1, 1, 1)];
     assert!(!cuts_apart(&pinwheel));
 }
 
@@ -111,7 +104,7 @@ fn a_tram_job_takes_one_sheet() {
             .iter()
             .flat_map(|(w, h, n)| std::iter::repeat_n(item(w + 2.0, h + 2.0, true), *n))
             .collect();
-        let area = Cell::at(0, 0, 192 * MM, 279 * MM);
+        let area = rect(0, 0, 192, 279);
         let sheets = tile(&items, area, cuts);
         assert_eq!(sheets.len(), 1);
         assert_sound(&items, area, &sheets);
@@ -121,7 +114,7 @@ fn a_tram_job_takes_one_sheet() {
 #[test]
 fn perfect_fits_fit() {
     // A hundred squares of 10 mm are 100 x 100 mm (arithmetic); so are 25 times four of 4 x 25 mm.
-    let area = Cell::at(0, 0, 100 * MM, 100 * MM);
+    let area = rect(0, 0, 100, 100);
     for cuts in [Cuts::Free, Cuts::Straight] {
         assert_eq!(tile(&vec![item(10.0, 10.0, false); 100], area, cuts).len(), 1);
         assert_eq!(tile(&vec![item(4.0, 25.0, true); 100], area, cuts).len(), 1);
@@ -135,13 +128,11 @@ fn small_pieces_take_no_more_than_level_packing_promises() {
     // Johnson, Tarjan 1980); in sheets, with pieces up to a tenth of the side: twice the bound and one.
     let mut lcg = Lcg(11);
     for count in [50, 400, 2500] {
-        let area = Cell::at(0, 0, 190 * MM, 277 * MM);
+        let area = rect(0, 0, 190, 277);
         let items: Vec<Item> = (0..count)
-            .map(|_| Item {
-                width: 2 * MM + lcg.below(17 * MM),
-                height: 2 * MM + lcg.below(20 * MM),
-                inset: 0,
-                turns: false,
+            .map(|_| {
+                let (width, height) = (2 * MM + lcg.below(17 * MM), 2 * MM + lcg.below(20 * MM));
+                Item { size: NmSize { width, height }, inset: 0, turns: false }
             })
             .collect();
         for cuts in [Cuts::Free, Cuts::Straight] {
@@ -163,7 +154,7 @@ fn the_same_job_is_laid_the_same_way() {
 fn the_last_sheet_keeps_its_waste_in_one_piece() {
     // Ten of 30 x 20 mm on 190 x 277: two rows of six leave 190 x 237 (arithmetic).
     let items = vec![item(30.0, 20.0, false); 10];
-    let area = Cell::at(0, 0, 190 * MM, 277 * MM);
+    let area = rect(0, 0, 190, 277);
     let sheets = tile(&items, area, Cuts::Free);
     assert!(offcut(&sheets[0], &items, area) >= i128::from(190 * MM) * i128::from(237 * MM));
 }
@@ -172,21 +163,32 @@ fn the_last_sheet_keeps_its_waste_in_one_piece() {
 fn scattered_pieces_are_drawn_up() {
     // Two of 30 x 20 mm in opposite corners of 190 x 277; side by side they leave 190 x 257 (arithmetic).
     let items = [item(30.0, 20.0, false); 2];
-    let area = Cell::at(0, 0, 190 * MM, 277 * MM);
-    let low = Spot { item: 1, x: 160 * MM, y: 257 * MM, turned: false };
-    let scattered = vec![Spot { item: 0, x: 0, y: 0, turned: false }, low];
+    let area = rect(0, 0, 190, 277);
+    let low = LaidItem { item: 1, x: 160 * MM, y: 257 * MM, turned: false };
+    let scattered = vec![LaidItem { item: 0, x: 0, y: 0, turned: false }, low];
     let drawn = draw_up(vec![scattered], &items, area, Cuts::Free);
     assert_sound(&items, area, &drawn);
     assert_eq!(offcut(&drawn[0], &items, area), i128::from(190 * MM) * i128::from(257 * MM));
 }
 
 #[test]
+fn a_full_height_beside_one_that_keeps_from_the_edge_stays_inside() {
+    // In 192 x 279 one piece is as high as the area; the other keeps 1 mm from its edges: a row of both would be
+    // 279 mm high from 1 mm on.
+    let area = rect(0, 0, 192, 279);
+    let items = [item(20.0, 279.0, false), Item { inset: MM, ..item(20.0, 100.0, false) }];
+    for cuts in [Cuts::Free, Cuts::Straight] {
+        assert_sound(&items, area, &tile(&items, area, cuts));
+    }
+}
+
+#[test]
 fn a_piece_that_cannot_be_drawn_up_stays_inside() {
     // 200 x 140 in 281 x 194: it lies only one way, and no lower strip than 140 takes it.
-    let area = Cell::at(0, 0, 281 * MM, 194 * MM);
-    let item = Item { width: 200 * MM, height: 140 * MM, inset: 0, turns: true };
+    let area = rect(0, 0, 281, 194);
+    let item = item(200.0, 140.0, true);
     for cuts in [Cuts::Free, Cuts::Straight] {
-        let spots = tile(&[item], area, cuts);
-        assert!(area.holds(&spots[0][0].cell(&[item])), "{:?}", spots[0][0]);
+        let sheets = tile(&[item], area, cuts);
+        assert!(area.holds(&sheets[0][0].covers(&[item])), "{:?}", sheets[0][0]);
     }
 }

@@ -1,4 +1,4 @@
-//! Which rectangles lie near a spot of the sheet, without asking all of them.
+//! Which rectangles lie near a place on the sheet, without asking all of them.
 
 use kurbo::{Rect, Size};
 
@@ -9,17 +9,17 @@ const BUCKET: f64 = 10.0;
 const MOST: usize = 300;
 
 /// Rectangles on a sheet, found by where they are.
-pub(super) struct Taken {
+pub(super) struct TakenAreas {
     columns: usize,
     rows: usize,
     buckets: Vec<Vec<Rect>>,
 }
 
-impl Taken {
-    pub(super) fn new(sheet: Size) -> Taken {
+impl TakenAreas {
+    pub(super) fn new(sheet: Size) -> TakenAreas {
         let columns = bucket(sheet.width, MOST - 1) + 1;
         let rows = bucket(sheet.height, MOST - 1) + 1;
-        Taken { columns, rows, buckets: vec![Vec::new(); columns * rows] }
+        TakenAreas { columns, rows, buckets: vec![Vec::new(); columns * rows] }
     }
 
     pub(super) fn add(&mut self, rect: Rect) {

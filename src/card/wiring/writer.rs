@@ -1,10 +1,10 @@
-//! What writes the tables: set letters, wires seen from the side as swatches, and the pages they come on.
+//! What writes the sheets: set letters, wires seen from the side as swatches, and the pages they come on.
 
 use crate::card::Card;
-use crate::card::page::{self, Binder, section};
-use crate::card::strip::{RULE, Strip};
-use crate::card::typeset::Typesetter;
+use crate::card::page::{self, Binder};
+use crate::card::strip::{RULE, Strip, StripWriter};
 use crate::colour::Colour;
+use crate::font::Faces;
 use crate::shape::{self, Outline};
 use crate::spec::Spec;
 use crate::spec::wiring::WireColour;
@@ -14,41 +14,35 @@ use std::collections::BTreeMap;
 /// A piece of wire seen from the side, mm.
 pub(super) const SWATCH: Size = Size::new(5.6, 2.6);
 
-/// White between sections, mm.
-const SECTION_GAP_MM: f64 = 7.0;
-
 /// Sets words and draws swatches, each once, and puts rows on pages.
-pub(super) struct Pen<'a> {
-    pub(super) setter: Typesetter<'a>,
+pub(super) struct SheetWriter<'a> {
+    pub(super) strips: StripWriter<'a>,
     swatches: BTreeMap<Vec<Colour>, usize>,
-    /// Width of the form, mm.
-    pub(super) width: f64,
     binder: Binder,
 }
 
-impl<'a> Pen<'a> {
-    pub(super) fn new(setter: Typesetter<'a>, spec: &Spec) -> Pen<'a> {
-        let binder = Binder::new(spec, Vec::new());
-        Pen { setter, swatches: BTreeMap::new(), width: page::width(spec), binder }
+impl<'a> SheetWriter<'a> {
+    pub(super) fn new(spec: &Spec, faces: &'a Faces) -> SheetWriter<'a> {
+        SheetWriter {
+            strips: StripWriter::new(faces, 0, page::width(spec)),
+            swatches: BTreeMap::new(),
+            binder: Binder::new(spec, Vec::new()),
+        }
     }
 
-    /// Puts the next strip on the page.
+    /// Puts a strip on the page.
     pub(super) fn put(&mut self, strip: Strip) {
         self.binder.add(strip);
     }
 
-    /// Starts a section: white, its title and totals, and a note.
-    pub(super) fn section(&mut self, head: (&str, &str), note: &str) {
-        self.put(Strip::gap(SECTION_GAP_MM));
-        for strip in section(head, note, self.width, &mut self.setter) {
-            self.put(strip);
-        }
+    /// Puts the strip at hand on the page.
+    pub(super) fn put_written(&mut self) {
+        self.binder.add(self.strips.take());
     }
 
     /// The pages, and what they place.
-    pub(super) fn finish(mut self, spec: &Spec) -> Card {
-        let pages = self.binder.bound(spec, &mut self.setter);
-        Card { pages, drawings: self.setter.into_drawings() }
+    pub(super) fn finish(self, spec: &Spec) -> Card {
+        self.binder.bound(spec, self.strips)
     }
 
     /// The drawing of a wire of this colour, its top left corner at the origin.
@@ -57,7 +51,7 @@ impl<'a> Pen<'a> {
         if let Some(drawn) = self.swatches.get(&shown) {
             return *drawn;
         }
-        let drawn = self.setter.keep_all("swatch", swatch(&shown));
+        let drawn = self.strips.setter.keep_all("swatch", swatch(&shown));
         self.swatches.insert(shown, drawn);
         drawn
     }

@@ -1,13 +1,13 @@
 //! Lettering and lines for the waste: set once, used as often as wanted.
 
-use super::Job;
+use crate::colour::Colour;
 use crate::design::{Mark, Plate, Role, Words};
 use crate::finding::{Findings, Place};
 use crate::font::Faces;
 use crate::shape::Outline;
-use crate::sheet::Sheet;
+use crate::sheet::{Sheet, SheetContext};
 use crate::spec::{Align, Paint, PartId, Text, TextSize};
-use crate::{colour::Colour, text};
+use crate::text;
 use kurbo::{Affine, Point, Rect};
 use std::collections::BTreeMap;
 use std::rc::Rc;
@@ -41,15 +41,16 @@ pub(super) enum Reads {
 }
 
 /// Sets words in the small face of the waste.
-pub(super) struct Pen<'a> {
+pub(super) struct LetteringSetter<'a> {
     faces: &'a Faces,
     place: Place,
     known: BTreeMap<String, Rc<Lettering>>,
 }
 
-impl<'a> Pen<'a> {
-    pub(super) fn new(job: &Job<'a>) -> Pen<'a> {
-        Pen { faces: job.faces, place: job.spec.sheet.place, known: BTreeMap::new() }
+impl<'a> LetteringSetter<'a> {
+    pub(super) fn new(context: &SheetContext<'a>) -> LetteringSetter<'a> {
+        let place = context.spec.sheet.place;
+        LetteringSetter { faces: context.faces, place, known: BTreeMap::new() }
     }
 
     /// A line of words, set now or known from before.
@@ -58,20 +59,11 @@ impl<'a> Pen<'a> {
             return Rc::clone(known);
         }
         let wanted = Text {
-            lines: vec![words.to_owned()],
-            font: "condensed".to_owned(),
-            size: TextSize::CapHeight(1.0),
             tracking: TRACKING,
-            line_pitch: 1.5,
-            align: Align::Left,
-            width: None,
-            spread: None,
-            arc: None,
-            tabular: false,
-            paint: Paint::Ink(Colour::BLACK),
             place: self.place,
+            ..one_line(words.to_owned(), "condensed", 1.0)
         };
-        // A sign the small face lacks is no fault of the job: its label tells of it where it matters.
+        // A sign the small face lacks is no fault of the job: the label that has it reports it.
         let block = text::set(self.faces, &wanted, &mut Findings::default());
         let lettering = Rc::new(Lettering {
             text: words.to_owned(),
@@ -106,7 +98,7 @@ impl<'a> Pen<'a> {
             if short.width <= width {
                 return Some(short);
             }
-            // Come near in one leap, then letter by letter.
+            // Cut to about the right length at once, then letter by letter.
             #[allow(
                 clippy::cast_possible_truncation,
                 clippy::cast_sign_loss,
@@ -120,8 +112,26 @@ impl<'a> Pen<'a> {
     }
 }
 
-/// The marks of one sheet, by kind.
-pub(super) struct Drawing {
+/// A line of words as wide as it comes, flush left, in black.
+pub(crate) fn one_line(words: String, font: &str, cap_mm: f64) -> Text {
+    Text {
+        lines: vec![words],
+        font: font.to_owned(),
+        size: TextSize::CapHeight(cap_mm),
+        tracking: 0.0,
+        line_pitch: 1.5,
+        align: Align::Left,
+        width: None,
+        spread: None,
+        arc: None,
+        tabular: false,
+        paint: Paint::Ink(Colour::BLACK),
+        place: Place::default(),
+    }
+}
+
+/// The guide marks of one sheet, by kind.
+pub(super) struct GuideDrawing {
     pub(super) lines: Outline,
     pub(super) ticks: Outline,
     letters: Outline,
@@ -129,15 +139,10 @@ pub(super) struct Drawing {
     place: Place,
 }
 
-impl Drawing {
-    pub(super) fn new(place: Place) -> Drawing {
-        Drawing {
-            lines: Outline::default(),
-            ticks: Outline::default(),
-            letters: Outline::default(),
-            words: Vec::new(),
-            place,
-        }
+impl GuideDrawing {
+    pub(super) fn new(place: Place) -> GuideDrawing {
+        let empty = Outline::default;
+        GuideDrawing { lines: empty(), ticks: empty(), letters: empty(), words: Vec::new(), place }
     }
 
     /// Writes words so that their ink starts flush at `at`.
@@ -160,18 +165,17 @@ impl Drawing {
             return;
         }
         let long = words.width * cap;
-        let place = match reads {
-            Reads::Plain => Affine::new([cap, 0.0, 0.0, cap, at.x, at.y - cap / 2.0]),
-            Reads::Mirrored => Affine::new([-cap, 0.0, 0.0, cap, at.x + long, at.y - cap / 2.0]),
-            Reads::Upwards => Affine::new([0.0, -cap, cap, 0.0, at.x - cap / 2.0, at.y]),
-        };
-        self.letters = std::mem::take(&mut self.letters).beside(&words.outline.placed(place));
-        let (middle, turned_deg) = match reads {
-            Reads::Plain | Reads::Mirrored => {
-                (Point::new(at.x + long / 2.0, at.y - cap / 2.0), 0.0)
+        let (x, y) = (at.x - cap / 2.0, at.y - cap / 2.0);
+        let across = Point::new(at.x + long / 2.0, y);
+        let (place, middle, turned_deg) = match reads {
+            Reads::Plain => ([cap, 0.0, 0.0, cap, at.x, y], across, 0.0),
+            Reads::Mirrored => ([-cap, 0.0, 0.0, cap, at.x + long, y], across, 0.0),
+            Reads::Upwards => {
+                ([0.0, -cap, cap, 0.0, x, at.y], Point::new(x, at.y - long / 2.0), 270.0)
             }
-            Reads::Upwards => (Point::new(at.x - cap / 2.0, at.y - long / 2.0), 270.0),
         };
+        let letters = words.outline.placed(Affine::new(place));
+        self.letters = std::mem::take(&mut self.letters).beside(&letters);
         self.words.push(Words {
             text: words.text.clone(),
             area: Rect::from_center_size(middle, (long, cap)),
@@ -189,15 +193,10 @@ impl Drawing {
             [(self.lines, Role::Line), (self.ticks, Role::Line), (self.letters, Role::Text)];
         for (path, role) in kinds {
             if !path.is_empty() {
-                // Grown letter by letter, it would keep up to as much room again.
+                // Grown letter by letter, it holds memory for up to twice as much as it has: give that back.
                 let path = path.snug();
-                sheet.marks.push(Mark {
-                    path,
-                    plate: Plate::Guide,
-                    role,
-                    part: PartId::default(),
-                    from: self.place,
-                });
+                let (part, from) = (PartId::default(), self.place);
+                sheet.marks.push(Mark { path, plate: Plate::Guide, role, part, from });
             }
         }
         sheet.words.extend(self.words);
@@ -209,11 +208,11 @@ mod tests {
     use super::*;
     use crate::sheet::testing::spec;
 
-    fn drawn(faces: &Faces, reads: Reads) -> Drawing {
-        let (spec, designs, past) = (spec(0), Vec::new(), Vec::new());
-        let job = Job { spec: &spec, designs: &designs, past: &past, faces };
-        let mut drawing = Drawing::new(Place::default());
-        drawing.write(&Pen::new(&job).set("RUN"), Point::new(30.0, 40.0), 2.0, reads);
+    fn drawn(faces: &Faces, reads: Reads) -> GuideDrawing {
+        let spec = spec(0);
+        let words = LetteringSetter::new(&SheetContext::new(&spec, &[], faces)).set("RUN");
+        let mut drawing = GuideDrawing::new(Place::default());
+        drawing.write(&words, Point::new(30.0, 40.0), 2.0, reads);
         drawing
     }
 
@@ -243,12 +242,11 @@ mod tests {
 
     #[test]
     fn long_words_are_shortened_to_their_room() {
-        let (faces, spec, designs, past) = (Faces::bundled(), spec(0), Vec::new(), Vec::new());
-        let job = Job { spec: &spec, designs: &designs, past: &past, faces: &faces };
-        let mut pen = Pen::new(&job);
-        let short = pen.shortened("harbour-light-east", " 1/2", 8.0).unwrap();
+        let (faces, spec) = (Faces::bundled(), spec(0));
+        let mut setter = LetteringSetter::new(&SheetContext::new(&spec, &[], &faces));
+        let short = setter.shortened("harbour-light-east", " 1/2", 8.0).unwrap();
         assert!(short.width <= 8.0 && short.text.ends_with("… 1/2"), "{}", short.text);
-        assert_eq!(pen.shortened("run", "", 99.0).unwrap().text, "run");
-        assert!(pen.shortened("harbour-light-east", "", 0.5).is_none());
+        assert_eq!(setter.shortened("run", "", 99.0).unwrap().text, "run");
+        assert!(setter.shortened("harbour-light-east", "", 0.5).is_none());
     }
 }
