@@ -12,48 +12,32 @@ use std::{
     path::{Path, PathBuf},
 };
 
-/// What stopped the machine, split by whose turn it is.
-#[derive(Debug)]
+/// Why a file was not read or written; each names the file.
+#[derive(Debug, thiserror::Error)]
 pub enum Error {
     /// A file could not be read.
+    #[error("{}", unreadable(.0, .1))]
     Read(PathBuf, io::Error),
     /// A file is larger than the limit, bytes.
+    #[error("{} is larger than {} MiB", .0.display(), .1 / (1024 * 1024))]
     TooLarge(PathBuf, u64),
     /// A name leads out of the job's folder.
+    #[error("{} is outside the job's folder; move it there or pass --allow-outside", .0.display())]
     Outside(PathBuf),
     /// A file could not be written.
+    #[error("cannot write {}: {}", .0.display(), .1)]
     Write(PathBuf, io::Error),
     /// A file is in the way that this program did not make.
+    #[error("{} was not made by decalwright; move it away or choose another --out", .0.display())]
     NotOurs(PathBuf),
 }
 
-impl std::fmt::Display for Error {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let name = |path: &Path| path.display().to_string();
-        match self {
-            Error::Read(path, error) if error.kind() == io::ErrorKind::NotFound => {
-                write!(f, "there is no file {}", name(path))
-            }
-            Error::Read(path, error) => write!(f, "cannot read {}: {error}", name(path)),
-            Error::TooLarge(path, limit) => {
-                write!(f, "{} is larger than {} MiB", name(path), limit / (1024 * 1024))
-            }
-            Error::Outside(path) => write!(
-                f,
-                "{} is outside the job's folder; move it there or pass --allow-outside",
-                name(path)
-            ),
-            Error::Write(path, error) => write!(f, "cannot write {}: {error}", name(path)),
-            Error::NotOurs(path) => write!(
-                f,
-                "{} was not made by decalwright; move it away or choose another --out",
-                name(path)
-            ),
-        }
+fn unreadable(path: &Path, error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::NotFound => format!("there is no file {}", path.display()),
+        _ => format!("cannot read {}: {error}", path.display()),
     }
 }
-
-impl std::error::Error for Error {}
 
 /// Gets a file a job names (a table, a font), by the name as written in the job.
 pub type Fetch<'a> = dyn FnMut(&str) -> Result<Vec<u8>, Error> + 'a;

@@ -4,6 +4,8 @@
 
 pub mod units;
 
+mod known;
+
 mod parallel;
 
 pub mod shape;

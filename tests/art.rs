@@ -13,7 +13,7 @@ use decalwright::design::{Design, Plate};
 use decalwright::finding::{Finding, Severity};
 use decalwright::job::{Outcome, lay};
 use decalwright::spec::SIGNS;
-use resvg::{tiny_skia, usvg};
+use resvg::tiny_skia;
 use std::path::Path;
 use std::time::{Duration, Instant};
 

@@ -8,11 +8,11 @@
 
 use decalwright::files::Error;
 use decalwright::job::{self, Outcome, Previews};
-use resvg::usvg::roxmltree::{Document, Node};
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 use std::process::Command;
+use usvg::roxmltree::{Document, Node};
 
 fn outcome(job: &str) -> Outcome {
     let mut nothing = |name: &str| Err(Error::Outside(name.into()));
@@ -70,6 +70,23 @@ fn white_film_is_white_to_its_trim_and_bleed_is_cut_off() {
     // On white, ink looks as wanted; ink past the trim of 20 x 10 mm is not seen.
     assert_eq!(found.iter().map(|one| one.0.as_str()).collect::<Vec<_>>(), ["#ffffff", "#ad2b24"]);
     assert!(found.iter().all(|one| (one.1 - 200.0).abs() < 0.01), "{found:?}");
+}
+
+#[test]
+fn a_label_printed_mirrored_is_seen_from_the_front() {
+    // The box lies left of the middle, and stays there.
+    let drawn = |applied: &str| {
+        let outcome = outcome(&format!(
+            "printer: {{class: laser-600, opacity: 0}}\nsurfaces: {{part: {{colour: '#808080'}}}}\nlabels:\n  - {{name: a, on: part, applied: {applied}, size: [20, 10], parts: [{{box: {{size: [8, 6], radius: 0, fill: '#bcbcbc', at: [-5, 0]}}}}]}}\n"
+        ));
+        let page = &proof(&outcome)["t-proof-part.svg"];
+        let from = page.find("<g id=\"d0\">").unwrap();
+        page[from..from + page[from..].find("</g>").unwrap()].to_owned()
+    };
+    let plain = drawn("face-up");
+    // By hand as above: clear ink 0xbc over paint 0x80 is 0x5d. From -9 to -1 mm: school geometry.
+    assert!(plain.contains("fill=\"#5d5d5d\" d=\"M-9-3h8v6h-8z\""), "{plain}");
+    assert_eq!(drawn("inside-window"), plain);
 }
 
 #[test]

@@ -15,7 +15,7 @@ use decalwright::sheet::Placement;
 use hayro::hayro_interpret as interpret;
 use hayro::hayro_syntax::Pdf;
 use hayro::vello_cpu::color::palette::css::WHITE;
-use resvg::{tiny_skia, usvg};
+use resvg::tiny_skia;
 
 /// Dots to a millimetre at 600 dpi.
 pub(crate) const DOTS: f64 = 600.0 / 25.4;

@@ -34,7 +34,7 @@ const LONGEST: usize = 80;
 
 /// Which set values are read in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Set {
+enum CodeSet {
     B,
     C,
 }
@@ -61,7 +61,7 @@ fn check_character(values: &[u32]) -> u32 {
 
 /// Start and characters, figures in pairs where that is shorter (rules of ISO/IEC 15417, annex E).
 fn values(text: &[u8]) -> Option<Vec<u32>> {
-    let (mut rest, mut values, mut set) = (text, Vec::new(), Set::B);
+    let (mut rest, mut values, mut set) = (text, Vec::new(), CodeSet::B);
     while let Some(first) = rest.first() {
         let figures = rest.iter().take_while(|letter| letter.is_ascii_digit()).count();
         let at_start = values.is_empty();
@@ -71,19 +71,19 @@ fn values(text: &[u8]) -> Option<Vec<u32>> {
             || (figures == 2 && text.len() == 2);
         let wanted = match set {
             // An odd figure goes first in set B, so that the pairs run to the end.
-            Set::B if pays && figures.is_multiple_of(2) => Set::C,
-            Set::B if pays && at_start => Set::C,
-            Set::C if figures >= 2 => Set::C,
-            Set::B | Set::C => Set::B,
+            CodeSet::B if pays && figures.is_multiple_of(2) => CodeSet::C,
+            CodeSet::B if pays && at_start => CodeSet::C,
+            CodeSet::C if figures >= 2 => CodeSet::C,
+            CodeSet::B | CodeSet::C => CodeSet::B,
         };
         if at_start {
-            values.push(if wanted == Set::C { START_C } else { START_B });
+            values.push(if wanted == CodeSet::C { START_C } else { START_B });
         } else if wanted != set {
-            values.push(if wanted == Set::C { TO_C } else { TO_B });
+            values.push(if wanted == CodeSet::C { TO_C } else { TO_B });
         }
         set = wanted;
         let (value, used) = match (set, rest) {
-            (Set::C, [tens, units, ..]) => {
+            (CodeSet::C, [tens, units, ..]) => {
                 (u32::from(tens - b'0') * 10 + u32::from(units - b'0'), 2)
             }
             _ => (u32::from(first.checked_sub(b' ')?), 1),
@@ -115,18 +115,18 @@ pub(super) fn decode(modules: &[bool]) -> Option<String> {
         return None;
     }
     let mut set = match *start {
-        START_B => Set::B,
-        START_C => Set::C,
+        START_B => CodeSet::B,
+        START_C => CodeSet::C,
         _ => return None,
     };
     let mut text = String::new();
     for value in characters {
         match (set, *value) {
-            (Set::B, TO_C) => set = Set::C,
-            (Set::C, TO_B) => set = Set::B,
-            (Set::C, pair @ 0..=99) => text.push_str(&format!("{pair:02}")),
-            (Set::B, letter @ 0..=94) => text.push(char::from_u32(letter + 32)?),
-            (Set::B | Set::C, _) => return None,
+            (CodeSet::B, TO_C) => set = CodeSet::C,
+            (CodeSet::C, TO_B) => set = CodeSet::B,
+            (CodeSet::C, pair @ 0..=99) => text.push_str(&format!("{pair:02}")),
+            (CodeSet::B, letter @ 0..=94) => text.push(char::from_u32(letter + 32)?),
+            (CodeSet::B | CodeSet::C, _) => return None,
         }
     }
     (!text.is_empty()).then_some(text)

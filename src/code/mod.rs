@@ -122,13 +122,11 @@ fn qr(level: CodeLevel, text: &str) -> Result<(usize, Vec<bool>), Unencodable> {
         (1..=40).find_map(|version| as_utf8(Version::Normal(version), level, text))
     };
     let symbol = symbol.ok_or(Unencodable::TooLong)?;
-    Ok((
-        symbol.width(),
-        symbol.into_colors().into_iter().map(|it| it.select(true, false)).collect(),
-    ))
+    let width = symbol.width();
+    Ok((width, symbol.into_colors().into_iter().map(|it| it.select(true, false)).collect()))
 }
 
-/// Said to be UTF-8 (ECI 26), as bytes: left to itself the encoder may take them for Kanji.
+/// As bytes that are declared to be UTF-8 (ECI 26): without that, the encoder may take some of them for Kanji.
 fn as_utf8(version: Version, level: EcLevel, text: &str) -> Option<QrCode> {
     let mut bits = Bits::new(version);
     bits.push_eci_designator(26).ok()?;

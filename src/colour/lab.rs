@@ -1,6 +1,6 @@
 //! CIE L*a*b* under D65, and how far two colours stand apart to the eye.
 
-use super::{Colour, coded, linear};
+use super::{Colour, coded, linear, zip};
 
 /// A colour in CIE L*a*b* (ISO/CIE 11664-4) under D65, 2° observer.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -45,7 +45,7 @@ impl Colour {
     pub fn lab(self) -> Lab {
         let light = self.rgb.map(linear);
         let [x, y, z] = times(TO_XYZ, light);
-        let [fx, fy, fz] = zip(|value, white| bent(value / white), [x, y, z], WHITE);
+        let [fx, fy, fz] = zip(|value, white| perceived(value / white), [x, y, z], WHITE);
         Lab { l: 116.0 * fy - 16.0, a: 500.0 * (fx - fy), b: 200.0 * (fy - fz) }
     }
 }
@@ -55,7 +55,7 @@ impl Lab {
     #[must_use]
     pub fn colour(self) -> Option<Colour> {
         let fy = (self.l + 16.0) / 116.0;
-        let [x, y, z] = [fy + self.a / 500.0, fy, fy - self.b / 200.0].map(straight);
+        let [x, y, z] = [fy + self.a / 500.0, fy, fy - self.b / 200.0].map(unperceived);
         let light = times(FROM_XYZ, zip(|value, white| value * white, [x, y, z], WHITE));
         let shown = light.iter().all(|channel| (-ROUNDING..=1.0 + ROUNDING).contains(channel));
         shown.then(|| Colour { rgb: light.map(coded) })
@@ -146,24 +146,19 @@ fn cos_deg(degrees: f64) -> f64 {
     libm::cos(degrees.to_radians())
 }
 
-/// The bent scale of L*a*b*.
-fn bent(value: f64) -> f64 {
+/// The scale of L*a*b*: a cube root with a straight foot.
+fn perceived(value: f64) -> f64 {
     if value > BEND { libm::cbrt(value) } else { (SLOPE * value + 16.0) / 116.0 }
 }
 
-/// The inverse of [`bent`].
-fn straight(value: f64) -> f64 {
+/// The inverse of [`perceived`].
+fn unperceived(value: f64) -> f64 {
     let cube = value * value * value;
     if cube > BEND { cube } else { (116.0 * value - 16.0) / SLOPE }
 }
 
 fn times(matrix: [[f64; 3]; 3], [x, y, z]: [f64; 3]) -> [f64; 3] {
     matrix.map(|[a, b, c]| a * x + b * y + c * z)
-}
-
-fn zip(join: impl Fn(f64, f64) -> f64, a: [f64; 3], b: [f64; 3]) -> [f64; 3] {
-    let ([a0, a1, a2], [b0, b1, b2]) = (a, b);
-    [join(a0, b0), join(a1, b1), join(a2, b2)]
 }
 
 #[cfg(test)]

@@ -73,6 +73,12 @@ fn coded(light: f64) -> u8 {
     channel
 }
 
+/// Two colours' channels joined one by one.
+fn zip(join: impl Fn(f64, f64) -> f64, a: [f64; 3], b: [f64; 3]) -> [f64; 3] {
+    let ([a0, a1, a2], [b0, b1, b2]) = (a, b);
+    [join(a0, b0), join(a1, b1), join(a2, b2)]
+}
+
 impl fmt::Display for Colour {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let [r, g, b] = self.rgb;

@@ -4,7 +4,7 @@
 //! each channel. Over a ground that reflects less, the two multiply, in linear light. An ink that also scatters
 //! light (toner, pigment) shows that share of its own colour whatever is under it.
 
-use super::{Colour, coded, linear};
+use super::{Colour, coded, linear, zip};
 
 /// What `ink` looks like on `ground`, where `opacity` (0 to 1) is the share of its own colour it keeps.
 ///
@@ -14,19 +14,19 @@ use super::{Colour, coded, linear};
 #[must_use]
 pub fn over(ink: Colour, opacity: f64, ground: Colour) -> Colour {
     let keeps = opacity.clamp(0.0, 1.0);
-    let [r, g, b] = ink.rgb.map(linear);
-    let [x, y, z] = ground.rgb.map(linear);
-    let channel = |ink: f64, ground: f64| coded(ink * (keeps + (1.0 - keeps) * ground));
-    Colour { rgb: [channel(r, x), channel(g, y), channel(b, z)] }
+    in_light(ink, ground, |ink, ground| ink * (keeps + (1.0 - keeps) * ground))
 }
 
 /// `from` with a share (0 to 1) of `to` mixed in, in linear light: paint thinned with another.
 #[must_use]
 pub fn mixed(from: Colour, to: Colour, share: f64) -> Colour {
-    let [r, g, b] = from.rgb.map(linear);
-    let [x, y, z] = to.rgb.map(linear);
-    let channel = |from: f64, to: f64| coded(from + (to - from) * share.clamp(0.0, 1.0));
-    Colour { rgb: [channel(r, x), channel(g, y), channel(b, z)] }
+    let share = share.clamp(0.0, 1.0);
+    in_light(from, to, |from, to| from + (to - from) * share)
+}
+
+/// Two colours joined channel by channel, in linear light.
+fn in_light(a: Colour, b: Colour, join: impl Fn(f64, f64) -> f64) -> Colour {
+    Colour { rgb: zip(join, a.rgb.map(linear), b.rgb.map(linear)).map(coded) }
 }
 
 #[cfg(test)]

@@ -4,8 +4,8 @@ use super::outlines::{affine, bez, page_size, to_page, tree};
 use super::page::Page;
 use super::{Refused, gate, svg_text};
 use kurbo::{Affine, ParamCurve as _, Point, Shape as _, Size};
-use resvg::usvg::roxmltree::Document;
-use resvg::usvg::{Group, Node, Path};
+use usvg::roxmltree::Document;
+use usvg::{Group, Node, Path};
 
 /// How far a path may stray from a circle, as a share of its radius: what programs draw with four curves
 /// strays by 0.03 %, a polygon of sixteen sides by 2 %.

@@ -1,8 +1,8 @@
 //! The gate: what a drawing may hold, checked before anything of it is drawn.
 
 use super::Refused;
-use resvg::usvg::roxmltree::{Document, Error, Node, ParsingOptions};
 use std::collections::BTreeMap;
+use usvg::roxmltree::{Document, Error, Node, ParsingOptions};
 
 /// The most nodes, as written and as drawn with every `use` spelt out.
 const MOST_NODES: u32 = 200_000;

@@ -5,10 +5,10 @@ use super::{ArtShape, Artwork, Refused};
 use crate::colour::Colour;
 use crate::shape::{CURVE_ERROR_MM, Outline, rectangle};
 use kurbo::{Affine, BezPath, Cap, Join, PathEl, Point, Rect, Shape as _, Size, Stroke};
-use resvg::usvg::tiny_skia_path::PathSegment;
-use resvg::usvg::{
-    self, BlendMode, FillRule, Group, ImageHrefResolver, LineCap, LineJoin, Node, Paint,
-    PaintOrder, Path, Transform, Tree, roxmltree::Document,
+use usvg::tiny_skia_path::PathSegment;
+use usvg::{
+    BlendMode, FillRule, Group, ImageHrefResolver, LineCap, LineJoin, Node, Paint, PaintOrder,
+    Path, Transform, Tree, roxmltree::Document,
 };
 
 /// The most segments of a drawing; real logos have a few thousand.

@@ -1,6 +1,6 @@
 //! What a drawing says about its own size.
 
-use resvg::usvg::roxmltree::Node;
+use usvg::roxmltree::Node;
 
 /// Millimetres to the CSS pixel: 96 to the inch (CSS Values 4, 6.2).
 const PIXEL_MM: f64 = 25.4 / 96.0;

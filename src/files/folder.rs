@@ -3,9 +3,10 @@
 use super::{Error, read};
 use std::path::{Component, Path, PathBuf};
 
+/// The most bytes of a table or drawing.
 const MOST_BYTES: u64 = 8 * 1024 * 1024;
 
-/// Fonts with tens of thousands of letters are larger than any table.
+/// The most bytes of a font: one with tens of thousands of letters is larger than any table.
 const MOST_FONT_BYTES: u64 = 32 * 1024 * 1024;
 
 /// Whether a job may name files outside its folder.
@@ -61,8 +62,8 @@ impl Folder {
     }
 }
 
-/// Whether a name leads out by itself, links aside; told before looking, so that no answer gives away
-/// what exists elsewhere.
+/// Whether a name leads out by itself, links aside. This is asked before the file is looked for, so that no
+/// message gives away which files exist elsewhere.
 fn leads_out(name: &Path) -> bool {
     let mut depth = 0_i32;
     name.components().any(|component| {

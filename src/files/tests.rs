@@ -10,14 +10,10 @@ fn ours(text: &str) -> Vec<u8> {
     format!("<!-- Made by decalwright -->{text}").into_bytes()
 }
 
-fn files(list: &[(&str, &str)]) -> Vec<(String, Vec<u8>)> {
-    list.iter().map(|(name, text)| ((*name).to_owned(), ours(text))).collect()
-}
-
-fn write_all(dir: &Path, files: &[(String, Vec<u8>)], keep: &[PathBuf]) -> Result<usize, Error> {
+fn write_all(dir: &Path, files: &[(&str, &str)], keep: &[PathBuf]) -> Result<usize, Error> {
     let mut writing = Writing::new(dir, keep);
-    for (name, bytes) in files {
-        writing.add(name, |out| out.write_all(bytes))?;
+    for (name, text) in files {
+        writing.add(name, |out| out.write_all(&ours(text)))?;
     }
     writing.finish()
 }
@@ -93,10 +89,10 @@ fn fonts_may_be_larger() {
 fn writes_all_and_again() {
     let dir = tempfile::tempdir().unwrap();
     let out = dir.path().join("made/out");
-    let first = write_all(&out, &files(&[("b.svg", "1"), ("proof/a.svg", "1")]), &[]).unwrap();
+    let first = write_all(&out, &[("b.svg", "1"), ("proof/a.svg", "1")], &[]).unwrap();
     assert_eq!(first, 2);
     assert_eq!(fs::read(out.join("proof/a.svg")).unwrap(), ours("1"));
-    write_all(&out, &files(&[("b.svg", "2")]), &[]).unwrap();
+    write_all(&out, &[("b.svg", "2")], &[]).unwrap();
     assert_eq!(fs::read(out.join("b.svg")).unwrap(), ours("2"));
     assert_eq!(listing(&out), ["b.svg", "proof"]);
 }
@@ -108,10 +104,10 @@ fn finds_the_mark_wherever_it_stands_in_a_large_file() {
     for before in [0, 65_000, 65_530, 65_536, 200_000] {
         let large = [vec![b'.'; before], ours("1")].concat();
         fs::write(dir.path().join("a.svg"), large).unwrap();
-        assert_eq!(write_all(dir.path(), &files(&[("a.svg", "2")]), &[]).unwrap(), 1, "{before}");
+        assert_eq!(write_all(dir.path(), &[("a.svg", "2")], &[]).unwrap(), 1, "{before}");
     }
     fs::write(dir.path().join("a.svg"), vec![b'.'; 200_000]).unwrap();
-    let result = write_all(dir.path(), &files(&[("a.svg", "2")]), &[]);
+    let result = write_all(dir.path(), &[("a.svg", "2")], &[]);
     assert!(matches!(result, Err(Error::NotOurs(_))));
 }
 
@@ -123,12 +119,12 @@ fn never_over_what_is_not_ours() {
     fs::create_dir(out.join("folder.svg")).unwrap();
     fs::write(out.join("job.yaml"), ours("an input")).unwrap();
     for name in ["photo.svg", "folder.svg", "job.yaml"] {
-        let list = files(&[("first.svg", "1"), (name, "1")]);
+        let list = [("first.svg", "1"), (name, "1")];
         let result = write_all(out, &list, &[out.join("job.yaml")]);
         assert!(matches!(result, Err(Error::NotOurs(_))), "{name}");
     }
-    assert!(matches!(write_all(out, &files(&[("../a.svg", "1")]), &[]), Err(Error::Outside(_))));
-    let twice = files(&[("a.svg", "1"), ("a.svg", "2")]);
+    assert!(matches!(write_all(out, &[("../a.svg", "1")], &[]), Err(Error::Outside(_))));
+    let twice = [("a.svg", "1"), ("a.svg", "2")];
     assert!(matches!(write_all(out, &twice, &[]), Err(Error::Write(..))));
     assert_eq!(listing(out), ["folder.svg", "job.yaml", "photo.svg"]);
     assert_eq!(fs::read(out.join("photo.svg")).unwrap(), b"holiday");
@@ -154,7 +150,7 @@ fn a_failure_leaves_nothing_behind() {
     let out = dir.path().join("out");
     // The second name needs a folder where the first has a file.
     fs::write(dir.path().join("plain"), ours("")).unwrap();
-    let list = files(&[("out/a.svg", "1"), ("plain/b.svg", "1")]);
+    let list = [("out/a.svg", "1"), ("plain/b.svg", "1")];
     assert!(matches!(write_all(dir.path(), &list, &[]), Err(Error::Write(..))));
     assert!(!out.exists());
     assert_eq!(listing(dir.path()), ["plain"]);
@@ -192,10 +188,10 @@ fn keeps_links_and_modes() {
     fs::write(&real, ours("1")).unwrap();
     fs::set_permissions(&real, fs::Permissions::from_mode(0o640)).unwrap();
     symlink("real.svg", &link).unwrap();
-    write_all(dir.path(), &files(&[("link.svg", "2")]), &[]).unwrap();
+    write_all(dir.path(), &[("link.svg", "2")], &[]).unwrap();
     assert!(link.symlink_metadata().unwrap().is_symlink());
     assert_eq!(fs::read(&real).unwrap(), ours("2"));
     assert_eq!(real.metadata().unwrap().permissions().mode() & 0o777, 0o640);
-    let result = write_all(dir.path(), &files(&[("link.svg", "3")]), &[real]);
+    let result = write_all(dir.path(), &[("link.svg", "3")], &[real]);
     assert!(matches!(result, Err(Error::NotOurs(_))), "a link to an input");
 }

@@ -17,7 +17,7 @@ const MARK: &[u8] = b"decalwright";
 const MOST_SEARCHED: u64 = 1024 * 1024 * 1024;
 
 /// How many bytes are searched at a time, so that a large file takes no memory.
-const PIECE: u64 = 64 * 1024;
+const CHUNK: u64 = 64 * 1024;
 
 /// Where a file goes: links followed, and the mode of what is there now.
 #[derive(Debug)]
@@ -131,15 +131,15 @@ fn holds_mark(path: &Path) -> io::Result<bool> {
         return Ok(false);
     }
     let mut file = File::open(path)?.take(MOST_SEARCHED);
-    let mut piece = Vec::new();
+    let mut chunk = Vec::new();
     loop {
-        // The mark may lie across the edge of two pieces.
-        let done = piece.len().saturating_sub(MARK.len() - 1);
-        piece.drain(..done);
-        if file.by_ref().take(PIECE).read_to_end(&mut piece)? == 0 {
+        // The mark may lie across the edge of two chunks.
+        let done = chunk.len().saturating_sub(MARK.len() - 1);
+        chunk.drain(..done);
+        if file.by_ref().take(CHUNK).read_to_end(&mut chunk)? == 0 {
             return Ok(false);
         }
-        if piece.windows(MARK.len()).any(|bytes| bytes == MARK) {
+        if chunk.windows(MARK.len()).any(|bytes| bytes == MARK) {
             return Ok(true);
         }
     }

@@ -4,9 +4,13 @@
 //! all of them in one run. What stops the machine itself (a full disk) is an `Error` of its room.
 
 pub mod codes;
+mod nearest;
 mod report;
+mod words;
 
+pub use nearest::nearest;
 pub use report::{Styling, as_json, as_text};
+pub use words::{counted, quoted};
 
 use serde::Serialize;
 

@@ -4,7 +4,7 @@
 //! What a face is asked for is worked out once and kept, so that ten thousand labels cost little more than
 //! their letters; a face can be asked from several threads.
 
-use super::{measure, shaping};
+use super::{NotAFace, measure, shaping};
 use crate::shape::Outline;
 use kurbo::{Affine, BezPath, Rect};
 use std::{
@@ -45,38 +45,36 @@ pub struct Face {
     bytes: Cow<'static, [u8]>,
     index: u32,
     rights: Rights,
-    alike: &'static [(char, char)],
+    alike: Vec<(char, char)>,
     pub(super) shaper: harfrust::Font,
     pub(super) plans: Mutex<Vec<Arc<harfrust::ShapePlan>>>,
     glyphs: Box<[OnceLock<Box<Glyph>>]>,
     measures: OnceLock<measure::Measures>,
 }
 
-/// Why bytes are no face that can be used.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Unfit {
-    NotAFont,
-    CutShort,
-    NoSuchFace { faces: u32 },
-    Variable,
-}
-
 impl Face {
     /// Reads a face; outlines, measures and plans come when first asked for.
-    pub(super) fn read(name: &str, bytes: Cow<'static, [u8]>, index: u32) -> Result<Face, Unfit> {
+    ///
+    /// `alike` are the pairs of characters that look alike in it.
+    pub(super) fn read(
+        name: &str,
+        bytes: Cow<'static, [u8]>,
+        index: u32,
+        alike: Vec<(char, char)>,
+    ) -> Result<Face, NotAFace> {
         let faces = ttf_parser::fonts_in_collection(&bytes).unwrap_or(1);
         if index >= faces {
-            return Err(Unfit::NoSuchFace { faces });
+            return Err(NotAFace::NoSuchFace { index, faces });
         }
-        let face = ttf_parser::Face::parse(&bytes, index).map_err(|_| Unfit::NotAFont)?;
+        let face = ttf_parser::Face::parse(&bytes, index).map_err(|_| NotAFace::NotAFont)?;
         let ends = face.raw_face().table_records.into_iter().map(|table| {
             usize::try_from(u64::from(table.offset) + u64::from(table.length)).unwrap_or(usize::MAX)
         });
         if ends.max().unwrap_or(0) > bytes.len() {
-            return Err(Unfit::CutShort);
+            return Err(NotAFace::CutShort);
         }
         if face.is_variable() {
-            return Err(Unfit::Variable);
+            return Err(NotAFace::Variable);
         }
         let (rights, family) = (rights(&face), family(&face).unwrap_or_else(|| name.to_owned()));
         let count = usize::from(face.number_of_glyphs());
@@ -84,25 +82,19 @@ impl Face {
             Cow::Borrowed(bytes) => harfrust::Font::new(*bytes, index),
             Cow::Owned(bytes) => harfrust::Font::new(bytes.clone(), index),
         };
-        let shaper = shaper.ok_or(Unfit::NotAFont)?;
+        let shaper = shaper.ok_or(NotAFace::NotAFont)?;
         Ok(Face {
             name: name.to_owned(),
             family,
             bytes,
             index,
             rights,
-            alike: &[],
+            alike,
             shaper,
             plans: Mutex::default(),
             glyphs: std::iter::repeat_with(OnceLock::new).take(count).collect(),
             measures: OnceLock::new(),
         })
-    }
-
-    /// The same, with the pairs of characters that look alike in it.
-    pub(super) fn with_alike(mut self, alike: &'static [(char, char)]) -> Face {
-        self.alike = alike;
-        self
     }
 
     /// What a spec calls it: its role, or the name the job gave the file.
@@ -126,7 +118,7 @@ impl Face {
     /// Pairs of letters and figures that look alike in it (known for bundled faces only).
     #[must_use]
     pub fn alike(&self) -> &[(char, char)] {
-        self.alike
+        &self.alike
     }
 
     /// The glyph the font gives a character, if any.
@@ -151,31 +143,29 @@ impl Face {
         static NONE: OnceLock<Glyph> = OnceLock::new();
         let slot = usize::try_from(glyph).ok().and_then(|at| self.glyphs.get(at));
         match slot {
-            Some(slot) => slot.get_or_init(|| Box::new(self.draw(glyph))),
+            Some(slot) => slot.get_or_init(|| Box::new(self.draw(glyph).unwrap_or_default())),
             None => NONE.get_or_init(Glyph::default),
         }
     }
 
-    fn draw(&self, glyph: u32) -> Glyph {
-        let Ok(face) = ttf_parser::Face::parse(&self.bytes, self.index) else {
-            return Glyph::default();
-        };
+    fn parsed(&self) -> Option<ttf_parser::Face<'_>> {
+        ttf_parser::Face::parse(&self.bytes, self.index).ok()
+    }
+
+    fn draw(&self, glyph: u32) -> Option<Glyph> {
+        let face = self.parsed()?;
         let scale = MERGING_EM_MM / f64::from(face.units_per_em().max(1));
-        let mut pen = Pen { path: BezPath::new(), scale };
-        let number = ttf_parser::GlyphId(u16::try_from(glyph).unwrap_or(0));
-        if face.outline_glyph(number, &mut pen).is_none() {
-            return Glyph::default();
-        }
-        let outline = Outline::of(&pen.path).placed(Affine::scale(1.0 / MERGING_EM_MM));
-        Glyph { bounds: outline.bounds(), outline }
+        let mut drawing = GlyphPath { path: BezPath::new(), scale };
+        face.outline_glyph(ttf_parser::GlyphId(u16::try_from(glyph).ok()?), &mut drawing)?;
+        let outline = Outline::of(&drawing.path).placed(Affine::scale(1.0 / MERGING_EM_MM));
+        Some(Glyph { bounds: outline.bounds(), outline })
     }
 
     /// What has been measured on the outlines, in em.
     #[must_use]
     pub fn measures(&self) -> &measure::Measures {
         self.measures.get_or_init(|| {
-            let face = ttf_parser::Face::parse(&self.bytes, self.index).ok();
-            let stated = face.and_then(|face| {
+            let stated = self.parsed().and_then(|face| {
                 let height = f64::from(face.capital_height()?);
                 (height > 0.0).then(|| height / f64::from(face.units_per_em().max(1)))
             });
@@ -183,10 +173,10 @@ impl Face {
         })
     }
 
-    /// Shapes a run of text set in this face alone; see [`shaping::Habits`].
+    /// Shapes a run of text set in this face alone.
     #[must_use]
-    pub fn shape(&self, text: &str, habits: shaping::Habits) -> Vec<shaping::Shaped> {
-        shaping::shape(self, text, habits)
+    pub fn shape(&self, text: &str, options: shaping::ShapingOptions) -> Vec<shaping::Shaped> {
+        shaping::shape(self, text, options)
     }
 }
 
@@ -214,19 +204,19 @@ fn family(face: &ttf_parser::Face<'_>) -> Option<String> {
     named(ttf_parser::name_id::TYPOGRAPHIC_FAMILY).or_else(|| named(ttf_parser::name_id::FAMILY))
 }
 
-/// Draws a glyph y down.
-struct Pen {
+/// A glyph's path, y down.
+struct GlyphPath {
     path: BezPath,
     scale: f64,
 }
 
-impl Pen {
+impl GlyphPath {
     fn at(&self, x: f32, y: f32) -> (f64, f64) {
         (f64::from(x) * self.scale, -f64::from(y) * self.scale)
     }
 }
 
-impl ttf_parser::OutlineBuilder for Pen {
+impl ttf_parser::OutlineBuilder for GlyphPath {
     fn move_to(&mut self, x: f32, y: f32) {
         self.path.move_to(self.at(x, y));
     }

@@ -89,9 +89,9 @@ mod tests {
         let faces = Faces::bundled();
         for row in manifest["faces"].as_sequence().expect("faces") {
             let number = |key: &str| row[key].as_f64();
-            let role = row["role"].as_str().expect("role").replace('_', "-");
+            let role = row["role"].as_str().expect("role");
             let Some(cap) = number("cap_em") else { continue };
-            let face = faces.face(faces.find(&role).expect("role")).expect("face");
+            let face = faces.face(faces.find(role).expect("role")).expect("face");
             let found = face.measures();
             let near = |a: f64, b: f64| (a - b).abs() < 0.003;
             assert!(near(found.cap_height, cap), "{role} cap {}", found.cap_height);

@@ -11,9 +11,9 @@ mod tests;
 
 pub use face::{Face, Glyph, Rights};
 pub use measure::Measures;
-pub use shaping::{Habits, Shaped};
+pub use shaping::{Shaped, ShapingOptions};
 
-use std::{borrow::Cow, fmt, sync::OnceLock};
+use std::{borrow::Cow, sync::OnceLock};
 
 /// A face in [`Faces`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -35,14 +35,17 @@ pub enum Licence {
     CheckedByUser,
 }
 
-/// Why a job's font file cannot be used.
-#[derive(Clone, Debug, PartialEq, Eq)]
+/// Why a job's font file cannot be used, as what is said of the file.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum NotAFace {
     /// The bytes are no font.
+    #[error("is not a TrueType or OpenType font")]
     NotAFont,
     /// The file ends before its tables do.
+    #[error("ends too early; copy or fetch it again")]
     CutShort,
     /// The file has fewer faces than the number asked for.
+    #[error("holds {}; face {index} was asked for", numbered(*faces))]
     NoSuchFace {
         /// The face asked for, from 0.
         index: u32,
@@ -50,48 +53,34 @@ pub enum NotAFace {
         faces: u32,
     },
     /// The face is variable: its letters depend on axes nobody has set.
+    #[error("is a variable font; save the weight you want as a font of its own and name that")]
     Variable,
     /// The file allows bitmaps of its letters only.
+    #[error(
+        "says that only bitmaps of it may be embedded (fsType bit 9); \
+         if its licence allows outlines all the same, say so in the job"
+    )]
     BitmapsOnly,
     /// The name is a role or a family of a bundled face, or another file's.
+    #[error("has the name of another face; give it another name")]
     NameTaken,
     /// More faces than can be numbered.
+    #[error("is one font too many; a job can use 60,000")]
     TooMany,
 }
 
-impl fmt::Display for NotAFace {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            NotAFace::NotAFont => f.write_str("is not a TrueType or OpenType font"),
-            NotAFace::CutShort => f.write_str("ends too early; copy or fetch it again"),
-            NotAFace::NoSuchFace { index, faces: 1 } => {
-                write!(f, "holds one face, number 0; face {index} was asked for")
-            }
-            NotAFace::NoSuchFace { index, faces } => {
-                write!(f, "holds {faces} faces, numbered from 0; face {index} was asked for")
-            }
-            NotAFace::Variable => f.write_str(
-                "is a variable font; save the weight you want as a font of its own and name that",
-            ),
-            NotAFace::BitmapsOnly => f.write_str(
-                "says that only bitmaps of it may be embedded (fsType bit 9); \
-                 if its licence allows outlines all the same, say so in the job",
-            ),
-            NotAFace::NameTaken => {
-                f.write_str("has the name of another face; give it another name")
-            }
-            NotAFace::TooMany => f.write_str("is one font too many; a job can use 60,000"),
-        }
+fn numbered(faces: u32) -> String {
+    match faces {
+        1 => "one face, number 0".to_owned(),
+        faces => format!("{faces} faces, numbered from 0"),
     }
 }
-
-impl std::error::Error for NotAFace {}
 
 impl Faces {
     /// The faces built into the program.
     #[must_use]
     pub fn bundled() -> Faces {
-        let bundled = bundled::ROWS.iter().map(|_| OnceLock::new()).collect();
+        let bundled = bundled::faces().iter().map(|_| OnceLock::new()).collect();
         Faces { bundled, own: Vec::new() }
     }
 
@@ -103,15 +92,15 @@ impl Faces {
     pub fn find(&self, name: &str) -> Option<FaceId> {
         let name = name.trim();
         let same = |other: &str| other.to_lowercase() == name.to_lowercase();
-        let rows = || bundled::ROWS.iter();
-        let at = rows()
-            .position(|row| same(row.role))
-            .or_else(|| rows().position(|row| same(row.family)))
-            .or_else(|| rows().position(|row| same(&format!("{} {}", row.family, row.cut))))
+        let bundled = || bundled::faces().iter();
+        let at = bundled()
+            .position(|face| same(&face.role))
+            .or_else(|| bundled().position(|face| same(&face.family)))
+            .or_else(|| bundled().position(|face| same(&format!("{} {}", face.family, face.cut))))
             .or_else(|| {
                 let own = self.own.iter().position(|(face, _)| same(face.name()));
                 let own = own.or_else(|| self.own.iter().position(|(face, _)| same(face.family())));
-                own.map(|at| at + bundled::ROWS.len())
+                own.map(|at| at + self.bundled.len())
             });
         at.and_then(|at| u16::try_from(at).ok()).map(FaceId)
     }
@@ -119,8 +108,8 @@ impl Faces {
     /// Every name [`Faces::find`] knows a face by, roles first, for suggesting one that was meant.
     #[must_use]
     pub fn names(&self) -> Vec<String> {
-        let roles = bundled::ROWS.iter().map(|row| row.role);
-        let families = bundled::ROWS.iter().map(|row| row.family);
+        let roles = bundled::faces().iter().map(|face| face.role.as_str());
+        let families = bundled::faces().iter().map(|face| face.family.as_str());
         let own = self.own.iter().flat_map(|(face, _)| [face.name(), face.family()]);
         let mut names: Vec<String> = Vec::new();
         for name in roles.chain(families).chain(own) {
@@ -147,16 +136,11 @@ impl Faces {
         if self.find(name).is_some() {
             return Err(NotAFace::NameTaken);
         }
-        let at = u16::try_from(bundled::ROWS.len() + self.own.len());
+        let at = u16::try_from(self.bundled.len() + self.own.len());
         let Some(id) = at.ok().filter(|at| *at < 60_000).map(FaceId) else {
             return Err(NotAFace::TooMany);
         };
-        let face = Face::read(name, Cow::Owned(bytes), index).map_err(|unfit| match unfit {
-            face::Unfit::NotAFont => NotAFace::NotAFont,
-            face::Unfit::CutShort => NotAFace::CutShort,
-            face::Unfit::NoSuchFace { faces } => NotAFace::NoSuchFace { index, faces },
-            face::Unfit::Variable => NotAFace::Variable,
-        })?;
+        let face = Face::read(name, Cow::Owned(bytes), index, Vec::new())?;
         if face.rights() == Rights::BitmapsOnly && licence == Licence::AsTheFileSays {
             return Err(NotAFace::BitmapsOnly);
         }
@@ -168,20 +152,18 @@ impl Faces {
     #[must_use]
     pub fn face(&self, id: FaceId) -> Option<&Face> {
         let at = usize::from(id.0);
-        let Some(row) = bundled::ROWS.get(at) else {
-            return self.own.get(at - bundled::ROWS.len()).map(|(face, _)| face);
+        let Some(bundled) = bundled::faces().get(at) else {
+            return self.own.get(at - self.bundled.len()).map(|(face, _)| face);
         };
-        let read = || {
-            let face = Face::read(row.role, Cow::Borrowed(row.bytes), 0);
-            face.ok().map(|face| face.with_alike(row.alike))
-        };
+        let read =
+            || Face::read(&bundled.role, Cow::Borrowed(bundled.bytes()), 0, bundled.alike()).ok();
         self.bundled.get(at)?.get_or_init(read).as_ref()
     }
 
     /// What is to be said about using a job's own font, if anything.
     #[must_use]
     pub fn licence_note(&self, id: FaceId) -> Option<&'static str> {
-        let at = usize::from(id.0).checked_sub(bundled::ROWS.len())?;
+        let at = usize::from(id.0).checked_sub(self.bundled.len())?;
         let (face, licence) = self.own.get(at)?;
         (face.rights() != Rights::Free && *licence == Licence::AsTheFileSays).then_some(
             "its maker restricts embedding (fsType 2): outlines are used; check that its licence allows it",

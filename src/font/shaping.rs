@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 /// How letters stand together.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Habits {
+pub struct ShapingOptions {
     /// Whether letters stand apart (tracked), which rules out ligatures.
     pub apart: bool,
     /// Whether figures are all of one width.
@@ -28,22 +28,22 @@ pub struct Shaped {
     pub down: f64,
 }
 
-pub(super) fn shape(face: &Face, text: &str, habits: Habits) -> Vec<Shaped> {
+pub(super) fn shape(face: &Face, text: &str, options: ShapingOptions) -> Vec<Shaped> {
     let mut buffer = harfrust::Buffer::new();
     buffer.push_str(text);
     buffer.guess_segment_properties();
     let on = |tag: &[u8; 4], value| Feature::new(Tag::new(tag), value, ..);
     let mut features = Vec::new();
-    if habits.apart {
+    if options.apart {
         features.extend([on(b"liga", 0), on(b"clig", 0)]);
     }
-    if habits.tabular {
+    if options.tabular {
         features.push(on(b"tnum", 1));
     }
     let plan = plan(face, &buffer, &features);
     let font = ShaperFont::new(&face.shaper);
-    let options = ShapeOptions::new().plan(Some(&plan)).features(&features);
-    if harfrust::shape(&font, &mut buffer, options).is_err() {
+    let planned = ShapeOptions::new().plan(Some(&plan)).features(&features);
+    if harfrust::shape(&font, &mut buffer, planned).is_err() {
         debug_assert!(false, "the plan was made for this very buffer");
         return Vec::new();
     }
@@ -60,7 +60,7 @@ pub(super) fn shape(face: &Face, text: &str, habits: Habits) -> Vec<Shaped> {
         .collect()
 }
 
-/// The way to shape one kind of run, made once and kept.
+/// The plan for runs of one script, direction and set of features, made once and kept.
 fn plan(face: &Face, buffer: &harfrust::Buffer, features: &[Feature]) -> Arc<ShapePlan> {
     let (script, direction) = (buffer.script(), buffer.direction());
     debug_assert!(direction != Direction::Invalid, "the direction has been guessed");

@@ -106,7 +106,7 @@ pub fn proof_files<'a>(
     previews: Previews,
 ) -> Files<'a> {
     let Laid { spec, designs, sheets, faces } = laid;
-    let proof = Some(proof::Job { spec, designs, sheets, findings, sources, faces });
+    let proof = Some(proof::Proofed { spec, designs, sheets, findings, sources, faces });
     Files { formats: &OF_A_PROOF, run: Run { proof, ..Run::of_job(laid, stem, previews) } }
 }
 

@@ -64,7 +64,7 @@ pub(super) struct Run<'a> {
     pub(super) sheet_stem: String,
     pub(super) previews: Previews,
     /// What a proof shows, where the run makes one.
-    pub(super) proof: Option<proof::Job<'a>>,
+    pub(super) proof: Option<proof::Proofed<'a>>,
 }
 
 impl<'a> Run<'a> {

@@ -14,7 +14,7 @@ pub(super) fn picture_tasks<'r>(run: &'r Run<'_>) -> Vec<Task<'r>> {
 }
 
 /// The pictures of each surface, made on all cores.
-fn pictures(run: &Run<'_>, proof: proof::Job<'_>) -> Result<Vec<Named>, Error> {
+fn pictures(run: &Run<'_>, proof: proof::Proofed<'_>) -> Result<Vec<Named>, Error> {
     let pictures = proof::pictures(proof);
     let made = in_order(&pictures, |picture| {
         run.picture(&format!("{}-proof-{}", run.stem, picture.stem), &picture.svg, Film::Paper)

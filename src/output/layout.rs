@@ -5,7 +5,7 @@
 //!
 //! ```text
 //! made_by          always "decalwright": how we know the file again
-//! layout           the form of this file; 1
+//! layout           the version of this file's format; 1
 //! unit             always "mm"
 //! job              title of the job
 //! revision, date   as the job gives them, or null
@@ -30,20 +30,18 @@
 //!     sheet, film  those of the sheet it is on
 //! ```
 
+use super::MADE_BY;
 use crate::design::Design;
+use crate::known::item;
 use crate::sheet::{CopyOrSpare, Placement, Sheet};
 use crate::spec::{Correction, Profile, Spec};
 use serde::Serialize;
-use std::fmt::Write as _;
 
-/// The value of `made_by`, by which we know the file again.
-pub const MADE_BY: &str = "decalwright";
-
-/// The form of the file; raised when a reader would have to change.
-const FORM: u32 = 1;
+/// The version of the file's format; raised when a reader would have to change.
+const VERSION: u32 = 1;
 
 #[derive(Serialize)]
-struct Head<'a> {
+struct JobEntry<'a> {
     made_by: &'static str,
     layout: u32,
     unit: &'static str,
@@ -65,7 +63,7 @@ struct CorrectionEntry<'a> {
 }
 
 #[derive(Serialize)]
-struct SheetHead<'a> {
+struct SheetEntry<'a> {
     film: &'static str,
     sheet: usize,
     of: usize,
@@ -90,7 +88,7 @@ struct MarginsEntry {
 }
 
 #[derive(Serialize)]
-struct Entry<'a> {
+struct PlacementEntry<'a> {
     label: &'a str,
     design: &'a str,
     piece: &'static str,
@@ -108,9 +106,9 @@ struct Entry<'a> {
 /// The layout file; the module says what is in it. One line a placement, for people and for comparing.
 #[must_use]
 pub fn write(spec: &Spec, designs: &[Design], sheets: &[Sheet]) -> String {
-    let head = Head {
+    let job = JobEntry {
         made_by: MADE_BY,
-        layout: FORM,
+        layout: VERSION,
         unit: "mm",
         job: &spec.title,
         revision: spec.revision.as_deref(),
@@ -118,16 +116,13 @@ pub fn write(spec: &Spec, designs: &[Design], sheets: &[Sheet]) -> String {
         correction: spec.printer.profile.as_ref().and_then(correction),
     };
     let sheets = sheets.iter().map(|sheet| {
-        let placements = sheet
-            .placements
-            .iter()
-            .filter_map(|placement| entry(spec, designs, sheet, placement))
-            .map(|entry| json(&entry));
-        with_list(&json(&sheet_head(spec, sheet)), "placements", "    ", placements)
+        let placements = sheet.placements.iter();
+        let entries =
+            placements.filter_map(|placement| placement_entry(spec, designs, sheet, placement));
+        let lines = entries.map(|entry| json(&entry));
+        with_list(&json(&sheet_entry(spec, sheet)), "placements", "    ", lines)
     });
-    let mut out = with_list(&json(&head), "sheets", "  ", sheets);
-    out.push('\n');
-    out
+    with_list(&json(&job), "sheets", "  ", sheets) + "\n"
 }
 
 fn correction(profile: &Profile) -> Option<CorrectionEntry<'_>> {
@@ -149,7 +144,7 @@ fn correction(profile: &Profile) -> Option<CorrectionEntry<'_>> {
 #[must_use]
 pub fn piece_names(spec: &Spec, designs: &[Design], sheet: &Sheet) -> Vec<String> {
     let name = |placement: &Placement| {
-        let Some(design) = designs.get(placement.design) else { return String::new() };
+        let Some(design) = item(designs, placement.design) else { return String::new() };
         let label = spec.labels.get(design.label);
         let (word, n, of) = match placement.piece {
             CopyOrSpare::Copy(n) => ("", n, label.map_or(n, |label| label.copies)),
@@ -161,9 +156,9 @@ pub fn piece_names(spec: &Spec, designs: &[Design], sheet: &Sheet) -> Vec<String
     sheet.placements.iter().map(name).collect()
 }
 
-fn sheet_head<'a>(spec: &Spec, sheet: &'a Sheet) -> SheetHead<'a> {
+fn sheet_entry<'a>(spec: &Spec, sheet: &'a Sheet) -> SheetEntry<'a> {
     let margins = spec.sheet.margins;
-    SheetHead {
+    SheetEntry {
         film: sheet.film.word(),
         sheet: sheet.number,
         of: sheet.of,
@@ -182,20 +177,20 @@ fn sheet_head<'a>(spec: &Spec, sheet: &'a Sheet) -> SheetHead<'a> {
     }
 }
 
-/// A placement as it is written; `None` when its design is not there, which the sheets never let happen.
-fn entry<'a>(
+/// A placement as it is written.
+fn placement_entry<'a>(
     spec: &'a Spec,
     designs: &'a [Design],
     sheet: &Sheet,
     placement: &Placement,
-) -> Option<Entry<'a>> {
-    let design = designs.get(placement.design)?;
+) -> Option<PlacementEntry<'a>> {
+    let design = item(designs, placement.design)?;
     let trim = placement.footprint(design);
     let (piece, n) = match placement.piece {
         CopyOrSpare::Copy(n) => ("copy", n),
         CopyOrSpare::Spare(n) => ("spare", n),
     };
-    Some(Entry {
+    Some(PlacementEntry {
         label: spec.labels.get(design.label).map_or(&design.name, |label| &label.name),
         design: &design.name,
         piece,
@@ -230,14 +225,8 @@ fn with_list(
     items: impl Iterator<Item = String>,
 ) -> String {
     let open = object.strip_suffix('}').unwrap_or(object);
-    let mut out = format!("{open},\"{member}\":[");
-    for (at, item) in items.enumerate() {
-        let comma = if at == 0 { "" } else { "," };
-        // Writing to a String never fails.
-        let _ = write!(out, "{comma}\n{indent}{item}");
-    }
-    out.push_str("]}");
-    out
+    let items: Vec<String> = items.map(|item| format!("\n{indent}{item}")).collect();
+    format!("{open},\"{member}\":[{}]}}", items.join(","))
 }
 
 #[cfg(test)]

@@ -11,9 +11,13 @@ pub mod svg;
 pub(crate) mod samples;
 
 use crate::design::{Design, Mark, Words};
+use crate::known::item;
 use crate::sheet::Sheet;
 use kurbo::{Affine, Rect, Size};
 use std::borrow::{Borrow, Cow};
+
+/// Our name in every file, by which we know it again.
+pub const MADE_BY: &str = "decalwright";
 
 /// What a file says about itself.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -48,26 +52,33 @@ pub struct Page<'a> {
     pub has_white: bool,
 }
 
+impl<'p> Page<'p> {
+    /// What is placed on it, each with its design, in painting order.
+    pub fn placed_designs<'d, D: Borrow<Design>>(
+        &'p self,
+        designs: &'d [D],
+    ) -> impl Iterator<Item = (&'p Placed, &'d Design)> {
+        let find = |placed: &'p Placed| Some((placed, item(designs, placed.design)?.borrow()));
+        self.placed.iter().filter_map(find)
+    }
+}
+
 impl Page<'_> {
     /// The page a film sheet is printed as.
     #[must_use]
     pub fn of_sheet(sheet: &Sheet) -> Page<'_> {
-        let marks = if sheet.registration.is_empty() {
-            Cow::Borrowed(sheet.marks.as_slice())
-        } else {
-            Cow::Owned([sheet.marks.as_slice(), &sheet.registration].concat())
-        };
+        let placed = sheet
+            .placements
+            .iter()
+            .map(|placement| Placed { design: placement.design, transform: placement.transform() });
         Page {
             size: sheet.paper.size,
-            placed: sheet
-                .placements
-                .iter()
-                .map(|placement| Placed {
-                    design: placement.design,
-                    transform: placement.transform(),
-                })
-                .collect(),
-            marks,
+            placed: placed.collect(),
+            marks: if sheet.registration.is_empty() {
+                Cow::Borrowed(&sheet.marks)
+            } else {
+                Cow::Owned([sheet.marks.as_slice(), &sheet.registration].concat())
+            },
             words: sheet.words.clone(),
             has_white: sheet.white.is_some() && !sheet.fed_twice,
         }
@@ -91,9 +102,7 @@ impl Page<'_> {
 #[must_use]
 pub fn words_on<D: Borrow<Design>>(page: &Page<'_>, designs: &[D]) -> Vec<Words> {
     let mut all = page.words.clone();
-    for placed in &page.placed {
-        let Some(design) = designs.get(placed.design) else { continue };
-        let design: &Design = design.borrow();
+    for (placed, design) in page.placed_designs(designs) {
         all.extend(design.words.iter().map(|words| words_at(placed.transform, words)));
         let codes = design.codes.iter();
         all.extend(codes.map(|code| words_at(placed.transform, &code.as_words())));
@@ -118,4 +127,15 @@ fn words_at(transform: Affine, words: &Words) -> Words {
         cap_height_mm: words.cap_height_mm * scale,
         ..words.clone()
     }
+}
+
+/// A text on one line, each character that XML 1.0 cannot hold (section 2.2, "Char") as U+FFFD.
+pub(crate) fn xml_text(text: &str) -> String {
+    text.chars()
+        .map(|c| match c {
+            '\t' | '\n' | '\r' => ' ',
+            '\0'..='\u{1f}' | '\u{fffe}' | '\u{ffff}' => '\u{fffd}',
+            other => other,
+        })
+        .collect()
 }

@@ -1,13 +1,11 @@
 //! A page as a picture to look at, rendered from the very SVG that is written.
 
+use super::MADE_BY;
 use crate::spec::Film;
-use resvg::{tiny_skia, usvg};
+use resvg::tiny_skia;
 
 /// Pixels in an inch of a preview: enough to judge 1 mm letters, small enough to open at once.
 pub const PREVIEW_DPI: f64 = 200.0;
-
-/// The `Software` text of every PNG file of ours, by which we know it again.
-pub const MADE_BY: &str = "decalwright";
 
 /// Side of the squares that show clear film, mm.
 const CHECK_MM: f64 = 5.0;
@@ -15,33 +13,22 @@ const CHECK_MM: f64 = 5.0;
 /// The two tints of clear film in a preview; close enough to stay behind any legend.
 const CLEAR_TINTS: [[u8; 3]; 2] = [[236, 240, 242], [225, 231, 234]];
 
-/// Most pixels of a preview: A3 at 600 dpi is 70 million.
+/// The most pixels of a preview: A3 at 600 dpi is 70 million.
 const MOST_PIXELS: u64 = 120_000_000;
 
-/// Why there is no preview; always ours to mend or the caller's resolution to lower.
-#[derive(Debug)]
+/// Why there is no preview: the caller must lower its resolution, or this program is at fault.
+#[derive(Debug, thiserror::Error)]
 pub enum Error {
     /// The picture would have this many pixels across and down.
+    #[error("a preview of {0} x {1} pixels is too large; lower its dpi")]
     TooLarge(u32, u32),
     /// The SVG could not be read back.
+    #[error("the preview's SVG cannot be read back: {0}")]
     Unread(usvg::Error),
     /// The PNG could not be packed.
+    #[error("the preview cannot be packed as PNG: {0}")]
     Unpacked(png::EncodingError),
 }
-
-impl std::fmt::Display for Error {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            Error::TooLarge(width, height) => {
-                write!(f, "a preview of {width} x {height} pixels is too large; lower its dpi")
-            }
-            Error::Unread(error) => write!(f, "the preview's SVG cannot be read back: {error}"),
-            Error::Unpacked(error) => write!(f, "the preview cannot be packed as PNG: {error}"),
-        }
-    }
-}
-
-impl std::error::Error for Error {}
 
 /// The preview of an SVG page of ours: ink over the film, white stock as white, clear film as faint checks.
 ///
@@ -51,20 +38,11 @@ pub fn preview(svg: &str, film: Film, dpi: f64) -> Result<Vec<u8>, Error> {
     let tree = usvg::Tree::from_str(svg, &usvg::Options::default()).map_err(Error::Unread)?;
     // usvg counts 96 units to the inch (CSS); sizes are rounded to whole pixels.
     let (across, down) = (tree.size().width(), tree.size().height());
-    #[allow(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "positive; a float to integer cast stops at the largest value"
-    )]
-    let pixels = |units: f32| (f64::from(units) / 96.0 * dpi).round().max(1.0) as u32;
+    let pixels = |units: f32| rounded(f64::from(units) / 96.0 * dpi);
     let (width, height) = (pixels(across), pixels(down));
-    let too_large = Error::TooLarge(width, height);
-    if u64::from(width) * u64::from(height) > MOST_PIXELS {
-        return Err(too_large);
-    }
-    let Some(mut picture) = tiny_skia::Pixmap::new(width, height) else {
-        return Err(too_large);
-    };
+    let fits = u64::from(width) * u64::from(height) <= MOST_PIXELS;
+    let picture = fits.then(|| tiny_skia::Pixmap::new(width, height)).flatten();
+    let mut picture = picture.ok_or(Error::TooLarge(width, height))?;
     lay_film(&mut picture, film, dpi);
     #[allow(clippy::cast_precision_loss, clippy::cast_possible_truncation, reason = "a scale")]
     let scale = tiny_skia::Transform::from_scale(width as f32 / across, height as f32 / down);
@@ -75,12 +53,10 @@ pub fn preview(svg: &str, film: Film, dpi: f64) -> Result<Vec<u8>, Error> {
 /// Fills the picture with what the film looks like.
 fn lay_film(picture: &mut tiny_skia::Pixmap, film: Film, dpi: f64) {
     picture.fill(tiny_skia::Color::WHITE);
-    match film {
-        Film::White | Film::Sticker | Film::Paper => return,
-        Film::Clear => {}
+    if film != Film::Clear {
+        return;
     }
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a few hundred")]
-    let side = (CHECK_MM / 25.4 * dpi).round().max(1.0) as usize;
+    let side = rounded(CHECK_MM / 25.4 * dpi) as usize;
     let width = picture.width() as usize;
     for (y, row) in picture.pixels_mut().chunks_mut(width.max(1)).enumerate() {
         for (x, pixel) in row.iter_mut().enumerate() {
@@ -89,6 +65,16 @@ fn lay_film(picture: &mut tiny_skia::Pixmap, film: Film, dpi: f64) {
             *pixel = tiny_skia::ColorU8::from_rgba(r, g, b, 255).premultiply();
         }
     }
+}
+
+/// The nearest whole number, at least one.
+#[allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "positive; a float to integer cast stops at the largest value"
+)]
+fn rounded(count: f64) -> u32 {
+    count.round().max(1.0) as u32
 }
 
 /// PNG bytes (ISO/IEC 15948) with the true size and our mark in them.
@@ -107,8 +93,7 @@ fn pack(picture: &tiny_skia::Pixmap, dpi: f64) -> Result<Vec<u8>, png::EncodingE
     };
     encoder.set_depth(png::BitDepth::Eight);
     encoder.set_compression(png::Compression::Fast);
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a few thousand")]
-    let per_metre = (dpi / 0.0254).round() as u32;
+    let per_metre = rounded(dpi / 0.0254);
     encoder.set_pixel_dims(Some(png::PixelDimensions {
         xppu: per_metre,
         yppu: per_metre,
@@ -181,9 +166,9 @@ mod tests {
 
     #[test]
     fn refuses_a_picture_beyond_memory() {
-        let sheet = samples::signal_job().2;
+        let (_, designs, sheet) = samples::signal_job();
         let page = Page { size: kurbo::Size::new(420.0, 297.0), ..Page::of_sheet(&sheet) };
-        let page = svg::write(&About::default(), &[], &page, &[]);
+        let page = svg::write(&About::default(), &designs, &page, &[]);
         assert!(matches!(preview(&page, Film::White, 2400.0), Err(Error::TooLarge(..))));
     }
 }

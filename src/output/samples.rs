@@ -2,88 +2,51 @@
 
 use crate::colour::Colour;
 use crate::design::{Design, Mark, Plate, Role};
-use crate::finding::Place;
+use crate::files::Error;
+use crate::finding::{Findings, Place, Sources};
+use crate::font::Faces;
 use crate::shape::{self, Outline};
 use crate::sheet::{CopyOrSpare, Placement, Sheet};
-use crate::spec::{
-    Applied, Cuts, Edge, Film, Label, Margins, Paper, PartId, Printer, Process, SheetSetup, Spec,
-    Split, Surface, White,
-};
+use crate::spec::{self, Film, Label, PartId, Spec};
 use kurbo::{Point, Rect, Size};
-use std::collections::BTreeMap;
+use std::sync::LazyLock;
 
 /// A red.
 pub(crate) const RED: Colour = Colour { rgb: [173, 43, 36] };
 
+/// A job with one label: the values that tests rely on are written out, all others are the defaults.
+const JOB: &str = r##"
+title: Signal lamp <test> & "trial"
+revision: B
+printer: {class: laser-600}
+sheet: {paper: A5, margin: 6.35 mm, gap: 2 mm, turn: true, guides: true, spares: 1}
+surfaces: {housing: {colour: "#aeb4b8", finish: metallic}}
+labels: [{name: lamp, text: LAMP, on: housing}]
+"##;
+
+static SPEC: LazyLock<Spec> = LazyLock::new(|| {
+    let (mut faces, mut findings) = (Faces::bundled(), Findings::default());
+    let mut context = spec::ReadContext {
+        faces: &mut faces,
+        fetch: &mut |name| Err(Error::Outside(name.into())),
+        sources: &mut Sources::default(),
+        findings: &mut findings,
+    };
+    let spec = spec::read("job.yaml", JOB.as_bytes(), &mut context).expect("a job");
+    assert_eq!(findings.list(), []);
+    spec
+});
+
 /// A job without labels.
 pub(crate) fn empty_spec() -> Spec {
-    Spec {
-        allow: Vec::new(),
-        wiring: None,
-        title: "Signal lamp <test> & \"trial\"".to_owned(),
-        revision: Some("B".to_owned()),
-        date: None,
-        sheet: SheetSetup {
-            paper: Paper { name: "A5".to_owned(), size: Size::new(148.0, 210.0) },
-            margins: Margins { top: 6.35, right: 6.35, bottom: 6.35, left: 6.35 },
-            gap: 2.0,
-            cuts: Cuts::Free,
-            turn: true,
-            guides: true,
-            place: Place::default(),
-        },
-        printer: Printer {
-            name: "laser-600".to_owned(),
-            process: Process::Laser,
-            thinnest_ink: 0.15,
-            thinnest_clear: 0.25,
-            smallest_cap: 1.2,
-            smallest_cap_reversed: 1.6,
-            dots_per_inch: 600.0,
-            ink_opacity: 0.2,
-            white_opacity: 0.85,
-            thinnest_white: 0.5,
-            white_passes: None,
-            profile: None,
-        },
-        surfaces: BTreeMap::from([(
-            "housing".to_owned(),
-            Surface {
-                colour: Colour { rgb: [174, 180, 184] },
-                finish: Some("metallic".to_owned()),
-                viewed: None,
-                place: Place::default(),
-            },
-        )]),
-        printed: BTreeMap::new(),
-        panels: Vec::new(),
-        labels: Vec::new(),
-    }
+    Spec { labels: Vec::new(), ..SPEC.clone() }
 }
 
-/// A label on clear film, one copy and one spare.
+/// A label on clear film, without parts, one copy and one spare.
 pub(crate) fn label(name: &str) -> Label {
-    Label {
-        name: name.to_owned(),
-        place: Place::default(),
-        film: Film::Clear,
-        film_place: Place::default(),
-        on: Some("housing".to_owned()),
-        copies: 1,
-        spares: 1,
-        applied: Applied::FaceUp,
-        viewed: None,
-        white: White::None,
-        handed_pair: false,
-        edge: Edge::Usual,
-        corner: None,
-        size: None,
-        parts: Vec::new(),
-        split: Split::Never,
-        allow: Vec::new(),
-        note: None,
-        kind: crate::spec::LabelKind::Decal,
-    }
+    let (place, film_place) = (Place::default(), Place::default());
+    let sample = SPEC.labels[0].clone();
+    Label { name: name.to_owned(), parts: Vec::new(), place, film_place, ..sample }
 }
 
 /// A mark in ink.

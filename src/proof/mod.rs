@@ -5,28 +5,28 @@
 //! label cut to its trim and ink as [`crate::design::Seen`] works it out. A proof is no output to print from: it
 //! reads designs and sheets and changes nothing.
 
+mod html_escape;
 mod page;
 mod picture;
 mod pins;
 mod seen;
 mod shelf;
-mod shield;
 mod surfaces;
 
 pub use page::page;
 pub use picture::{Picture, pictures};
 
 use crate::design::Design;
-use crate::finding::{Findings, Severity, Sources};
+use crate::finding::{Findings, Sources};
 use crate::font::Faces;
+use crate::known::item;
 use crate::sheet::Sheet;
 use crate::spec::{Label, Spec};
 use crate::units::fixed;
-use kurbo::Rect;
 
 /// What a proof shows.
 #[derive(Clone, Copy, Debug)]
-pub struct Job<'a> {
+pub struct Proofed<'a> {
     /// What was asked.
     pub spec: &'a Spec,
     /// What was drawn.
@@ -41,29 +41,25 @@ pub struct Job<'a> {
     pub faces: &'a Faces,
 }
 
-impl<'a> Job<'a> {
+impl<'a> Proofed<'a> {
     fn label(&self, design: &Design) -> Option<&'a Label> {
-        self.spec.labels.get(design.label)
+        item(&self.spec.labels, design.label)
+    }
+
+    /// The designs of these numbers, each with its number.
+    fn numbered(&self, numbers: &[usize]) -> Vec<(usize, &'a Design)> {
+        numbers.iter().filter_map(|at| Some((*at, item(self.designs, *at)?))).collect()
     }
 
     /// `15.0 x 6.2 mm, clear film, 3 copies`.
     fn caption(&self, design: &Design) -> String {
-        let Rect { x0, y0, x1, y1 } = design.size();
-        let size = format!("{} x {} mm", fixed(x1 - x0, 1), fixed(y1 - y0, 1));
+        let trim = design.size();
+        let size = format!("{} x {} mm", fixed(trim.width(), 1), fixed(trim.height(), 1));
         let Some(label) = self.label(design) else { return size };
         let copies = match label.copies {
             1 => String::new(),
             copies => format!(", {copies} copies"),
         };
         format!("{size}, {}{copies}", label.film.name())
-    }
-}
-
-/// The word for a severity.
-fn word(severity: Severity) -> &'static str {
-    match severity {
-        Severity::Error => "error",
-        Severity::Warning => "warning",
-        Severity::Note => "note",
     }
 }

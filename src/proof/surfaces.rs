@@ -2,11 +2,12 @@
 
 use crate::colour::Colour;
 use crate::design::Design;
-use crate::spec::{Label, Spec, Surface};
+use crate::known::item;
+use crate::spec::{Spec, Surface};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A surface and what goes on it.
-pub(super) struct Shown<'a> {
+pub(super) struct ShownSurface<'a> {
     /// Its name and what the job says of it; `None` for labels without a surface.
     pub(super) surface: Option<(&'a str, &'a Surface)>,
     /// The designs on it, in the order of the job.
@@ -15,7 +16,7 @@ pub(super) struct Shown<'a> {
     pub(super) stem: String,
 }
 
-impl Shown<'_> {
+impl ShownSurface<'_> {
     /// The colour shown under the labels: white where the job names no surface.
     pub(super) fn ground(&self) -> Colour {
         self.surface.map_or(Colour::WHITE, |(_, surface)| surface.colour)
@@ -26,7 +27,7 @@ impl Shown<'_> {
     }
 
     /// `#aeb4b8, matt`, or why the ground is white.
-    pub(super) fn look(&self) -> String {
+    pub(super) fn description(&self) -> String {
         let Some((_, surface)) = self.surface else { return "shown on white".to_owned() };
         match &surface.finish {
             Some(finish) => format!("{}, {finish}", surface.colour),
@@ -36,17 +37,15 @@ impl Shown<'_> {
 }
 
 /// Every surface that carries labels, by name, then the labels without one.
-pub(super) fn shown<'a>(spec: &'a Spec, designs: &[Design]) -> Vec<Shown<'a>> {
+pub(super) fn shown_surfaces<'a>(spec: &'a Spec, designs: &[Design]) -> Vec<ShownSurface<'a>> {
     let mut on: BTreeMap<(bool, &str), Vec<usize>> = BTreeMap::new();
-    let shown = designs.iter().enumerate().filter(|(_, one)| {
+    for (index, design) in designs.iter().enumerate() {
+        let Some(label) = item(&spec.labels, design.label) else { continue };
         // A backing lies behind its label and is not shown beside it.
-        !spec.labels.get(one.label).is_some_and(Label::is_backing)
-    });
-    for (index, design) in shown {
-        let label = spec.labels.get(design.label);
-        let surface = label
-            .and_then(|label| label.on.as_deref())
-            .filter(|name| spec.surfaces.contains_key(*name));
+        if label.is_backing() {
+            continue;
+        }
+        let surface = label.on.as_deref().filter(|name| spec.surfaces.contains_key(*name));
         on.entry((surface.is_none(), surface.unwrap_or_default())).or_default().push(index);
     }
     let mut taken = BTreeSet::new();
@@ -55,7 +54,7 @@ pub(super) fn shown<'a>(spec: &'a Spec, designs: &[Design]) -> Vec<Shown<'a>> {
             let surface = spec.surfaces.get_key_value(name);
             let surface = surface.map(|(name, surface)| (name.as_str(), surface));
             let stem = stem(surface.map_or("no surface", |(name, _)| name), &mut taken);
-            Shown { surface, designs, stem }
+            ShownSurface { surface, designs, stem }
         })
         .collect()
 }

@@ -44,42 +44,38 @@ pub fn disc(middle: Point, diameter_mm: f64) -> Outline {
 /// The region inside a closed run of corners, whichever way round and even if it crosses itself.
 #[must_use]
 pub fn polygon(corners: &[Point]) -> Outline {
-    let mut path = BezPath::new();
-    for (at, corner) in corners.iter().enumerate() {
-        if at == 0 {
-            path.move_to(*corner);
-        } else {
-            path.line_to(*corner);
-        }
-    }
     if corners.len() < 3 {
         return Outline::default();
     }
-    path.close_path();
+    let mut path = BezPath::new();
+    add_contour(&mut path, corners.iter().copied());
     Outline::of(&path)
+}
+
+/// Adds a closed contour with these corners.
+pub(super) fn add_contour(path: &mut BezPath, corners: impl IntoIterator<Item = Point>) {
+    for (at, corner) in corners.into_iter().enumerate() {
+        match at {
+            0 => path.move_to(corner),
+            _ => path.line_to(corner),
+        }
+    }
+    path.close_path();
 }
 
 /// A single simple contour, turned to run from +x to +y and ending exactly where it starts.
 fn closed(path: impl IntoIterator<Item = PathEl>) -> Outline {
     let mut elements: Vec<PathEl> =
         path.into_iter().filter(|element| *element != PathEl::ClosePath).collect();
-    let start = match elements.first() {
-        Some(PathEl::MoveTo(start)) => *start,
-        _ => Point::ORIGIN,
-    };
     // Arcs end where sine and cosine take them, a few 1e-15 mm from where they began.
-    if let Some(PathEl::CurveTo(_, _, end)) = elements.last_mut()
-        && end.distance(start) < 1e-9
+    if let [PathEl::MoveTo(start), .., PathEl::CurveTo(_, _, end)] = elements.as_mut_slice()
+        && end.distance(*start) < 1e-9
     {
-        *end = start;
+        *end = *start;
     }
     elements.push(PathEl::ClosePath);
     let path = BezPath::from_vec(elements);
-    if path.area() < 0.0 {
-        Outline::trusted(&path.reverse_subpaths())
-    } else {
-        Outline::trusted(&path)
-    }
+    Outline::trusted(&if path.area() < 0.0 { path.reverse_subpaths() } else { path })
 }
 
 #[cfg(test)]

@@ -1,29 +1,29 @@
 //! Fields of square or oblong cells, some filled: drawn as their common outline, not cell by cell.
 
-use super::Outline;
+use super::{Outline, build::add_contour};
 use kurbo::{BezPath, Point, Size};
 use std::collections::BTreeMap;
 
 /// A corner of a cell: column and row of the cell right below it.
 type Corner = (usize, usize);
 
-/// Which way a side runs.
+/// The direction a side runs in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-enum Way {
+enum Direction {
     Right,
     Down,
     Left,
     Up,
 }
 
-impl Way {
-    /// The ways to go on, most to the right first: cells that meet at a corner only stay apart.
-    fn onwards(self) -> [Way; 3] {
+impl Direction {
+    /// The directions to go on in, a right turn first: so cells that meet at a corner only stay apart.
+    fn onwards(self) -> [Direction; 3] {
         match self {
-            Way::Right => [Way::Down, Way::Right, Way::Up],
-            Way::Down => [Way::Left, Way::Down, Way::Right],
-            Way::Left => [Way::Up, Way::Left, Way::Down],
-            Way::Up => [Way::Right, Way::Up, Way::Left],
+            Direction::Right => [Direction::Down, Direction::Right, Direction::Up],
+            Direction::Down => [Direction::Left, Direction::Down, Direction::Right],
+            Direction::Left => [Direction::Up, Direction::Left, Direction::Down],
+            Direction::Up => [Direction::Right, Direction::Up, Direction::Left],
         }
     }
 }
@@ -33,7 +33,8 @@ impl Way {
 /// Neighbours are merged, so no seam can show between them.
 #[must_use]
 pub fn cells(
-    (columns, rows): (usize, usize),
+    columns: usize,
+    rows: usize,
     cell: Size,
     filled: impl Fn(usize, usize) -> bool,
 ) -> Outline {
@@ -46,25 +47,17 @@ pub fn cells(
         )
     };
     let mut path = BezPath::new();
-    while let Some((&(start, way), _)) = sides.first_key_value() {
-        for (at, corner) in contour(start, way, &mut sides).into_iter().enumerate() {
-            if at == 0 {
-                path.move_to(point(corner));
-            } else {
-                path.line_to(point(corner));
-            }
-        }
-        path.close_path();
+    while let Some((&(start, direction), _)) = sides.first_key_value() {
+        add_contour(&mut path, contour(start, direction, &mut sides).into_iter().map(point));
     }
     Outline::trusted(&path)
 }
 
-/// Where every side between a filled and an open cell starts, its way (filled on its right) and its end.
-fn sides(
-    columns: usize,
-    rows: usize,
-    filled: &impl Fn(usize, usize) -> bool,
-) -> BTreeMap<(Corner, Way), Corner> {
+/// The sides between filled and open cells, by where they start and their direction (filled on the right), each
+/// with its end.
+type Sides = BTreeMap<(Corner, Direction), Corner>;
+
+fn sides(columns: usize, rows: usize, filled: &impl Fn(usize, usize) -> bool) -> Sides {
     let mut sides = BTreeMap::new();
     for (column, row) in (0..rows).flat_map(|row| (0..columns).map(move |column| (column, row))) {
         if !filled(column, row) {
@@ -72,36 +65,35 @@ fn sides(
         }
         let (right, below) = (column + 1, row + 1);
         if row == 0 || !filled(column, row - 1) {
-            sides.insert(((column, row), Way::Right), (right, row));
+            sides.insert(((column, row), Direction::Right), (right, row));
         }
         if right == columns || !filled(right, row) {
-            sides.insert(((right, row), Way::Down), (right, below));
+            sides.insert(((right, row), Direction::Down), (right, below));
         }
         if below == rows || !filled(column, below) {
-            sides.insert(((right, below), Way::Left), (column, below));
+            sides.insert(((right, below), Direction::Left), (column, below));
         }
         if column == 0 || !filled(column - 1, row) {
-            sides.insert(((column, below), Way::Up), (column, row));
+            sides.insert(((column, below), Direction::Up), (column, row));
         }
     }
     sides
 }
 
-/// The corners of one contour, taken out of the sides that are left.
-fn contour(start: Corner, way: Way, sides: &mut BTreeMap<(Corner, Way), Corner>) -> Vec<Corner> {
-    let (mut corners, mut at, mut way) = (Vec::new(), start, way);
-    let mut came: Option<Way> = None;
-    while let Some(end) = sides.remove(&(at, way)) {
-        if came != Some(way) {
+/// The corners of one contour, whose sides are taken out of `sides`.
+fn contour(start: Corner, first: Direction, sides: &mut Sides) -> Vec<Corner> {
+    let (mut corners, mut at, mut direction) = (vec![start], start, first);
+    while let Some(end) = sides.remove(&(at, direction)) {
+        at = end;
+        let Some(next) =
+            direction.onwards().into_iter().find(|next| sides.contains_key(&(at, *next)))
+        else {
+            break;
+        };
+        if next != direction {
             corners.push(at);
         }
-        came = Some(way);
-        at = end;
-        let next = way.onwards().into_iter().find(|next| sides.contains_key(&(at, *next)));
-        match next {
-            Some(next) => way = next,
-            None => break,
-        }
+        direction = next;
     }
     corners
 }
@@ -112,7 +104,7 @@ mod tests {
 
     fn drawn(rows: &[&str]) -> Outline {
         let dark = |column: usize, row: usize| rows[row].as_bytes()[column] == b'#';
-        cells((rows[0].len(), rows.len()), Size::new(2.0, 3.0), dark)
+        cells(rows[0].len(), rows.len(), Size::new(2.0, 3.0), dark)
     }
 
     #[test]
@@ -141,7 +133,7 @@ mod tests {
         };
         let count = (0..23).flat_map(|row| (0..17).map(move |column| (column, row)));
         let count = count.filter(|(column, row)| filled(*column, *row)).count();
-        let field = cells((17, 23), Size::new(2.0, 3.0), filled);
+        let field = cells(17, 23, Size::new(2.0, 3.0), filled);
         assert!((field.area() - count as f64 * 6.0).abs() < 1e-6);
     }
 }

@@ -4,7 +4,7 @@
 //! answered exactly by bounds alone. The rest goes through a sweep line.
 
 use super::{Outline, parts};
-use kurbo::{BezPath, PathEl, Point, Shape as _};
+use kurbo::{BezPath, PathEl, Shape as _};
 use linesweeper::{BinaryOp, FillRule, binary_op_with_eps, topology::Contours};
 
 /// How far, in mm, an edge may move in the sweep: 10 nm.
@@ -12,75 +12,90 @@ use linesweeper::{BinaryOp, FillRule, binary_op_with_eps, topology::Contours};
 /// Smaller costs time and gains nothing that can be printed; larger could open hairlines.
 const SWEEP_ERROR_MM: f64 = 1e-5;
 
-/// How one outline's bounds lie to another outline.
+impl Outline {
+    /// The filled region of any path under the non-zero rule: open contours closed, overlaps merged.
+    #[must_use]
+    pub fn of(path: &BezPath) -> Outline {
+        sweep(&closed(path), &BezPath::new(), FillRule::NonZero, BinaryOp::Union)
+    }
+
+    /// The filled region of any path under the even-odd rule.
+    #[must_use]
+    pub fn of_even_odd(path: &BezPath) -> Outline {
+        sweep(&closed(path), &BezPath::new(), FillRule::EvenOdd, BinaryOp::Union)
+    }
+
+    /// What is in either.
+    #[must_use]
+    pub fn union(&self, other: &Outline) -> Outline {
+        match (relation(other, self), relation(self, other)) {
+            (Relation::Inside, _) => self.clone(),
+            (_, Relation::Inside) => other.clone(),
+            (Relation::Outside, Relation::Outside) => self.clone().beside(other),
+            _ => self.combined(other, BinaryOp::Union),
+        }
+    }
+
+    /// What is in this but not in the other.
+    #[must_use]
+    pub fn minus(&self, other: &Outline) -> Outline {
+        match (relation(other, self), relation(self, other)) {
+            (_, Relation::Inside) => Outline::default(),
+            (Relation::Inside, _) => self.clone().with_hole(other),
+            (Relation::Outside, Relation::Outside) => self.clone(),
+            _ => self.combined(other, BinaryOp::Difference),
+        }
+    }
+
+    /// What is in both.
+    #[must_use]
+    pub fn common(&self, other: &Outline) -> Outline {
+        match (relation(other, self), relation(self, other)) {
+            (Relation::Inside, _) => other.clone(),
+            (_, Relation::Inside) => self.clone(),
+            (Relation::Outside, Relation::Outside) => Outline::default(),
+            _ => self.combined(other, BinaryOp::Intersection),
+        }
+    }
+
+    fn combined(&self, other: &Outline, op: BinaryOp) -> Outline {
+        sweep(&self.path(), &other.path(), FillRule::NonZero, op)
+    }
+
+    /// This shape less another that lies wholly inside it: its contours are added the other way round.
+    pub(super) fn with_hole(self, inner: &Outline) -> Outline {
+        self.beside(&Outline::trusted(&inner.path().reverse_subpaths()))
+    }
+}
+
+/// How the bounds of one outline lie to another outline.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Lies {
+enum Relation {
     Outside,
     Inside,
-    Across,
+    /// Bounds alone cannot tell.
+    Unknown,
 }
 
-pub(super) fn normalise(path: &BezPath) -> Outline {
-    sweep(&closed(path), &BezPath::new(), BinaryOp::Union)
-}
-
-pub(super) fn normalise_even_odd(path: &BezPath) -> Outline {
-    swept(&closed(path), &BezPath::new(), FillRule::EvenOdd, BinaryOp::Union)
-}
-
-pub(super) fn union(a: &Outline, b: &Outline) -> Outline {
-    match (lies(b, a), lies(a, b)) {
-        (Lies::Inside, _) => a.clone(),
-        (_, Lies::Inside) => b.clone(),
-        (Lies::Outside, Lies::Outside) => a.clone().beside(b),
-        _ => sweep(&a.path(), &b.path(), BinaryOp::Union),
-    }
-}
-
-pub(super) fn minus(a: &Outline, b: &Outline) -> Outline {
-    match (lies(b, a), lies(a, b)) {
-        (_, Lies::Inside) => Outline::default(),
-        (Lies::Inside, _) => {
-            let hole = Outline::trusted(&b.path().reverse_subpaths());
-            a.clone().beside(&hole)
-        }
-        (Lies::Outside, Lies::Outside) => a.clone(),
-        _ => sweep(&a.path(), &b.path(), BinaryOp::Difference),
-    }
-}
-
-pub(super) fn common(a: &Outline, b: &Outline) -> Outline {
-    match (lies(b, a), lies(a, b)) {
-        (Lies::Inside, _) => b.clone(),
-        (_, Lies::Inside) => a.clone(),
-        (Lies::Outside, Lies::Outside) => Outline::default(),
-        _ => sweep(&a.path(), &b.path(), BinaryOp::Intersection),
-    }
-}
-
-/// Where all of `what` lies to `to`, by its bounds: `Across` when bounds alone cannot tell.
-fn lies(what: &Outline, to: &Outline) -> Lies {
+/// How all of `what` lies to `to`, as far as the bounds of `what` can tell.
+fn relation(what: &Outline, to: &Outline) -> Relation {
     if what.is_empty() || to.is_empty() {
-        return Lies::Outside;
+        return Relation::Outside;
     }
     let bounds = what.bounds().inflate(SWEEP_ERROR_MM, SWEEP_ERROR_MM);
     if !bounds.overlaps(to.bounds()) {
-        return Lies::Outside;
+        return Relation::Outside;
     }
     if to.segments().any(|segment| bounds.overlaps(segment.bounding_box())) {
-        return Lies::Across;
+        return Relation::Unknown;
     }
     // No edge of `to` enters the bounds, so all of them lie on one side.
-    if to.contains(bounds.center()) { Lies::Inside } else { Lies::Outside }
+    if to.contains(bounds.center()) { Relation::Inside } else { Relation::Outside }
 }
 
-fn sweep(a: &BezPath, b: &BezPath, op: BinaryOp) -> Outline {
-    swept(a, b, FillRule::NonZero, op)
-}
-
-fn swept(a: &BezPath, b: &BezPath, rule: FillRule, op: BinaryOp) -> Outline {
+fn sweep(a: &BezPath, b: &BezPath, rule: FillRule, op: BinaryOp) -> Outline {
     match binary_op_with_eps(a, b, rule, op, SWEEP_ERROR_MM) {
-        Ok(contours) => collect(&contours),
+        Ok(contours) => without_dust(&contours),
         Err(error) => {
             debug_assert!(false, "outlines are closed and finite, yet: {error}");
             Outline::default()
@@ -88,39 +103,33 @@ fn swept(a: &BezPath, b: &BezPath, rule: FillRule, op: BinaryOp) -> Outline {
     }
 }
 
-/// Contours smaller than this, in mm², are dust of the sweep and dropped: a thousandth of a 600 dpi dot.
+/// Contours smaller than this, in mm², are left over from rounding in the sweep and are dropped: a thousandth of
+/// a dot at 600 dpi.
 const DUST_MM2: f64 = 2e-6;
 
-fn collect(contours: &Contours) -> Outline {
-    let mut path = BezPath::new();
-    for contour in contours.contours() {
-        if contour.path.area().abs() < DUST_MM2 {
-            continue;
-        }
-        path.extend(contour.path.elements().iter().copied());
-    }
+/// What the sweep found, without dust, every contour running the way it must.
+fn without_dust(contours: &Contours) -> Outline {
+    let large = contours.contours().filter(|contour| contour.path.area().abs() >= DUST_MM2);
+    let path = large.flat_map(|contour| contour.path.elements().iter().copied()).collect();
     parts::oriented(Outline::trusted(&path))
 }
 
-/// The path with every contour closed and contours without extent dropped.
+/// The path with every contour closed.
 fn closed(path: &BezPath) -> BezPath {
     let mut out = BezPath::new();
-    let mut start: Option<Point> = None;
+    let mut is_open = false;
     for element in path.elements() {
-        match element {
-            PathEl::MoveTo(_) | PathEl::ClosePath => {
-                if start.take().is_some() {
-                    out.close_path();
-                }
-                if let PathEl::MoveTo(point) = element {
-                    out.move_to(*point);
-                    start = Some(*point);
-                }
-            }
-            other => out.push(*other),
+        let starts = matches!(element, PathEl::MoveTo(_));
+        if is_open && (starts || *element == PathEl::ClosePath) {
+            out.close_path();
+            is_open = false;
+        }
+        if *element != PathEl::ClosePath {
+            out.push(*element);
+            is_open |= starts;
         }
     }
-    if start.is_some() {
+    if is_open {
         out.close_path();
     }
     out
@@ -130,7 +139,7 @@ fn closed(path: &BezPath) -> BezPath {
 mod tests {
     use super::super::{ellipse, rectangle, rounded};
     use super::*;
-    use kurbo::Rect;
+    use kurbo::{Point, Rect};
 
     fn square(x: f64, y: f64, side: f64) -> Outline {
         rectangle(Rect::new(x, y, x + side, y + side))

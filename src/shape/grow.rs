@@ -1,39 +1,68 @@
-//! Moving an edge outwards or inwards by a distance.
+//! Moving an edge outwards or inwards by a distance, and what is lost on the way there and back.
 
-use super::{CURVE_ERROR_MM, Outline};
+use super::{CURVE_ERROR_MM, Outline, build::add_contour};
+use i_overlay::core::{fill_rule::FillRule, overlay_rule::OverlayRule};
+use i_overlay::float::single::SingleFloatOverlay as _;
 use i_overlay::mesh::float::outline::offset::OutlineOffset as _;
 use i_overlay::mesh::float::style::{LineJoin, OutlineStyle};
-use kurbo::{BezPath, PathEl};
+use kurbo::{BezPath, PathEl, Point};
 
-pub(super) fn grown(outline: &Outline, by_mm: f64) -> Outline {
-    if by_mm == 0.0 || outline.is_empty() {
-        return outline.clone();
+/// Growing again goes this much further than shrinking did, mm: what is left along curves is rounding, not residue.
+const SLACK_MM: f64 = 3.0 * CURVE_ERROR_MM;
+
+impl Outline {
+    /// The shape with its edge moved outwards by `by_mm` (inwards when negative), corners rounded.
+    ///
+    /// Straight-sided within [`CURVE_ERROR_MM`] of the true curve.
+    #[must_use]
+    pub fn grown(&self, by_mm: f64) -> Outline {
+        if by_mm == 0.0 || self.is_empty() {
+            return self.clone();
+        }
+        // An arc of radius r flattened with angle a strays from the curve by r (1 - cos(a / 2)).
+        let angle = 2.0 * libm::acos(1.0 - (CURVE_ERROR_MM / by_mm.abs()).min(0.5));
+        let style = OutlineStyle::new(by_mm).line_join(LineJoin::Round(angle));
+        straight_sided(corners(self).outline(&style).iter().flatten())
     }
-    // An arc of radius r flattened with angle a strays from the curve by r (1 - cos(a / 2)).
-    let angle = 2.0 * libm::acos(1.0 - (CURVE_ERROR_MM / by_mm.abs()).min(0.5));
-    let style = OutlineStyle::new(by_mm).line_join(LineJoin::Round(angle));
-    let shapes = corners(outline).outline(&style);
-    straight_sided(shapes.iter().flatten())
+
+    /// A line along the inside of its edge, this wide; all of it where it is narrower than two such lines.
+    #[must_use]
+    pub fn rim(&self, width_mm: f64) -> Outline {
+        debug_assert!(width_mm > CURVE_ERROR_MM, "a line has a width");
+        self.clone().with_hole(&self.grown(-width_mm))
+    }
+
+    /// What of the ink is lost by shrinking and growing again by half of `width_mm`, piece by piece, tips of
+    /// corners included.
+    #[must_use]
+    pub fn lost_by_opening(&self, width_mm: f64) -> Vec<Outline> {
+        pieces(self, &self.grown(-width_mm / 2.0).grown(width_mm / 2.0 + SLACK_MM))
+    }
+
+    /// What of the clear fills up by growing and shrinking again by half of `width_mm`, piece by piece.
+    #[must_use]
+    pub fn filled_by_closing(&self, width_mm: f64) -> Vec<Outline> {
+        pieces(&self.grown(width_mm / 2.0).grown(-width_mm / 2.0 - SLACK_MM), self)
+    }
+}
+
+/// What is in the one but not in the other, each piece on its own.
+fn pieces(whole: &Outline, less: &Outline) -> Vec<Outline> {
+    let shapes = corners(whole).overlay(&corners(less), OverlayRule::Difference, FillRule::NonZero);
+    shapes.iter().map(|shape| straight_sided(shape.iter())).collect()
 }
 
 /// The outline whose contours have these corners.
-pub(super) fn straight_sided<'c>(contours: impl Iterator<Item = &'c Vec<[f64; 2]>>) -> Outline {
+fn straight_sided<'c>(contours: impl Iterator<Item = &'c Vec<[f64; 2]>>) -> Outline {
     let mut path = BezPath::new();
     for contour in contours {
-        let mut corners = contour.iter();
-        if let Some([x, y]) = corners.next() {
-            path.move_to((*x, *y));
-        }
-        for [x, y] in corners {
-            path.line_to((*x, *y));
-        }
-        path.close_path();
+        add_contour(&mut path, contour.iter().map(|[x, y]| Point::new(*x, *y)));
     }
     Outline::trusted(&path)
 }
 
 /// The outline's contours as corners, curves flattened.
-pub(super) fn corners(outline: &Outline) -> Vec<Vec<[f64; 2]>> {
+fn corners(outline: &Outline) -> Vec<Vec<[f64; 2]>> {
     let mut contours: Vec<Vec<[f64; 2]>> = Vec::new();
     kurbo::flatten(outline.elements(), CURVE_ERROR_MM, |element| match element {
         PathEl::MoveTo(point) => contours.push(vec![[point.x, point.y]]),

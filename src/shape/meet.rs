@@ -1,40 +1,39 @@
 //! Whether two outlines touch, without working out where.
 
-use super::Outline;
+use super::{Outline, controls};
 use kurbo::{ParamCurve as _, PathSeg, Rect};
 
 /// Curves are halved until their boxes are this small, in mm; closer than that counts as touching.
 const NEAR_MM: f64 = 1e-4;
 
-/// Whether two outlines share a point, or come within a tenth of a micrometre of it.
-pub(super) fn touch(a: &Outline, b: &Outline) -> bool {
-    if a.is_empty() || b.is_empty() {
-        return false;
+impl Outline {
+    /// Whether the two share a point, or come within a tenth of a micrometre of it.
+    #[must_use]
+    pub fn touches(&self, other: &Outline) -> bool {
+        if self.is_empty() || other.is_empty() {
+            return false;
+        }
+        let bounds = near(other.bounds());
+        let shared = near(self.bounds()).intersect(bounds);
+        if shared.width() < 0.0 || shared.height() < 0.0 || !self.bounds().overlaps(bounds) {
+            return false;
+        }
+        let edges_within = |outline: &Outline| -> Vec<(PathSeg, Rect)> {
+            let boxed = outline.segments().map(|segment| (segment, hull(segment)));
+            boxed.filter(|(_, hull)| hull.overlaps(shared)).collect()
+        };
+        let (own, others) = (edges_within(self), edges_within(other));
+        let meets_any = |(edge, hull): &(PathSeg, Rect)| {
+            others.iter().any(|(other, box_)| hull.overlaps(*box_) && edges_meet(*edge, *other))
+        };
+        own.iter().any(meets_any) || holds(self, other) || holds(other, self)
     }
-    let shared = near(a.bounds()).intersect(near(b.bounds()));
-    if shared.width() < 0.0 || shared.height() < 0.0 || !a.bounds().overlaps(near(b.bounds())) {
-        return false;
-    }
-    let within = |outline: &Outline| -> Vec<(PathSeg, Rect)> {
-        let boxed = outline.segments().map(|segment| (segment, hull(segment)));
-        boxed.filter(|(_, hull)| hull.overlaps(shared)).collect()
-    };
-    let (edges_a, edges_b) = (within(a), within(b));
-    let cross = edges_a.iter().any(|(edge, hull)| {
-        edges_b
-            .iter()
-            .any(|(other, other_hull)| hull.overlaps(*other_hull) && edges_meet(*edge, *other))
-    });
-    cross || holds(a, b) || holds(b, a)
 }
 
 /// Whether some contour of `inner` starts inside `outer`; with no edges crossing, all of it is inside then.
 fn holds(outer: &Outline, inner: &Outline) -> bool {
     let bounds = outer.bounds();
-    let mut starts = inner.elements().filter_map(|element| match element {
-        kurbo::PathEl::MoveTo(start) => Some(start),
-        _ => None,
-    });
+    let mut starts = inner.contours().filter_map(|contour| contour.elements().first()?.end_point());
     starts.any(|start| bounds.contains(start) && outer.contains(start))
 }
 
@@ -58,11 +57,7 @@ fn edges_meet(a: PathSeg, b: PathSeg) -> bool {
 /// A box round an edge's control points, which an edge never leaves.
 fn hull(edge: PathSeg) -> Rect {
     let ends = Rect::from_points(edge.start(), edge.end());
-    near(match edge {
-        PathSeg::Line(_) => ends,
-        PathSeg::Quad(quad) => ends.union_pt(quad.p1),
-        PathSeg::Cubic(cubic) => ends.union_pt(cubic.p1).union_pt(cubic.p2),
-    })
+    near(controls(edge).fold(ends, |all, control| all.union_pt(control)))
 }
 
 /// Grown by a little, so that boxes that only just miss count as meeting.

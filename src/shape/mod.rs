@@ -29,13 +29,13 @@ pub const CURVE_ERROR_MM: f64 = 0.001;
 
 /// A filled shape in millimetres. See the module for what always holds.
 ///
-/// Kept as one byte an element and its points, a third to a half of what a path takes: a job of thousands
-/// of labels holds millions of them.
+/// It is kept as one byte an element and the points in a list of their own, a third to a half of the memory
+/// of a path: a job of thousands of labels holds millions of elements.
 #[derive(Clone, Debug, Default)]
 pub struct Outline {
     verbs: Vec<Verb>,
     points: Vec<Point>,
-    /// Once somebody asked: nearly everybody does, of every label.
+    /// Its bounds, once they have been asked for: they are asked for often.
     bounds: OnceLock<Rect>,
 }
 
@@ -67,11 +67,32 @@ impl Verb {
     }
 }
 
-/// The elements of an outline, in drawing order.
-#[derive(Clone, Debug)]
+/// The elements of an outline, or of one of its contours, in drawing order.
+#[derive(Clone, Copy, Debug)]
 struct Elements<'o> {
-    verbs: std::slice::Iter<'o, Verb>,
+    verbs: &'o [Verb],
     points: &'o [Point],
+}
+
+impl<'o> Elements<'o> {
+    fn segments(self) -> impl Iterator<Item = PathSeg> + 'o {
+        kurbo::segments(self)
+    }
+
+    /// The smallest upright rectangle round them; a zero rectangle at the origin when there are none.
+    fn bounds(self) -> Rect {
+        let Some(first) = self.points.first() else { return Rect::ZERO };
+        let ends = self.filter_map(|element| element.end_point());
+        let all = ends.fold(Rect::from_points(*first, *first), |all, end| all.union_pt(end));
+        let is_inside = |point: &Point| all.union_pt(*point) == all;
+        // A curve whose controls lie in the box stays in it: so do nearly all letters.
+        if self.points.iter().all(is_inside) {
+            return all;
+        }
+        let bulging =
+            self.segments().filter(|side| !controls(*side).all(|point| is_inside(&point)));
+        bulging.fold(all, |all, side| all.union(ParamCurveExtrema::bounding_box(&side)))
+    }
 }
 
 impl ExactSizeIterator for Elements<'_> {}
@@ -80,9 +101,9 @@ impl Iterator for Elements<'_> {
     type Item = PathEl;
 
     fn next(&mut self) -> Option<PathEl> {
-        let verb = self.verbs.next()?;
-        let (own, rest) = self.points.split_at_checked(verb.points())?;
-        self.points = rest;
+        let (verb, verbs) = self.verbs.split_first()?;
+        let (own, points) = self.points.split_at_checked(verb.points())?;
+        *self = Elements { verbs, points };
         match (verb, own) {
             (Verb::Move, [to]) => Some(PathEl::MoveTo(*to)),
             (Verb::Line, [to]) => Some(PathEl::LineTo(*to)),
@@ -93,41 +114,32 @@ impl Iterator for Elements<'_> {
     }
 
     fn size_hint(&self) -> (usize, Option<usize>) {
-        self.verbs.size_hint()
+        (self.verbs.len(), Some(self.verbs.len()))
     }
 }
 
+/// The control points of a side between its ends.
+fn controls(side: PathSeg) -> impl Iterator<Item = Point> {
+    let points = match side {
+        PathSeg::Line(_) => [None; 2],
+        PathSeg::Quad(quad) => [Some(quad.p1), None],
+        PathSeg::Cubic(cubic) => [Some(cubic.p1), Some(cubic.p2)],
+    };
+    points.into_iter().flatten()
+}
+
 impl Outline {
-    /// The filled region of any path under the non-zero rule: open contours closed, overlaps merged.
-    #[must_use]
-    pub fn of(path: &BezPath) -> Outline {
-        combine::normalise(path)
-    }
-
-    /// The filled region of any path under the even-odd rule.
-    #[must_use]
-    pub fn of_even_odd(path: &BezPath) -> Outline {
-        combine::normalise_even_odd(path)
-    }
-
     /// Takes a path that is normalised already.
     pub(crate) fn trusted(path: &BezPath) -> Outline {
-        debug_assert!(
-            path.elements().iter().all(is_finite),
-            "an outline must not hold numbers that are not finite"
-        );
+        debug_assert!(path.is_finite(), "an outline must not hold numbers that are not finite");
         let count = path.elements().iter().map(|element| split(element).0.points()).sum();
-        let mut outline = Outline {
-            verbs: Vec::with_capacity(path.elements().len()),
-            points: Vec::with_capacity(count),
-            bounds: OnceLock::new(),
-        };
-        for element in path.elements() {
-            let (verb, points) = split(element);
-            outline.verbs.push(verb);
-            outline.points.extend(points.into_iter().take(verb.points()));
+        let mut verbs = Vec::with_capacity(path.elements().len());
+        let mut points = Vec::with_capacity(count);
+        for (verb, own) in path.elements().iter().map(split) {
+            verbs.push(verb);
+            points.extend(own.into_iter().take(verb.points()));
         }
-        outline
+        Outline { verbs, points, bounds: OnceLock::new() }
     }
 
     /// The contours, each closed, as a path.
@@ -138,12 +150,16 @@ impl Outline {
 
     /// The elements of the contours, in drawing order.
     pub fn elements(&self) -> impl ExactSizeIterator<Item = PathEl> + Clone + '_ {
-        Elements { verbs: self.verbs.iter(), points: &self.points }
+        self.all_elements()
+    }
+
+    fn all_elements(&self) -> Elements<'_> {
+        Elements { verbs: &self.verbs, points: &self.points }
     }
 
     /// The sides of the contours, in drawing order.
     pub fn segments(&self) -> impl Iterator<Item = PathSeg> + '_ {
-        kurbo::segments(self.elements())
+        self.all_elements().segments()
     }
 
     /// Whether nothing is filled.
@@ -152,7 +168,7 @@ impl Outline {
         self.verbs.is_empty()
     }
 
-    /// Where its first contour starts; the origin when empty.
+    /// The point its first contour starts at; the origin when empty.
     pub(crate) fn start(&self) -> Point {
         self.points.first().copied().unwrap_or_default()
     }
@@ -160,31 +176,7 @@ impl Outline {
     /// The smallest upright rectangle round it; a zero rectangle at the origin when empty.
     #[must_use]
     pub fn bounds(&self) -> Rect {
-        *self.bounds.get_or_init(|| self.measured())
-    }
-
-    fn measured(&self) -> Rect {
-        let Some(first) = self.points.first() else { return Rect::ZERO };
-        let mut all = Rect::from_points(*first, *first);
-        for end in self.elements().filter_map(|element| element.end_point()) {
-            all = all.union_pt(end);
-        }
-        // A curve whose controls lie in the box stays in it: so do nearly all letters.
-        let inside = |all: Rect, point: Point| all.union_pt(point) == all;
-        if self.points.iter().all(|point| inside(all, *point)) {
-            return all;
-        }
-        for segment in self.segments() {
-            let bulges = match segment {
-                PathSeg::Line(_) => false,
-                PathSeg::Quad(quad) => !inside(all, quad.p1),
-                PathSeg::Cubic(cubic) => !(inside(all, cubic.p1) && inside(all, cubic.p2)),
-            };
-            if bulges {
-                all = all.union(ParamCurveExtrema::bounding_box(&segment));
-            }
-        }
-        all
+        *self.bounds.get_or_init(|| self.all_elements().bounds())
     }
 
     /// Filled area in mm².
@@ -225,66 +217,6 @@ impl Outline {
         self.bounds = OnceLock::new();
         self
     }
-
-    /// Whether the two share a point, to a tenth of a micrometre.
-    #[must_use]
-    pub fn touches(&self, other: &Outline) -> bool {
-        meet::touch(self, other)
-    }
-
-    /// What is in either.
-    #[must_use]
-    pub fn union(&self, other: &Outline) -> Outline {
-        combine::union(self, other)
-    }
-
-    /// What is in this but not in the other.
-    #[must_use]
-    pub fn minus(&self, other: &Outline) -> Outline {
-        combine::minus(self, other)
-    }
-
-    /// What is in both.
-    #[must_use]
-    pub fn common(&self, other: &Outline) -> Outline {
-        combine::common(self, other)
-    }
-
-    /// The shape with its edge moved outwards by `by_mm` (inwards when negative), corners rounded.
-    ///
-    /// Straight-sided within [`CURVE_ERROR_MM`] of the true curve.
-    #[must_use]
-    pub fn grown(&self, by_mm: f64) -> Outline {
-        grow::grown(self, by_mm)
-    }
-
-    /// A line along the inside of its edge, this wide; all of it where it is narrower than two such lines.
-    #[must_use]
-    pub fn rim(&self, width_mm: f64) -> Outline {
-        debug_assert!(width_mm > CURVE_ERROR_MM, "a line has a width");
-        // The shrunk shape lies wholly inside, so its contours are taken out as they are.
-        let inner = Outline::trusted(&self.grown(-width_mm).path().reverse_subpaths());
-        self.clone().beside(&inner)
-    }
-
-    /// What it falls into: every outer contour with its holes, in drawing order.
-    ///
-    /// All of it stays one part where a hole cannot be told to lie in one of them.
-    #[must_use]
-    pub fn parts(&self) -> Vec<Outline> {
-        parts::parts(self)
-    }
-
-    /// The separate contours, outer ones and holes, in drawing order.
-    pub fn contours(&self) -> impl Iterator<Item = BezPath> + '_ {
-        let mut rest = Elements { verbs: self.verbs.iter(), points: &self.points };
-        std::iter::from_fn(move || {
-            let first = rest.next()?;
-            let more = rest.verbs.as_slice().iter().take_while(|verb| **verb != Verb::Move).count();
-            let contour = std::iter::once(first).chain(rest.by_ref().take(more));
-            Some(BezPath::from_vec(contour.collect()))
-        })
-    }
 }
 
 /// An element's verb and its points; those beyond what the verb takes mean nothing.
@@ -296,14 +228,5 @@ fn split(element: &PathEl) -> (Verb, [Point; 3]) {
         PathEl::QuadTo(a, to) => (Verb::Quad, [a, to, none]),
         PathEl::CurveTo(a, b, to) => (Verb::Curve, [a, b, to]),
         PathEl::ClosePath => (Verb::Close, [none; 3]),
-    }
-}
-
-fn is_finite(element: &PathEl) -> bool {
-    match element {
-        PathEl::MoveTo(a) | PathEl::LineTo(a) => a.is_finite(),
-        PathEl::QuadTo(a, b) => a.is_finite() && b.is_finite(),
-        PathEl::CurveTo(a, b, c) => a.is_finite() && b.is_finite() && c.is_finite(),
-        PathEl::ClosePath => true,
     }
 }

@@ -1,50 +1,68 @@
 //! Which contour of an outline lies in which: what it falls into, and which way round each contour runs.
 
 use super::{Elements, Outline, Verb};
-use kurbo::{
-    BezPath, ParamCurve as _, ParamCurveArea as _, ParamCurveExtrema, PathSeg, Point, Rect,
-    Shape as _,
-};
-use std::sync::OnceLock;
+use kurbo::{BezPath, ParamCurve as _, ParamCurveArea as _, Rect, Shape as _};
 
 /// Contours nearer to each other than this, mm, may touch.
 const TOUCH_MM: f64 = 1e-6;
 
-/// A contour of an outline, where it stands there.
-#[derive(Clone, Copy)]
+/// Most sides of a contour that are looked at to see what it lies in.
+const MOST_SIDES: usize = 9;
+
+impl Outline {
+    /// What it falls into: every outer contour with its holes, in drawing order.
+    ///
+    /// All of it stays one part where it cannot be told which contour a hole lies in.
+    #[must_use]
+    pub fn parts(&self) -> Vec<Outline> {
+        let contours: Vec<Contour<'_>> = elements_by_contour(self).map(Contour::of).collect();
+        let mut owned: Vec<Vec<Elements<'_>>> =
+            contours.iter().map(|contour| vec![contour.elements]).collect();
+        for (hole, outer) in innermost(&contours, Asked::Holes) {
+            let outer = outer.filter(|at| contours.get(*at).is_some_and(|outer| outer.area > 0.0));
+            match (contours.get(hole), outer.and_then(|at| owned.get_mut(at))) {
+                (Some(hole), Some(owned)) => owned.push(hole.elements),
+                _ => return vec![self.clone()],
+            }
+        }
+        let outer = contours.iter().zip(owned).filter(|(contour, _)| contour.area > 0.0);
+        outer.map(|(_, owned)| joined(&owned)).collect()
+    }
+
+    /// The separate contours, outer ones and holes, in drawing order.
+    pub fn contours(&self) -> impl Iterator<Item = BezPath> + '_ {
+        elements_by_contour(self).map(Elements::collect)
+    }
+}
+
+/// The elements of each contour, in drawing order.
+fn elements_by_contour(outline: &Outline) -> impl Iterator<Item = Elements<'_>> {
+    let mut rest = outline.points.as_slice();
+    outline.verbs.chunk_by(|_, next| *next != Verb::Move).map_while(move |verbs| {
+        let count = verbs.iter().map(|verb| verb.points()).sum();
+        let points = rest.split_off(..count)?;
+        Some(Elements { verbs, points })
+    })
+}
+
+fn joined(contours: &[Elements<'_>]) -> Outline {
+    let verbs: Vec<&[Verb]> = contours.iter().map(|contour| contour.verbs).collect();
+    let points: Vec<_> = contours.iter().map(|contour| contour.points).collect();
+    Outline { verbs: verbs.concat(), points: points.concat(), ..Outline::default() }
+}
+
+/// A contour of an outline and what is known of it.
 struct Contour<'o> {
-    verbs: &'o [Verb],
-    points: &'o [Point],
+    elements: Elements<'o>,
     bounds: Rect,
     /// In mm², below nought for a hole.
     area: f64,
 }
 
 impl<'o> Contour<'o> {
-    fn of(verbs: &'o [Verb], points: &'o [Point]) -> Contour<'o> {
-        let mut contour = Contour { verbs, points, bounds: Rect::ZERO, area: 0.0 };
-        let first = points.first().copied().unwrap_or_default();
-        let mut bounds = Rect::from_points(first, first);
-        for side in contour.segments() {
-            contour.area += side.signed_area();
-            bounds = bounds.union_pt(side.end());
-        }
-        // A side whose controls lie within the corners' bounds stays in them: so do nearly all.
-        if points.iter().any(|point| bounds.union_pt(*point) != bounds) {
-            bounds = contour
-                .segments()
-                .fold(bounds, |all, side| all.union(ParamCurveExtrema::bounding_box(&side)));
-        }
-        contour.bounds = bounds;
-        contour
-    }
-
-    fn elements(&self) -> Elements<'o> {
-        Elements { verbs: self.verbs.iter(), points: self.points }
-    }
-
-    fn segments(&self) -> impl Iterator<Item = PathSeg> + 'o {
-        kurbo::segments(self.elements())
+    fn of(elements: Elements<'o>) -> Contour<'o> {
+        let area = elements.segments().map(|side| side.signed_area()).sum();
+        Contour { elements, bounds: elements.bounds(), area }
     }
 
     /// Whether another may lie within it, by bounds and area.
@@ -55,101 +73,58 @@ impl<'o> Contour<'o> {
 
     /// Whether another, which does not cross it, lies within it.
     ///
-    /// The two may touch in single points, corners most of all, and what lies there says neither in nor out. So
-    /// the middles of several sides are asked, and most of them must lie inside.
+    /// The two may touch in single points, mostly corners, and such a point tells neither inside nor outside. So
+    /// the middles of several sides are looked at, and most of them must lie inside.
     fn holds(&self, other: &Contour<'_>) -> bool {
-        let path: BezPath = self.elements().collect();
-        let step = other.segments().count().div_ceil(MOST_SIDES).max(1);
-        let middles = other.segments().step_by(step).map(|side| side.eval(0.5));
+        let path: BezPath = self.elements.collect();
+        let step = other.elements.segments().count().div_ceil(MOST_SIDES).max(1);
+        let middles = other.elements.segments().step_by(step).map(|side| side.eval(0.5));
         let (inside, all) = middles
             .fold((0, 0), |(inside, all), at| (inside + u32::from(path.contains(at)), all + 1));
         2 * inside > all
     }
 }
 
-/// Most sides of a contour that are looked at to see what it lies in.
-const MOST_SIDES: usize = 9;
-
-/// See [`Outline::parts`].
-pub(super) fn parts(outline: &Outline) -> Vec<Outline> {
-    let contours = contours(outline);
-    let mut owned: Vec<Vec<&Contour<'_>>> = contours.iter().map(|contour| vec![contour]).collect();
-    for (hole, shell) in innermost(&contours, Known::Holes) {
-        let shell = shell.filter(|at| contours.get(*at).is_some_and(|shell| shell.area > 0.0));
-        match (contours.get(hole), shell.and_then(|at| owned.get_mut(at))) {
-            (Some(hole), Some(owned)) => owned.push(hole),
-            // Nothing may be parted when it cannot be told what a hole is taken out of.
-            _ => return vec![outline.clone()],
-        }
-    }
-    let shells = contours.iter().zip(owned).filter(|(contour, _)| contour.area > 0.0);
-    shells.map(|(_, owned)| joined(&owned)).collect()
-}
-
-fn joined(contours: &[&Contour<'_>]) -> Outline {
-    let mut outline = Outline {
-        verbs: Vec::with_capacity(contours.iter().map(|contour| contour.verbs.len()).sum()),
-        points: Vec::with_capacity(contours.iter().map(|contour| contour.points.len()).sum()),
-        bounds: OnceLock::new(),
-    };
-    for contour in contours {
-        outline.verbs.extend_from_slice(contour.verbs);
-        outline.points.extend_from_slice(contour.points);
-    }
-    outline
-}
-
 /// The outline with every contour running the way it must: outer ones from +x to +y, what lies in one directly
 /// the other way, and so on inwards. No two contours may cross.
 ///
-/// What comes out of the sweep runs any way, and what it says of outer ones is wrong where contours touch.
+/// Contours that come out of the sweep run any way, and where contours touch the sweep takes some outer ones for
+/// holes.
 pub(super) fn oriented(outline: Outline) -> Outline {
-    let contours = contours(&outline);
-    let mut inside: Vec<Option<usize>> = vec![None; contours.len()];
-    for (at, holder) in innermost(&contours, Known::Nothing) {
-        if let Some(inside) = inside.get_mut(at) {
-            *inside = holder;
-        }
-    }
-    let mut largest_first: Vec<(usize, &Contour<'_>)> = contours.iter().enumerate().collect();
-    largest_first.sort_by(|(_, a), (_, b)| b.area.abs().total_cmp(&a.area.abs()));
-    let mut is_outer = vec![true; contours.len()];
-    for (at, _) in largest_first {
-        let holder = inside.get(at).copied().flatten();
-        let in_outer = holder.is_some_and(|holder| is_outer.get(holder) == Some(&true));
-        if let Some(outer) = is_outer.get_mut(at) {
-            *outer = !in_outer;
-        }
-    }
-    if contours.iter().zip(&is_outer).all(|(contour, outer)| (contour.area > 0.0) == *outer) {
+    let contours: Vec<Contour<'_>> = elements_by_contour(&outline).map(Contour::of).collect();
+    let holders = innermost(&contours, Asked::All);
+    let holder = |at: usize| holders.get(at).and_then(|(_, holder)| *holder);
+    let is_outer = |at: usize| std::iter::successors(holder(at), |at| holder(*at)).count() % 2 == 0;
+    let is_right = |(at, contour): (usize, &Contour<'_>)| (contour.area > 0.0) == is_outer(at);
+    if contours.iter().enumerate().all(is_right) {
         return outline;
     }
     let mut path = BezPath::new();
-    for (contour, outer) in contours.iter().zip(is_outer) {
-        let own: BezPath = contour.elements().collect();
-        path.extend(if (contour.area > 0.0) == outer { own } else { own.reverse_subpaths() });
+    for (at, contour) in contours.iter().enumerate() {
+        let own: BezPath = contour.elements.collect();
+        path.extend(if is_right((at, contour)) { own } else { own.reverse_subpaths() });
     }
     Outline::trusted(&path)
 }
 
-/// What is known of contours that are asked about.
+/// Which contours are asked what they lie in.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Known {
-    /// Which are holes, by how they run: only those are asked about.
+enum Asked {
+    /// Holes alone, known by the way they run.
     Holes,
-    /// Nothing: all are asked about.
-    Nothing,
+    /// All, however they run.
+    All,
 }
 
-/// The smallest contour round each that is asked about, by their numbers.
-fn innermost(contours: &[Contour<'_>], known: Known) -> Vec<(usize, Option<usize>)> {
+/// The smallest contour round each that is asked about, by their numbers, in drawing order.
+fn innermost(contours: &[Contour<'_>], asked: Asked) -> Vec<(usize, Option<usize>)> {
     let mut from_left: Vec<(usize, &Contour<'_>)> = contours.iter().enumerate().collect();
     from_left.sort_by(|(_, a), (_, b)| a.bounds.x0.total_cmp(&b.bounds.x0));
     let mut coming = from_left.iter().peekable();
     let mut open: Vec<(usize, &Contour<'_>)> = Vec::new();
     let mut found = Vec::new();
-    let asked = |contour: &Contour<'_>| known == Known::Nothing || contour.area < 0.0;
-    for (at, contour) in from_left.iter().filter(|(_, contour)| asked(contour)) {
+    let is_asked = |contour: &Contour<'_>| asked == Asked::All || contour.area < 0.0;
+    for (at, contour) in from_left.iter().filter(|(_, contour)| is_asked(contour)) {
         let x = contour.bounds.x0;
         open.extend(std::iter::from_fn(|| {
             coming.next_if(|(_, next)| next.bounds.x0 <= x + TOUCH_MM).copied()
@@ -157,38 +132,23 @@ fn innermost(contours: &[Contour<'_>], known: Known) -> Vec<(usize, Option<usize
         open.retain(|(_, left)| left.bounds.x1 >= x);
         let mut near: Vec<(usize, &Contour<'_>)> =
             open.iter().filter(|(_, other)| other.may_hold(contour)).copied().collect();
-        // A hole with only one contour round it can lie in no other.
-        if let ([(only, _)], Known::Holes) = (near.as_slice(), known) {
-            found.push((*at, Some(*only)));
-            continue;
-        }
         near.sort_by(|(_, a), (_, b)| a.area.abs().total_cmp(&b.area.abs()));
-        let holder = near.iter().find(|(_, other)| other.holds(contour));
+        let holder = match near.as_slice() {
+            // A hole with only one contour round it can lie in no other.
+            [only] if asked == Asked::Holes => Some(only),
+            near => near.iter().find(|(_, other)| other.holds(contour)),
+        };
         found.push((*at, holder.map(|(number, _)| *number)));
     }
-    // In drawing order: the sorting is ours.
     found.sort_by_key(|(at, _)| *at);
     found
-}
-
-fn contours(outline: &Outline) -> Vec<Contour<'_>> {
-    let (mut verbs, mut points) = (outline.verbs.as_slice(), outline.points.as_slice());
-    let mut all = Vec::new();
-    while let Some((_, more)) = verbs.split_first() {
-        let count = 1 + more.iter().take_while(|verb| **verb != Verb::Move).count();
-        let (own, rest) = verbs.split_at(count);
-        let taken = own.iter().map(|verb| verb.points()).sum::<usize>().min(points.len());
-        let (corners, others) = points.split_at(taken);
-        all.push(Contour::of(own, corners));
-        (verbs, points) = (rest, others);
-    }
-    all
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::shape::{disc, rectangle};
+    use kurbo::Point;
 
     #[test]
     fn a_hole_goes_with_the_smallest_contour_round_it() {

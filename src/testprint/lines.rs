@@ -90,8 +90,8 @@ fn codes(page: &mut PageWriter<'_>) {
         return;
     };
     for (at, module) in (0_u32..).zip(MODULES_MM) {
-        let field = (modules.columns(), modules.rows());
-        let drawn = cells(field, (module, module).into(), |x, y| modules.dark(x, y));
+        let (columns, rows) = (modules.columns(), modules.rows());
+        let drawn = cells(columns, rows, (module, module).into(), |x, y| modules.dark(x, y));
         let middle = Point::new(area.x0 + 12.0 + 24.0 * f64::from(at), area.y1 - 20.0);
         page.fill(drawn.placed(Affine::translate(middle.to_vec2())), Colour::BLACK);
         let words = Point::new(middle.x, middle.y + 10.0);

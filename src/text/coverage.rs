@@ -7,7 +7,7 @@ use unicode_segmentation::UnicodeSegmentation as _;
 
 /// Where a letter comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Source {
+pub(super) enum FaceSource {
     /// The face that was asked for.
     Asked,
     /// The bundled face that stands in for letters.
@@ -18,18 +18,18 @@ pub(super) enum Source {
 
 /// Letters in a row that one face shows.
 #[derive(Debug)]
-pub(super) struct Run<'f> {
+pub(super) struct FaceRun<'f> {
     pub(super) face: &'f Face,
-    pub(super) source: Source,
+    pub(super) source: FaceSource,
     /// The letters as that face has them.
     pub(super) text: String,
 }
 
 /// A line's letters, each with the face that shows it.
 #[derive(Debug, Default)]
-pub(super) struct Covered<'f> {
+pub(super) struct Coverage<'f> {
     /// In reading order.
-    pub(super) runs: Vec<Run<'f>>,
+    pub(super) runs: Vec<FaceRun<'f>>,
     /// Characters no face has, once each.
     pub(super) missing: Vec<char>,
 }
@@ -38,31 +38,32 @@ pub(super) struct Covered<'f> {
 ///
 /// The line is brought to composed form first (NFC, Unicode Annex 15), so that an É typed as one
 /// character or as two looks the same.
-pub(super) fn cover<'f>(faces: &'f Faces, asked: &'f Face, line: &str) -> Covered<'f> {
+pub(super) fn cover<'f>(faces: &'f Faces, asked: &'f Face, line: &str) -> Coverage<'f> {
     let line: Cow<'_, str> =
         if is_nfc(line) { line.into() } else { line.nfc().collect::<String>().into() };
-    let mut covered = Covered::default();
+    let mut coverage = Coverage::default();
+    let stand_ins = [(FaceSource::Letters, faces.fallback()), (FaceSource::Signs, faces.symbols())];
+    let show_with = |source, face, grapheme| Some((source, face, shown(face, grapheme)?));
     for grapheme in line.graphemes(true) {
-        let stand_ins = [(Source::Letters, faces.fallback()), (Source::Signs, faces.symbols())];
-        let mut known = std::iter::once((Source::Asked, Some(asked)))
-            .chain(stand_ins.map(|(source, id)| (source, faces.face(id))))
-            .filter_map(|(source, face)| Some((source, face?)));
-        let found = known.find_map(|(source, face)| Some((source, face, shown(face, grapheme)?)));
+        let mut stand_ins = stand_ins.into_iter();
+        let found = show_with(FaceSource::Asked, asked, grapheme).or_else(|| {
+            stand_ins.find_map(|(source, id)| show_with(source, faces.face(id)?, grapheme))
+        });
         match found {
-            Some((source, face, text)) => covered.add(source, face, &text),
-            None => covered.miss(asked, grapheme),
+            Some((source, face, text)) => coverage.add(source, face, &text),
+            None => coverage.miss(asked, grapheme),
         }
     }
-    covered
+    coverage
 }
 
-impl<'f> Covered<'f> {
-    fn add(&mut self, source: Source, face: &'f Face, text: &str) {
+impl<'f> Coverage<'f> {
+    fn add(&mut self, source: FaceSource, face: &'f Face, text: &str) {
         match self.runs.last_mut() {
             Some(run) if run.source == source => {
                 run.text.push_str(text);
             }
-            _ => self.runs.push(Run { face, source, text: text.to_owned() }),
+            _ => self.runs.push(FaceRun { face, source, text: text.to_owned() }),
         }
     }
 

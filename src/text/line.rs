@@ -1,7 +1,7 @@
 //! One line: where its letters stand. All lengths in cap heights, from the line's own left edge.
 
-use super::coverage::{Covered, is_ignorable};
-use crate::font::{Face, Glyph, Habits};
+use super::coverage::{Coverage, is_ignorable};
+use crate::font::{Glyph, ShapingOptions};
 use kurbo::{Affine, Rect, Vec2};
 
 /// A letter in its place.
@@ -33,9 +33,9 @@ impl Letter<'_> {
     }
 }
 
-/// A line's letters.
+/// A line's letters in their places.
 #[derive(Debug, Default)]
-pub(super) struct Row<'f> {
+pub(super) struct PlacedLine<'f> {
     /// Left to right; without those that have no outline.
     pub(super) letters: Vec<Letter<'f>>,
     /// Advance width without the last letter's tracking.
@@ -44,18 +44,21 @@ pub(super) struct Row<'f> {
     pub(super) hollow: Vec<char>,
 }
 
-/// Sets a line from its runs.
-pub(super) fn line<'f>(covered: &Covered<'f>, habits: Habits, tracking: f64) -> Row<'f> {
-    let mut row = Row::default();
+/// Places a line's letters one after the other.
+pub(super) fn place<'f>(
+    coverage: &Coverage<'f>,
+    options: ShapingOptions,
+    tracking: f64,
+) -> PlacedLine<'f> {
+    let mut line = PlacedLine::default();
     let mut pen = 0.0;
-    let rtl = covered.runs.iter().any(|run| run.text.chars().any(runs_right_to_left));
-    let mut order: Vec<_> = covered.runs.iter().collect();
-    if rtl {
+    let mut order: Vec<_> = coverage.runs.iter().collect();
+    if order.iter().any(|run| run.text.chars().any(runs_right_to_left)) {
         order.reverse();
     }
     for run in order {
         let scale = 1.0 / run.face.measures().cap_height;
-        let shaped = run.face.shape(&run.text, habits);
+        let shaped = run.face.shape(&run.text, options);
         for cluster in shaped.chunk_by(|a, b| a.cluster == b.cluster) {
             let at = cluster.first().map_or(0, |glyph| glyph.cluster);
             let letter = run.text.get(at..).and_then(|rest| rest.chars().next()).unwrap_or(' ');
@@ -68,27 +71,27 @@ pub(super) fn line<'f>(covered: &Covered<'f>, habits: Habits, tracking: f64) -> 
                 pen += shaped.advance * scale;
                 if shaped.glyph != 0 && !glyph.outline.is_empty() {
                     drawn = true;
-                    row.letters.push(Letter { glyph, at, middle, scale });
+                    line.letters.push(Letter { glyph, at, middle, scale });
                 }
             }
             if is_ignorable(letter) {
                 continue;
             }
-            if !drawn && !letter.is_whitespace() && !row.hollow.contains(&letter) {
-                row.hollow.push(letter);
+            if !drawn && !letter.is_whitespace() && !line.hollow.contains(&letter) {
+                line.hollow.push(letter);
             }
-            row.width = pen;
+            line.width = pen;
             pen += tracking;
         }
     }
-    row
+    line
 }
 
 /// Bounds of the ink; `None` when there is none.
-pub(super) fn ink(row: &Row<'_>, origin: Vec2) -> Option<Rect> {
+pub(super) fn ink(line: &PlacedLine<'_>, origin: Vec2) -> Option<Rect> {
     let bounds =
         |letter: &Letter<'_>| letter.place(1.0, origin).transform_rect_bbox(letter.glyph.bounds);
-    row.letters.iter().map(bounds).reduce(|all, one| all.union(one))
+    line.letters.iter().map(bounds).reduce(|all, one| all.union(one))
 }
 
 /// Whether a letter runs from right to left.
@@ -107,11 +110,6 @@ pub(super) fn is_mixed(line: &str) -> bool {
 }
 
 /// How a face is asked to shape.
-pub(super) fn habits(text: &crate::spec::Text) -> Habits {
-    Habits { apart: text.tracking.abs() > 0.0, tabular: text.tabular }
-}
-
-/// Height of a capital of the face, in em.
-pub(super) fn cap_of_em(face: &Face) -> f64 {
-    face.measures().cap_height
+pub(super) fn shaping_options(text: &crate::spec::Text) -> ShapingOptions {
+    ShapingOptions { apart: text.tracking.abs() > 0.0, tabular: text.tabular }
 }

@@ -7,7 +7,6 @@ mod arc;
 mod coverage;
 mod line;
 mod remarks;
-mod spread;
 #[cfg(test)]
 mod tests;
 mod width;
@@ -19,7 +18,7 @@ use crate::{
     spec::{Align, Text, TextSize},
 };
 use kurbo::{Affine, Rect, Vec2};
-use line::Row;
+use line::PlacedLine;
 
 /// One line of set text.
 #[derive(Clone, Debug, PartialEq)]
@@ -70,64 +69,65 @@ pub fn set(faces: &Faces, text: &Text, findings: &mut Findings) -> Block {
         );
         return Block::default();
     };
-    let rows = rows(faces, face, text, findings);
-    let ink = ink(&rows, text);
+    let lines = place_lines(faces, face, text, findings);
+    let ink = ink(&lines, text);
     let cap = cap_height(face, text, ink);
-    let spread =
-        text.spread.and_then(|width| spread::tracking((faces, face), text, (width, cap), findings));
+    let spread = text
+        .spread
+        .and_then(|width| width::tracking_to_spread(faces, face, text, width, cap, findings));
     if let Some(tracking) = spread {
-        // What is to be said about the letters has been said.
         let spaced = Text { tracking, ..text.clone() };
-        let rows = self::rows(faces, face, &spaced, &mut Findings::default());
-        return build(face, &spaced, &rows, (cap, findings));
+        // What is wrong with the letters is reported already.
+        let lines = place_lines(faces, face, &spaced, &mut Findings::default());
+        return build(face, &spaced, &lines, cap, findings);
     }
-    width::check(faces, text, (ink.width(), cap), findings);
-    build(face, text, &rows, (cap, findings))
+    width::check(faces, text, ink.width(), cap, findings);
+    build(face, text, &lines, cap, findings)
 }
 
 /// How wide the widest line is, in cap heights, without drawing it; 0 for an unknown font.
 ///
-/// What is wrong with the words is told when they are set.
+/// What is wrong with the words is reported when they are set.
 #[must_use]
 pub fn width_in_caps(faces: &Faces, text: &Text) -> f64 {
     let Some(face) = faces.find(&text.font).and_then(|id| faces.face(id)) else { return 0.0 };
-    let rows = rows(faces, face, text, &mut Findings::default());
-    rows.iter().map(|row| row.width).fold(0.0, f64::max)
+    let lines = place_lines(faces, face, text, &mut Findings::default());
+    lines.iter().map(|line| line.width).fold(0.0, f64::max)
 }
 
-/// The lines' letters, with what is to be said about them.
-fn rows<'f>(
+/// The lines' letters in their places; what is wrong with them goes into `findings`.
+fn place_lines<'f>(
     faces: &'f Faces,
     face: &'f Face,
     text: &Text,
     findings: &mut Findings,
-) -> Vec<Row<'f>> {
+) -> Vec<PlacedLine<'f>> {
     let mut remarks = remarks::Remarks::new(faces, face, text);
-    let mut rows = Vec::with_capacity(text.lines.len());
+    let mut lines = Vec::with_capacity(text.lines.len());
     for typed in &text.lines {
-        let covered = coverage::cover(faces, face, typed);
-        let row = if line::is_mixed(typed) && covered.missing.is_empty() {
+        let coverage = coverage::cover(faces, face, typed);
+        let line = if line::is_mixed(typed) && coverage.missing.is_empty() {
             remarks.mixed(typed);
-            Row::default()
+            PlacedLine::default()
         } else {
-            line::line(&covered, line::habits(text), text.tracking)
+            line::place(&coverage, line::shaping_options(text), text.tracking)
         };
-        remarks.line(&covered, &row);
-        rows.push(row);
+        remarks.line(&coverage, &line);
+        lines.push(line);
     }
     remarks.report(findings);
-    rows
+    lines
 }
 
 /// Where a line's base line begins, in cap heights from the block's origin.
-fn origin(rows: &[Row<'_>], at: usize, text: &Text) -> Vec2 {
-    let width = rows.get(at).map_or(0.0, |row| row.width);
+fn origin(lines: &[PlacedLine<'_>], at: usize, text: &Text) -> Vec2 {
+    let width = lines.get(at).map_or(0.0, |line| line.width);
     let x = match text.align {
         Align::Left => 0.0,
         Align::Centre => -width / 2.0,
         Align::Right => -width,
     };
-    let height = 1.0 + below(rows.len().saturating_sub(1), text);
+    let height = 1.0 + below(lines.len().saturating_sub(1), text);
     Vec2::new(x, 1.0 + below(at, text) - height / 2.0)
 }
 
@@ -137,9 +137,9 @@ fn below(line: usize, text: &Text) -> f64 {
 }
 
 /// Bounds of all ink, in cap heights from the block's origin.
-fn ink(rows: &[Row<'_>], text: &Text) -> Rect {
-    let bounds = rows.iter().enumerate();
-    let bounds = bounds.filter_map(|(at, row)| line::ink(row, origin(rows, at, text)));
+fn ink(lines: &[PlacedLine<'_>], text: &Text) -> Rect {
+    let bounds = lines.iter().enumerate();
+    let bounds = bounds.filter_map(|(at, line)| line::ink(line, origin(lines, at, text)));
     bounds.reduce(|all, one| all.union(one)).unwrap_or_default()
 }
 
@@ -147,7 +147,7 @@ fn ink(rows: &[Row<'_>], text: &Text) -> Rect {
 fn cap_height(face: &Face, text: &Text, ink: Rect) -> f64 {
     match text.size {
         TextSize::CapHeight(mm) => mm,
-        TextSize::Em(mm) => mm * line::cap_of_em(face),
+        TextSize::Em(mm) => mm * face.measures().cap_height,
         TextSize::FillBox(room) if ink.width() > 0.0 && ink.height() > 0.0 => {
             (room.width / ink.width()).min(room.height / ink.height())
         }
@@ -158,26 +158,27 @@ fn cap_height(face: &Face, text: &Text, ink: Rect) -> f64 {
 fn build(
     face: &Face,
     text: &Text,
-    rows: &[Row<'_>],
-    (cap, findings): (f64, &mut Findings),
+    placed: &[PlacedLine<'_>],
+    cap: f64,
+    findings: &mut Findings,
 ) -> Block {
-    let (mut pieces, mut straight) = (Pieces::default(), Pieces::default());
-    let mut lines = Vec::with_capacity(rows.len());
-    for (at, (row, typed)) in rows.iter().zip(&text.lines).enumerate() {
-        let start = origin(rows, at, text) * cap;
-        let ends = (start.x, start.x + row.width * cap);
+    let (mut letters, mut straight) = (MergedLetters::default(), MergedLetters::default());
+    let mut lines = Vec::with_capacity(placed.len());
+    for (at, (line, typed)) in placed.iter().zip(&text.lines).enumerate() {
+        let start = origin(placed, at, text) * cap;
+        let ends = (start.x, start.x + line.width * cap);
         let curve = text.arc.map(|arc| arc::Curve::of(arc, below(at, text) * cap));
-        for letter in &row.letters {
+        for letter in &line.letters {
             let level = letter.place(cap, start);
             let mut place = level;
             if let Some(curve) = curve {
                 straight.add_at(letter.glyph(), level);
                 place = curve.bend(start + Vec2::new(letter.middle() * cap, 0.0)) * level;
             }
-            pieces.add_at(letter.glyph(), place);
+            letters.add_at(letter.glyph(), place);
         }
         if let Some(curve) = curve {
-            curve.check(text, (ends.1 - ends.0, cap), findings);
+            curve.check(text, ends.1 - ends.0, cap, findings);
             lines.push(curve.line(typed, ends, cap));
         } else {
             let area = Rect::new(ends.0, start.y - cap, ends.1, start.y);
@@ -185,23 +186,23 @@ fn build(
         }
     }
     if text.arc.is_some() {
-        arc::crowded(text, (straight.apart.len(), pieces.apart.len()), findings);
+        arc::check_crowding(text, straight.apart.len(), letters.apart.len(), findings);
     }
     let small = text.lines.iter().flat_map(|line| line.chars()).any(char::is_lowercase);
     let measures = face.measures();
     let stem = if small { measures.stem_all } else { measures.stem_capitals };
-    let outline = pieces.together();
+    let outline = letters.together();
     let on_arc = text.arc.is_some();
     Block { outline, lines, cap_height_mm: cap, thinnest_stem_mm: stem * cap, on_arc }
 }
 
-/// Letters that do not touch, with their bounds.
+/// Letters with their bounds, those that touch merged into one.
 #[derive(Default)]
-struct Pieces {
+struct MergedLetters {
     apart: Vec<(Rect, Outline)>,
 }
 
-impl Pieces {
+impl MergedLetters {
     /// Adds a letter in its place.
     fn add_at(&mut self, glyph: &Glyph, place: Affine) {
         self.add(place.transform_rect_bbox(glyph.bounds), glyph.outline.placed(place));

@@ -1,8 +1,8 @@
-//! What is to be said about the letters of a text: missing, borrowed from another face, easily confused.
+//! Findings about the letters of a text: missing, borrowed from another face, easily confused.
 
 use super::{
-    coverage::{Covered, Source, is_of_word},
-    line::Row,
+    coverage::{Coverage, FaceSource, is_of_word},
+    line::PlacedLine,
 };
 use crate::{
     finding::{Finding, Findings},
@@ -44,22 +44,22 @@ impl<'a> Remarks<'a> {
     }
 
     /// Notes what is missing from a line and what it borrows.
-    pub(super) fn line(&mut self, covered: &Covered<'_>, row: &Row<'_>) {
-        for letter in covered.missing.iter().chain(&row.hollow) {
+    pub(super) fn line(&mut self, coverage: &Coverage<'_>, placed: &PlacedLine<'_>) {
+        for letter in coverage.missing.iter().chain(&placed.hollow) {
             once(&mut self.missing, *letter);
         }
-        if covered.runs.iter().all(|run| run.source == Source::Asked) {
+        if coverage.runs.iter().all(|run| run.source == FaceSource::Asked) {
             return;
         }
-        let letters: Vec<(char, Source)> = covered
+        let letters: Vec<(char, FaceSource)> = coverage
             .runs
             .iter()
             .flat_map(|run| run.text.chars().map(move |letter| (letter, run.source)))
             .collect();
         for word in letters.chunk_by(|a, b| is_of_word(a.0) == is_of_word(b.0)) {
-            let own = word.iter().any(|(_, source)| *source == Source::Asked);
+            let own = word.iter().any(|(_, source)| *source == FaceSource::Asked);
             for (letter, source) in word {
-                if *source == Source::Asked || letter.is_whitespace() {
+                if *source == FaceSource::Asked || letter.is_whitespace() {
                     continue;
                 }
                 let list = match (is_of_word(*letter), own) {
@@ -72,44 +72,43 @@ impl<'a> Remarks<'a> {
         }
     }
 
-    /// Puts it all into words.
+    /// Reports all that was noted.
     pub(super) fn report(self, findings: &mut Findings) {
-        let words = words(self.text);
-        let face = self.face.name();
+        let (words, face, place) = (quoted(self.text), self.face.name(), self.text.place);
+        let mut report =
+            |finding: Finding, help: String| findings.push(finding.at(place).help(help));
         if !self.missing.is_empty() {
-            let signs = named(&self.missing);
-            let message = format!("{words}: the face {face} has no {signs}");
-            let finding =
-                Finding::error("missing-glyph", message).help(self.who_has(&self.missing));
-            findings.push(finding.at(self.text.place));
+            let message = format!("{words}: the face {face} has no {}", named(&self.missing));
+            report(Finding::error("missing-glyph", message), self.who_has(&self.missing));
         }
         for line in &self.mixed {
             let message = format!(
                 "\"{line}\" mixes letters that run right to left with letters or figures that do not"
             );
-            let finding = Finding::error("mixed-direction", message);
-            findings
-                .push(finding.at(self.text.place).help("put each direction on a line of its own"));
+            let help = "put each direction on a line of its own".to_owned();
+            report(Finding::error("mixed-direction", message), help);
         }
+        let borrowed = |signs: &[char]| {
+            format!("{words}: {}: taken from another face, as {face} lacks it", named(signs))
+        };
         if !self.among.is_empty() {
-            let signs = named(&self.among);
-            let message = format!("{words}: {signs}: taken from another face, as {face} lacks it");
-            let finding = Finding::warning("fallback-letter", message);
-            findings.push(finding.at(self.text.place).help(self.who_has(&self.among)));
+            let finding = Finding::warning("fallback-letter", borrowed(&self.among));
+            report(finding, self.who_has(&self.among));
         }
         if !self.words.is_empty() {
             let message =
                 format!("{words}: words that {face} has no letters for are in another face");
-            let finding = Finding::note("fallback-word", message);
-            findings.push(finding.at(self.text.place).help(self.who_has(&self.words)));
+            report(Finding::note("fallback-word", message), self.who_has(&self.words));
         }
         if !self.signs.is_empty() {
-            let signs = named(&self.signs);
-            let message = format!("{words}: {signs}: taken from another face, as {face} lacks it");
-            let finding = Finding::note("fallback-symbol", message);
-            findings.push(finding.at(self.text.place).help("look at its weight in the proof"));
+            let finding = Finding::note("fallback-symbol", borrowed(&self.signs));
+            report(finding, "look at its weight in the proof".to_owned());
         }
-        self.confusable(findings);
+        for (a, b) in self.confusable() {
+            let message = format!("{words}: {a} and {b} look alike in the face {face}");
+            let help = "use a face that tells them apart, such as wire or label".to_owned();
+            report(Finding::warning("confusable-letters", message), help);
+        }
     }
 
     /// Which bundled faces have all these characters.
@@ -126,30 +125,23 @@ impl<'a> Remarks<'a> {
         }
     }
 
-    /// Letters and figures that look alike, in a text that mixes them.
-    fn confusable(&self, findings: &mut Findings) {
+    /// The pairs of letters and figures that look alike, in a text that mixes letters and figures.
+    fn confusable(&self) -> Vec<(char, char)> {
         let letters = || self.text.lines.iter().flat_map(|line| line.chars());
         if self.face.alike().is_empty()
             || !letters().any(|letter| letter.is_ascii_digit())
             || !letters().any(char::is_alphabetic)
         {
-            return;
+            return Vec::new();
         }
-        let both =
-            |(a, b): &&(char, char)| letters().any(|l| l == *a) && letters().any(|l| l == *b);
-        for (a, b) in self.face.alike().iter().filter(both) {
-            let (words, face) = (words(self.text), self.face.name());
-            let message = format!("{words}: {a} and {b} look alike in the face {face}");
-            let help = "use a face that tells them apart, such as wire or label";
-            findings.push(
-                Finding::warning("confusable-letters", message).at(self.text.place).help(help),
-            );
-        }
+        let has = |wanted: char| letters().any(|letter| letter == wanted);
+        let pairs = self.face.alike().iter().copied();
+        pairs.filter(|(a, b)| has(*a) && has(*b)).collect()
     }
 }
 
 /// The text as messages quote it.
-pub(super) fn words(text: &Text) -> String {
+pub(super) fn quoted(text: &Text) -> String {
     format!("\"{}\"", text.lines.join(" / "))
 }
 

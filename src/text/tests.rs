@@ -6,6 +6,7 @@ use crate::{
     spec::{Arc, Paint, Reads},
 };
 use kurbo::{Affine, Point, Shape as _, Size};
+use resvg::tiny_skia;
 
 const ROLES: [&str; 8] =
     ["label", "label-reversed", "wire", "condensed", "wide", "stencil", "engraved", "plate"];
@@ -31,6 +32,11 @@ fn caps(font: &str, line: &str) -> Text {
     text(font, &[line], TextSize::CapHeight(3.5))
 }
 
+/// Sets a text whatever is found.
+fn block(text: &Text) -> Block {
+    set(&Faces::bundled(), text, &mut Findings::default())
+}
+
 /// Sets a text that must come out without findings worse than a note.
 fn quietly(text: &Text) -> Block {
     let mut findings = Findings::default();
@@ -40,13 +46,14 @@ fn quietly(text: &Text) -> Block {
     block
 }
 
+/// What is found when a text is set, all of it at the text's place.
 fn found(text: &Text) -> Vec<(Severity, &'static str, String, String)> {
     let mut findings = Findings::default();
     let _ = set(&Faces::bundled(), text, &mut findings);
     let place = Some(text.place);
     assert!(findings.list().iter().all(|finding| finding.place == place));
-    let told = findings.list().iter();
-    told.map(|it| (it.severity, it.code, it.message.clone(), it.help.clone())).collect()
+    let found = findings.list().iter();
+    found.map(|it| (it.severity, it.code, it.message.clone(), it.help.clone())).collect()
 }
 
 #[test]
@@ -91,10 +98,9 @@ fn a_letter_typed_two_ways_looks_the_same() {
         [("\u{B5}", "\u{3BC}"), ("\u{2126}", "\u{3A9}"), ("\u{212B}", "\u{C5}"), ("É", "E\u{301}")]
     {
         for role in ROLES {
-            let outline =
-                |line| set(&Faces::bundled(), &caps(role, line), &mut Findings::default());
-            assert_eq!(outline(one).outline, outline(other).outline, "{role} {one}");
-            assert!(!outline(one).outline.is_empty(), "{role} {one}");
+            let outline = |line| block(&caps(role, line)).outline;
+            assert_eq!(outline(one), outline(other), "{role} {one}");
+            assert!(!outline(one).is_empty(), "{role} {one}");
         }
     }
 }
@@ -103,8 +109,7 @@ fn a_letter_typed_two_ways_looks_the_same() {
 fn a_micro_sign_is_never_dropped() {
     // The wide and plate faces draw nothing for a missing glyph, so "15µA" would print as "15 A".
     for role in ROLES {
-        let block = |line| set(&Faces::bundled(), &caps(role, line), &mut Findings::default());
-        let (with, without) = (block("15µA"), block("15A"));
+        let (with, without) = (block(&caps(role, "15µA")), block(&caps(role, "15A")));
         assert!(with.area().width() > without.area().width() + 1.0, "{role}");
         assert!(with.outline.area() > without.outline.area() + 0.5, "{role}");
     }
@@ -135,9 +140,9 @@ fn sets_the_words_of_many_languages() {
 fn refuses_letters_no_face_has_by_name() {
     for (line, sign) in [("ميناء", "U+0645"), ("नौका", "U+0928"), ("港", "港 (U+6E2F)")]
     {
-        let told = found(&caps("label", line));
-        assert_eq!(told.len(), 1, "{told:?}");
-        let (severity, code, message, help) = &told[0];
+        let reports = found(&caps("label", line));
+        assert_eq!(reports.len(), 1, "{reports:?}");
+        let (severity, code, message, help) = &reports[0];
         assert_eq!((*severity, *code), (Severity::Error, "missing-glyph"));
         assert!(message.contains(line) && message.contains(sign), "{message}");
         assert!(message.contains("the face label has no"), "{message}");
@@ -146,16 +151,16 @@ fn refuses_letters_no_face_has_by_name() {
 }
 
 #[test]
-fn tells_where_a_letter_is_borrowed() {
-    let told = found(&caps("wide", "kλ 15"));
-    let (severity, code, message, _) = &told[0];
-    assert_eq!((*severity, *code), (Severity::Warning, "fallback-letter"), "{told:?}");
+fn reports_where_a_letter_is_borrowed() {
+    let reports = found(&caps("wide", "kλ 15"));
+    let (severity, code, message, _) = &reports[0];
+    assert_eq!((*severity, *code), (Severity::Warning, "fallback-letter"), "{reports:?}");
     assert!(message.contains("λ (U+03BB)"), "{message}");
-    let told = found(&caps("label", "GO ⏻"));
-    assert_eq!((told[0].0, told[0].1), (Severity::Note, "fallback-symbol"));
-    let told = found(&caps("label", "Порт 3"));
-    assert_eq!((told[0].0, told[0].1), (Severity::Note, "fallback-word"));
-    assert_eq!(told.len(), 1);
+    let reports = found(&caps("label", "GO ⏻"));
+    assert_eq!((reports[0].0, reports[0].1), (Severity::Note, "fallback-symbol"));
+    let reports = found(&caps("label", "Порт 3"));
+    assert_eq!((reports[0].0, reports[0].1), (Severity::Note, "fallback-word"));
+    assert_eq!(reports.len(), 1);
 }
 
 #[test]
@@ -168,18 +173,17 @@ fn borrowed_letters_are_as_tall_as_the_others() {
 #[test]
 fn warns_where_letters_and_figures_look_alike() {
     // The manifest gives engraved 0/O 0.04 and label 0.42.
-    let told = found(&caps("engraved", "KO10"));
-    assert_eq!(told.len(), 1, "{told:?}");
-    assert_eq!((told[0].0, told[0].1), (Severity::Warning, "confusable-letters"));
-    assert!(told[0].2.contains("0 and O"), "{}", told[0].2);
+    let reports = found(&caps("engraved", "KO10"));
+    assert_eq!(reports.len(), 1, "{reports:?}");
+    assert_eq!((reports[0].0, reports[0].1), (Severity::Warning, "confusable-letters"));
+    assert!(reports[0].2.contains("0 and O"), "{}", reports[0].2);
     assert_eq!(found(&caps("engraved", "KO")), []);
     assert_eq!(found(&caps("label", "KO10")), []);
 }
 
 #[test]
 fn directions_are_never_mixed_in_one_line() {
-    // An own face that has Hebrew letters is imitated: the label face with U+05D0 in place of Ω would need a
-    // new cmap, so only the rule is tested here.
+    // No face at hand has Hebrew letters, so only the rule is tested here.
     assert!(line::is_mixed("אב AB"));
     assert!(line::is_mixed("אב 12"));
     assert!(!line::is_mixed("אב!"));
@@ -187,7 +191,7 @@ fn directions_are_never_mixed_in_one_line() {
 }
 
 #[test]
-fn text_too_wide_is_told_and_never_shrunk() {
+fn text_too_wide_is_reported_and_never_shrunk() {
     let mut asked = caps("wide", "HARBOUR LIGHTS");
     let free = quietly(&asked);
     let needed = free.outline.bounds().width();
@@ -267,9 +271,7 @@ fn outer_blanks_count_and_the_last_tracking_does_not() {
     // Centred with its blanks: half of one further right.
     let moved = blanks.outline.bounds().x0 - plain.outline.bounds().x0;
     assert!((moved - blank / 2.0).abs() < 1e-6, "{moved} {blank}");
-    let mut tracked = caps("label", "GO");
-    tracked.tracking = 0.2;
-    let tracked = quietly(&tracked);
+    let tracked = quietly(&Text { tracking: 0.2, ..caps("label", "GO") });
     // One gap between two letters: 0.2 x 3.5 mm.
     let wider = tracked.area().width() - plain.area().width();
     assert!((wider - 0.7).abs() < 1e-9, "{wider}");
@@ -277,55 +279,34 @@ fn outer_blanks_count_and_the_last_tracking_does_not() {
 
 #[test]
 fn tabular_figures_are_of_one_width() {
-    let width = |line: &str| {
-        let mut asked = caps("label", line);
-        asked.tabular = true;
-        quietly(&asked).area().width()
-    };
+    let width = |line: &str| quietly(&Text { tabular: true, ..caps("label", line) }).area().width();
     assert!((width("111") - width("888")).abs() < 1e-6);
     assert!((quietly(&caps("label", "111")).area().width() - width("888")).abs() > 0.1);
 }
 
-/// A raster of 40 dots to the mm, painted by a general-purpose renderer (tiny-skia), non-zero rule.
-#[allow(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "the renderer takes f32 and whole dots; a few thousand of them"
-)]
+/// A raster of 40 dots to the mm, painted by a general-purpose renderer (resvg), non-zero rule.
 fn painted_mm2(block: &Block) -> f64 {
-    let scale = 40.0;
+    const SCALE: f64 = 40.0;
     let ink = block.outline.bounds().inflate(0.5, 0.5);
-    let to_dots = Affine::scale(scale) * Affine::translate(-ink.origin().to_vec2());
-    let path = to_dots * block.outline.path();
-    let mut builder = resvg::tiny_skia::PathBuilder::new();
-    let f = |value: f64| value as f32;
-    for element in path.elements() {
-        match *element {
-            kurbo::PathEl::MoveTo(a) => builder.move_to(f(a.x), f(a.y)),
-            kurbo::PathEl::LineTo(a) => builder.line_to(f(a.x), f(a.y)),
-            kurbo::PathEl::QuadTo(a, b) => builder.quad_to(f(a.x), f(a.y), f(b.x), f(b.y)),
-            kurbo::PathEl::CurveTo(a, b, c) => {
-                builder.cubic_to(f(a.x), f(a.y), f(b.x), f(b.y), f(c.x), f(c.y));
-            }
-            kurbo::PathEl::ClosePath => builder.close(),
-        }
-    }
-    let path = builder.finish().expect("a path");
-    let (width, height) = ((ink.width() * scale) as u32 + 1, (ink.height() * scale) as u32 + 1);
-    let mut dots = resvg::tiny_skia::Pixmap::new(width, height).expect("a raster");
-    let mut paint = resvg::tiny_skia::Paint::default();
-    paint.set_color_rgba8(0, 0, 0, 255);
-    let rule = resvg::tiny_skia::FillRule::Winding;
-    dots.fill_path(&path, &paint, rule, resvg::tiny_skia::Transform::identity(), None);
+    let to_dots = Affine::scale(SCALE) * Affine::translate(-ink.origin().to_vec2());
+    let path = (to_dots * block.outline.path()).to_svg();
+    let (width, height) = ((ink.width() * SCALE).ceil(), (ink.height() * SCALE).ceil());
+    let svg = format!(
+        "<svg xmlns='http://www.w3.org/2000/svg' width='{width}' height='{height}'><path d='{path}'/></svg>"
+    );
+    let tree = usvg::Tree::from_str(&svg, &usvg::Options::default()).expect("a drawing");
+    let size = tree.size().to_int_size();
+    let mut dots = tiny_skia::Pixmap::new(size.width(), size.height()).expect("a raster");
+    resvg::render(&tree, tiny_skia::Transform::identity(), &mut dots.as_mut());
     let full: f64 = dots.pixels().iter().map(|dot| f64::from(dot.alpha()) / 255.0).sum();
-    full / (scale * scale)
+    full / (SCALE * SCALE)
 }
 
 #[test]
 fn the_area_of_set_text_is_what_a_renderer_paints() {
     for role in ROLES {
         for line in ["HARBOUR 3080", "Größe Ångström", "AVAWA fi fj Éœ"] {
-            let block = set(&Faces::bundled(), &caps(role, line), &mut Findings::default());
+            let block = block(&caps(role, line));
             let (area, painted) = (block.outline.area(), painted_mm2(&block));
             assert!((area - painted).abs() < 0.005 * painted, "{role} {line} {area} {painted}");
         }
@@ -338,9 +319,7 @@ fn no_point_is_covered_twice_or_wound_the_wrong_way() {
     for (role, line, tracking) in
         [("condensed", "rnAVftÅ", -0.1), ("stencil", "KWåLTÉ", 0.0), ("label", "ŔĄŐ%@&8", -0.15)]
     {
-        let mut asked = caps(role, line);
-        asked.tracking = tracking;
-        let block = set(&Faces::bundled(), &asked, &mut Findings::default());
+        let block = block(&Text { tracking, ..caps(role, line) });
         let (bounds, path) = (block.outline.bounds(), block.outline.path());
         let mut inside = 0;
         for at in 0..90_000_u32 {
@@ -374,9 +353,8 @@ fn a_very_wide_arc_is_a_straight_line_the_right_way_up() {
     // A circle of 5 m rises by 10² / (2 · 5000) = 0.01 mm over half of a word of 20 mm (sagitta).
     let straight = quietly(&caps("label", "RUDDER 4L"));
     for (reads, centre, foot) in [(Reads::Outward, 0.0, -5000.0), (Reads::Inward, 180.0, 5000.0)] {
-        let mut asked = caps("label", "RUDDER 4L");
-        asked.arc = Some(Arc { radius: 5000.0, centre, reads });
-        let bent = quietly(&asked);
+        let arc = Some(Arc { radius: 5000.0, centre, reads });
+        let bent = quietly(&Text { arc, ..caps("label", "RUDDER 4L") });
         let level = straight.outline.placed(Affine::translate((0.0, foot - 3.5 / 2.0)));
         let apart = bent.outline.minus(&level).area() + level.minus(&bent.outline).area();
         assert!(apart < 0.05 * straight.outline.area(), "{reads:?}: {apart}");
@@ -387,11 +365,10 @@ fn a_very_wide_arc_is_a_straight_line_the_right_way_up() {
 
 #[test]
 fn letters_on_an_arc_are_turned_and_not_bent() {
-    let mut asked = caps("label", "HHH");
-    asked.tracking = 2.0;
+    let asked = Text { tracking: 2.0, ..caps("label", "HHH") };
     let area = quietly(&asked).outline.area();
-    asked.arc = Some(Arc { radius: 12.0, centre: 90.0, reads: Reads::Outward });
-    let bent = quietly(&asked);
+    let arc = Some(Arc { radius: 12.0, centre: 90.0, reads: Reads::Outward });
+    let bent = quietly(&Text { arc, ..asked });
     assert!((bent.outline.area() - area).abs() < 1e-6);
     // The middle H lies on its side: its feet at 12 mm to the right, its head 3.5 mm further.
     let middle =
@@ -401,8 +378,7 @@ fn letters_on_an_arc_are_turned_and_not_bent() {
 }
 
 #[test]
-fn crowded_letters_on_an_arc_are_told() {
-    let mut asked = caps("label", "HHHHHHHHHH");
-    asked.arc = Some(Arc { radius: 7.0, centre: 180.0, reads: Reads::Inward });
-    assert_eq!(found(&asked)[0].1, "letters-touch");
+fn crowded_letters_on_an_arc_are_reported() {
+    let arc = Some(Arc { radius: 7.0, centre: 180.0, reads: Reads::Inward });
+    assert_eq!(found(&Text { arc, ..caps("label", "HHHHHHHHHH") })[0].1, "letters-touch");
 }

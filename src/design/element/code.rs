@@ -43,8 +43,8 @@ pub(super) fn draw(asked: &Code, context: &mut DrawContext<'_>) -> PartDrawing {
     if let Some(finding) = too_large(asked, area.size()) {
         context.findings.push(finding);
     }
-    let field = (drawn.columns, drawn.rows);
-    let outline = shape::cells(field, drawn.module, |column, row| modules.dark(column, row));
+    let dark = |column, row| modules.dark(column, row);
+    let outline = shape::cells(drawn.columns, drawn.rows, drawn.module, dark);
     let shape = PaintedShape {
         code: Some(drawn),
         ..PaintedShape::plain(outline, asked.paint, Role::Code, asked.place)

@@ -1,94 +1,85 @@
-//! The finishing pass over printpdf's document: what it cannot say, or says from clock and chance.
+//! Fixes what printpdf cannot express; removes dates and random identifiers.
 //!
-//! | of printpdf's | becomes |
+//! | printpdf writes | it becomes |
 //! |---|---|
 //! | boxes of [0 0 width height] but no bleed box | all boxes the paper |
 //! | every form among every page's resources | each page's own, and one list of shared designs |
 //! | layers all shown, with a dictionary about another program | cut off at first and never printed |
 //! | dates, empty strings, PDF/X claims | title, subject, producer |
-//! | identifiers by chance | a hash of the content |
-//! | version 1.3, loose content | 1.6 (layers' usage needs 1.5), deflated |
+//! | random identifiers | a hash of the content |
+//! | version 1.3, content not packed | 1.6 (layers' usage needs 1.5), deflated |
 //!
-//! Objects it wrote and nobody needs are given other work, so that the table of objects has no gaps.
+//! Two objects that printpdf writes and nothing needs are reused, so that no number in the table of objects is
+//! left empty.
 
-use super::assemble::{CUT, LAYERS};
-use super::forms::{Drawing, Form, Layout, Packing, WHITE_SPACE, WHITE_STATE};
-use super::words::{self, Alphabet};
-use super::{Error, POINTS_PER_MM, saying};
-use crate::output::{About, Page};
+use super::forms::{FormId, Forms, Packing, PagePart, WHITE_SPACE, WHITE_STATE};
+use super::{Composition, Error, POINTS_PER_MM, metadata, words};
+use crate::output::About;
 use kurbo::Size;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, StringFormat, dictionary};
 use std::collections::BTreeMap;
 
-/// What the pass needs to know besides the document.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Finish<'a> {
-    pub(super) about: &'a About,
-    pub(super) pages: &'a [Page<'a>],
-    pub(super) layout: &'a Layout,
-    pub(super) alphabet: &'a Alphabet,
-    pub(super) id: [u8; 16],
-}
-
 /// The resource dictionaries that all pages of printpdf's document share.
 #[derive(Clone, Copy)]
-struct Shared {
+struct SharedResources {
     fonts: ObjectId,
     forms: ObjectId,
     states: ObjectId,
     shadings: ObjectId,
 }
 
-/// Puts the document right and fills its forms.
+/// Corrects the document and fills its forms.
 ///
 /// # Errors
 /// [`Error::Structure`] when the document lacks what printpdf writes, [`Error::Write`] when packing fails.
 pub(super) fn finish(
     mut document: Document,
-    drawings: BTreeMap<Form, Drawing>,
-    with: &Finish<'_>,
+    composition: &Composition<'_>,
+    forms: Forms,
+    identifier: [u8; 16],
 ) -> Result<Document, Error> {
     "1.6".clone_into(&mut document.version);
     let ids: Vec<ObjectId> = document.page_iter().collect();
     let shared = shared_resources(&document, ids.first().copied().unwrap_or_default())?;
-    let forms = document.get_dictionary(shared.forms)?.clone();
-    for (form, drawing) in drawings {
-        let id = forms.get(form.to_string().as_bytes())?.as_reference()?;
-        document.get_object_mut(id)?.as_stream_mut()?.set_content(drawing.packed);
+    let written = document.get_dictionary(shared.forms)?.clone();
+    for (form, content) in forms {
+        let id = written.get(form.to_string().as_bytes())?.as_reference()?;
+        document.get_object_mut(id)?.as_stream_mut()?.set_content(content.packed);
     }
-    let fonts = words::add_fonts(&mut document, with.alphabet)?;
+    let fonts = words::add_fonts(&mut document, &composition.alphabet)?;
     document.set_object(shared.fonts, fonts);
     // One list for all pages: of a list's letters, each page uses nearly all.
-    let designs = document.add_object(only(&forms, with.layout.shared()));
+    let designs = document.add_object(only(&written, composition.shared.forms()));
     let mut packing = Packing::new();
-    for (number, (id, page)) in ids.iter().zip(with.pages).enumerate() {
-        let of_page = [Form::Ink, Form::White, Form::Marks, Form::Cut, Form::Words];
-        let of_page = of_page.map(|form| form(number));
-        put_right_resources(&mut document, *id, only(&forms, of_page), shared.fonts)?;
-        put_right_page(&mut document, *id, page.size, &mut packing)?;
-        let words = dictionary! { "Font" => shared.fonts };
-        let uses = [
-            (Form::Ink(number), dictionary! { "XObject" => designs }),
-            (Form::White(number), white()),
-            (Form::Words(number), words),
-        ];
-        for (form, uses) in uses {
-            if let Ok(Object::Reference(id)) = forms.get(form.to_string().as_bytes()) {
+    for (number, (id, page)) in ids.iter().zip(composition.pages).enumerate() {
+        let of_page = PagePart::ALL.map(|part| FormId::OfPage(part, number));
+        correct_resources(&mut document, *id, only(&written, of_page), shared.fonts)?;
+        correct_page(&mut document, *id, page.size, &mut packing)?;
+        for (part, uses) in [
+            (PagePart::Ink, dictionary! { "XObject" => designs }),
+            (PagePart::White, white()),
+            (PagePart::Words, dictionary! { "Font" => shared.fonts }),
+        ] {
+            let name = FormId::OfPage(part, number).to_string();
+            if let Ok(Object::Reference(id)) = written.get(name.as_bytes()) {
                 document.get_object_mut(*id)?.as_stream_mut()?.dict.set("Resources", uses);
             }
         }
     }
-    put_right_layers(&mut document)?;
-    put_right_catalog(&mut document, with.about, shared)?;
-    say_what_it_is(&mut document, with)?;
+    correct_layers(&mut document)?;
+    correct_catalog(&mut document, composition.about, shared)?;
+    let information = document.trailer.get(b"Info")?.as_reference()?;
+    document.set_object(information, metadata::information(composition.about));
+    let id = Object::String(identifier.to_vec(), StringFormat::Hexadecimal);
+    document.trailer.set("ID", vec![id.clone(), id]);
     Ok(document)
 }
 
-fn shared_resources(document: &Document, page: ObjectId) -> Result<Shared, Error> {
+fn shared_resources(document: &Document, page: ObjectId) -> Result<SharedResources, Error> {
     let resources = document.get_dictionary(page)?.get(b"Resources")?.as_reference()?;
     let resources = document.get_dictionary(resources)?;
     let of = |kind: &[u8]| resources.get(kind).and_then(Object::as_reference);
-    Ok(Shared {
+    Ok(SharedResources {
         fonts: of(b"Font")?,
         forms: of(b"XObject")?,
         states: of(b"ExtGState")?,
@@ -117,19 +108,16 @@ fn white() -> Dictionary {
     }
 }
 
-/// Those of these forms that there are.
-fn only(forms: &Dictionary, wanted: impl IntoIterator<Item = Form>) -> Dictionary {
-    let mut own = Dictionary::new();
-    for name in wanted.into_iter().map(|form| form.to_string()) {
-        if let Ok(form) = forms.get(name.as_bytes()) {
-            own.set(name, form.clone());
-        }
-    }
-    own
+/// Those of the wanted forms that there are.
+fn only(forms: &Dictionary, wanted: impl IntoIterator<Item = FormId>) -> Dictionary {
+    let names = wanted.into_iter().map(|form| form.to_string());
+    let found =
+        names.filter_map(|name| Some((name.clone(), forms.get(name.as_bytes()).ok()?.clone())));
+    found.collect()
 }
 
-/// Leaves a page the forms it places, and nothing it does not use.
-fn put_right_resources(
+/// Lists only the forms a page places among its resources, and nothing it does not use.
+fn correct_resources(
     document: &mut Document,
     page: ObjectId,
     own: Dictionary,
@@ -138,9 +126,8 @@ fn put_right_resources(
     let resources = document.get_dictionary(page)?.get(b"Resources")?.as_reference()?;
     let has_fonts = !document.get_dictionary(fonts)?.is_empty();
     let resources = document.get_object_mut(resources)?.as_dict_mut()?;
-    for unused in ["ExtGState", "Shading"] {
-        resources.remove(unused.as_bytes());
-    }
+    resources.remove(b"ExtGState");
+    resources.remove(b"Shading");
     if !has_fonts {
         resources.remove(b"Font");
     }
@@ -149,7 +136,7 @@ fn put_right_resources(
 }
 
 /// Boxes and content.
-fn put_right_page(
+fn correct_page(
     document: &mut Document,
     id: ObjectId,
     size: Size,
@@ -172,15 +159,15 @@ fn put_right_page(
 }
 
 /// Layers in reading order; the cut lines off, also when a reader prints or exports.
-fn put_right_layers(document: &mut Document) -> Result<(), Error> {
+fn correct_layers(document: &mut Document) -> Result<(), Error> {
     let layers = document.catalog()?.get(b"OCProperties")?.as_dict()?.get(b"OCGs")?.as_array()?;
     let layers = layers.iter().map(Object::as_reference).collect::<Result<Vec<_>, _>>()?;
     let mut named = BTreeMap::new();
     for id in layers {
         let layer = document.get_dictionary(id)?;
-        let name = layer.get(b"Name")?.as_str()?.to_vec();
+        let name = String::from_utf8_lossy(layer.get(b"Name")?.as_str()?).into_owned();
         let usage = layer.get(b"Usage")?.as_reference()?;
-        let state = if name == CUT.as_bytes() { "OFF" } else { "ON" };
+        let state = if Some(name.as_str()) == PagePart::Cut.layer() { "OFF" } else { "ON" };
         document.set_object(
             usage,
             dictionary! {
@@ -191,9 +178,9 @@ fn put_right_layers(document: &mut Document) -> Result<(), Error> {
         );
         named.insert(name, Object::Reference(id));
     }
-    let order: Vec<Object> =
-        LAYERS.iter().filter_map(|name| named.get(name.as_bytes()).cloned()).collect();
-    let off: Vec<Object> = named.get(CUT.as_bytes()).cloned().into_iter().collect();
+    let of = |part: PagePart| part.layer().and_then(|name| named.get(name)).cloned();
+    let order: Vec<Object> = PagePart::ALL.into_iter().filter_map(of).collect();
+    let off: Vec<Object> = of(PagePart::Cut).into_iter().collect();
     let printing = dictionary! {
         "Event" => "Print",
         "Category" => vec!["Print".into()],
@@ -211,10 +198,14 @@ fn put_right_layers(document: &mut Document) -> Result<(), Error> {
     Ok(())
 }
 
-/// How to show and print: true size above all. Two objects left over find work here.
-fn put_right_catalog(document: &mut Document, about: &About, spare: Shared) -> Result<(), Error> {
+/// How to show and print: true size above all. Two objects that are not needed any more are reused for this.
+fn correct_catalog(
+    document: &mut Document,
+    about: &About,
+    unused: SharedResources,
+) -> Result<(), Error> {
     document.set_object(
-        spare.states,
+        unused.states,
         dictionary! {
             "PrintScaling" => "None",
             "PickTrayByPDFSize" => true,
@@ -222,19 +213,10 @@ fn put_right_catalog(document: &mut Document, about: &About, spare: Shared) -> R
         },
     );
     let kind = dictionary! { "Type" => "Metadata", "Subtype" => "XML" };
-    document.set_object(spare.shadings, Stream::new(kind, saying::xmp(about).into_bytes()));
+    document.set_object(unused.shadings, Stream::new(kind, metadata::xmp(about).into_bytes()));
     let catalog = document.catalog_mut()?;
-    catalog.set("ViewerPreferences", spare.states);
-    catalog.set("Metadata", spare.shadings);
+    catalog.set("ViewerPreferences", unused.states);
+    catalog.set("Metadata", unused.shadings);
     catalog.set("PageLayout", "SinglePage");
-    Ok(())
-}
-
-/// Title and the rest in place of dates and chance.
-fn say_what_it_is(document: &mut Document, with: &Finish<'_>) -> Result<(), Error> {
-    let information = document.trailer.get(b"Info")?.as_reference()?;
-    document.set_object(information, saying::information(with.about));
-    let id = Object::String(with.id.to_vec(), StringFormat::Hexadecimal);
-    document.trailer.set("ID", vec![id.clone(), id]);
     Ok(())
 }

@@ -1,17 +1,18 @@
 //! Pages as one PDF: art as vectors at true size, in layers, its words searchable.
 //!
 //! The only room that knows printpdf and lopdf. printpdf lays out the document (pages, layer marks, placed
-//! forms); every drawing is bytes of our own ([`art`], [`words`]); [`finish`] then puts right on printpdf's
-//! lopdf document what printpdf cannot say or takes from clock and chance. Same pages, same bytes.
+//! forms); every drawing is bytes of our own ([`art`], [`words`]); [`finish`] then corrects printpdf's document
+//! where it cannot express what is needed, and removes its dates and random identifiers. Same pages, same bytes.
 //!
-//! Drawings are written in whole numbers of a small unit ([`art::Grid`]), y down like the sheet's frame; one
+//! Drawings are written in whole numbers of a small unit ([`outline::Grid`]), y down like the sheet's frame; one
 //! matrix a page turns that into points, y up.
 
 mod art;
 mod assemble;
 mod finish;
 mod forms;
-mod saying;
+mod metadata;
+mod outline;
 #[cfg(test)]
 mod tests;
 mod words;
@@ -19,8 +20,11 @@ mod words;
 use super::{About, Page, words_on};
 use crate::design::Design;
 use crate::spec::Profile;
+use crate::units::fixed;
+use forms::SharedDesigns;
 use kurbo::{Affine, Size};
-use std::{borrow::Borrow, error, fmt, io};
+use std::{borrow::Borrow, io};
+use words::Alphabet;
 
 /// Points in a millimetre: 72 to the inch of 25.4 mm.
 const POINTS_PER_MM: f64 = 72.0 / 25.4;
@@ -32,11 +36,17 @@ const LONGEST_SIDE_MM: f64 = 14_400.0 / POINTS_PER_MM;
 const SHORTEST_SIDE_MM: f64 = 3.0 / POINTS_PER_MM;
 
 /// Why no PDF was written.
-#[derive(Debug)]
+#[derive(Debug, thiserror::Error)]
 pub enum Error {
     /// There is no page to write; the request's fault.
+    #[error("there is no page to write: add a label")]
     NoPage,
-    /// A page is larger or smaller than a PDF can say; the request's fault.
+    /// A page is larger or smaller than a page of a PDF may be; the request's fault.
+    #[error(
+        "page {page} is {} x {} mm; a PDF page has sides of 1.1 to 5080 mm: choose another paper",
+        fixed(size.width, 2),
+        fixed(size.height, 2)
+    )]
     PageSize {
         /// The page, from 1.
         page: usize,
@@ -44,49 +54,22 @@ pub enum Error {
         size: Size,
     },
     /// The document did not have the shape expected of it; this program's fault.
-    Structure(lopdf::Error),
+    #[error("the PDF could not be put together ({0}): please report this")]
+    Structure(#[from] lopdf::Error),
     /// The bytes could not be gathered; the machine's fault.
-    Write(io::Error),
+    #[error("the PDF could not be written: {0}")]
+    Write(#[from] io::Error),
 }
 
-impl fmt::Display for Error {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Error::NoPage => f.write_str("there is no page to write: add a label"),
-            Error::PageSize { page, size } => write!(
-                f,
-                "page {page} is {} x {} mm; a PDF page has sides of 1.1 to 5080 mm: choose another paper",
-                crate::units::fixed(size.width, 2),
-                crate::units::fixed(size.height, 2),
-            ),
-            Error::Structure(error) => {
-                write!(f, "the PDF could not be put together ({error}): please report this")
-            }
-            Error::Write(error) => write!(f, "the PDF could not be written: {error}"),
-        }
-    }
-}
-
-impl error::Error for Error {
-    fn source(&self) -> Option<&(dyn error::Error + 'static)> {
-        match self {
-            Error::NoPage | Error::PageSize { .. } => None,
-            Error::Structure(error) => Some(error),
-            Error::Write(error) => Some(error),
-        }
-    }
-}
-
-impl From<lopdf::Error> for Error {
-    fn from(error: lopdf::Error) -> Error {
-        Error::Structure(error)
-    }
-}
-
-impl From<io::Error> for Error {
-    fn from(error: io::Error) -> Error {
-        Error::Write(error)
-    }
+/// All that a document is made from.
+struct Composition<'a> {
+    about: &'a About,
+    pages: &'a [Page<'a>],
+    /// For each page, from its millimetres to those that come out right on the printer.
+    corrections: Vec<Affine>,
+    designs: Vec<&'a Design>,
+    shared: SharedDesigns,
+    alphabet: Alphabet,
 }
 
 /// A finished PDF, not yet written.
@@ -115,7 +98,7 @@ impl Pdf {
     }
 }
 
-/// Makes pages a PDF 1.6: one page each, every box the size of the paper.
+/// Pages as a PDF 1.6: one page each, every box the size of the paper.
 ///
 /// Layers: "ink" (the designs), "marks" (the pages' own marks) and "cut" (the trim of every placing, off at
 /// first and never printed). The words of designs and pages lie over them unseen, for searching.
@@ -124,7 +107,8 @@ impl Pdf {
 /// middle, and its boxes are not.
 ///
 /// # Errors
-/// [`Error::NoPage`] without pages, [`Error::PageSize`] for a page beyond what a PDF can say; the others are faults of program or machine.
+/// [`Error::NoPage`] without pages, [`Error::PageSize`] for a page larger or smaller than a PDF allows; the others
+/// are faults of program or machine.
 pub fn compose<D: Borrow<Design> + Sync>(
     about: &About,
     designs: &[D],
@@ -135,23 +119,26 @@ pub fn compose<D: Borrow<Design> + Sync>(
         return Err(Error::NoPage);
     }
     for (at, page) in pages.iter().enumerate() {
-        let sayable = SHORTEST_SIDE_MM..=LONGEST_SIDE_MM;
-        if !(sayable.contains(&page.size.width) && sayable.contains(&page.size.height)) {
+        let allowed = SHORTEST_SIDE_MM..=LONGEST_SIDE_MM;
+        if !(allowed.contains(&page.size.width) && allowed.contains(&page.size.height)) {
             return Err(Error::PageSize { page: at + 1, size: page.size });
         }
     }
     let designs: Vec<&Design> = designs.iter().map(Borrow::borrow).collect();
-    // Words are gathered a page at a time, and once more for the page's form: those of thousands of rows
-    // would take as much memory as the pages.
-    let alphabet = words::Alphabet::of(pages.iter().map(|page| words_on(page, &designs)));
-    let layout = forms::lay_out(pages, &designs);
-    let source = forms::Source { pages, designs: &designs, alphabet: &alphabet };
-    let drawings = forms::draw(&layout, &source)?;
-    let corrected =
+    let correction =
         |page: &Page<'_>| profile.map_or(Affine::IDENTITY, |profile| profile.on_page(page.size));
-    let corrections: Vec<Affine> = pages.iter().map(corrected).collect();
-    let id = saying::identity(about, (pages, &corrections), &drawings);
-    let document = assemble::assemble(pages, &corrections, &drawings);
-    let with = finish::Finish { about, pages, layout: &layout, alphabet: &alphabet, id };
-    finish::finish(document, drawings, &with).map(Pdf)
+    let composition = Composition {
+        about,
+        pages,
+        corrections: pages.iter().map(correction).collect(),
+        shared: SharedDesigns::of(pages, &designs),
+        // Words are gathered a page at a time, and once more for the page's form: those of thousands of rows
+        // would take as much memory as the pages.
+        alphabet: Alphabet::of(pages.iter().map(|page| words_on(page, &designs))),
+        designs,
+    };
+    let forms = forms::draw(&composition)?;
+    let identifier = metadata::identifier(&composition, &forms);
+    let document = assemble::assemble(&composition, &forms);
+    finish::finish(document, &composition, forms, identifier).map(Pdf)
 }

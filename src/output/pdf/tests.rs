@@ -9,7 +9,7 @@ use super::{Error, compose};
 use crate::colour::Colour;
 use crate::design::{Design, Mark, Plate, Role, Words};
 use crate::finding::Place;
-use crate::output::{About, Page, Placed, words_on};
+use crate::output::{About, Page, Placed, samples, words_on};
 use crate::shape::{self, Outline};
 use crate::spec::PartId;
 use hayro::hayro_interpret as interpret;
@@ -29,19 +29,8 @@ fn mark(path: Outline, plate: Plate) -> Mark {
 }
 
 fn design(marks: Vec<Mark>, words: Vec<Words>) -> Design {
-    Design {
-        name: "key".into(),
-        label: 0,
-        trim: shape::rounded(Rect::new(-10.0, -5.0, 10.0, 5.0), 1.0),
-        bleed_mm: 0.0,
-        marks,
-        words,
-        white: None,
-        backing: None,
-        codes: Vec::new(),
-        on_panel: None,
-        from: Place::default(),
-    }
+    let trim = shape::rounded(Rect::new(-10.0, -5.0, 10.0, 5.0), 1.0);
+    Design { trim, words, ..samples::design("key", 0, Size::new(20.0, 10.0), marks) }
 }
 
 fn words(text: &str, area: Rect) -> Words {
@@ -111,11 +100,11 @@ fn inked(rows: &[Vec<[u8; 3]>]) -> (Rect, [u8; 3]) {
     (bounds.scale_from_origin(1.0 / DOTS_PER_MM), colour)
 }
 
-/// Listens to what a page says.
+/// Collects the text of a page.
 #[derive(Default)]
-struct Listener(Vec<String>);
+struct TextCollector(Vec<String>);
 
-impl<'a> interpret::Device<'a> for Listener {
+impl<'a> interpret::Device<'a> for TextCollector {
     fn draw_path(&mut self, _: &BezPath, _: interpret::DrawProps<'a>, _: &interpret::DrawMode) {}
     fn push_clip_path(&mut self, _: &interpret::ClipPath) {}
     fn push_transparency_group(
@@ -132,16 +121,16 @@ impl<'a> interpret::Device<'a> for Listener {
         mode: &interpret::DrawMode,
     ) {
         assert!(matches!(mode, interpret::DrawMode::Invisible), "words must not be seen");
-        let said = run.glyphs().iter().filter_map(|glyph| glyph.as_unicode());
-        self.0.push(said.map(|said| format!("{said:?}")).collect());
+        let letters = run.glyphs().iter().filter_map(|glyph| glyph.as_unicode());
+        self.0.push(letters.map(|letter| format!("{letter:?}")).collect());
     }
     fn draw_image(&mut self, _: interpret::Image<'a, '_>, _: interpret::ImageDrawProps<'a>) {}
     fn pop_clip(&mut self) {}
     fn pop_transparency_group(&mut self) {}
 }
 
-/// What the first page says, run by run, each character as a debug string.
-fn said(pdf: &Pdf) -> Vec<String> {
+/// The text of the first page, run by run, each character as a debug string.
+fn text_of(pdf: &Pdf) -> Vec<String> {
     let cache = interpret::InterpreterCache::new();
     let page = &pdf.pages()[0];
     let mut context = interpret::Context::new(
@@ -151,13 +140,13 @@ fn said(pdf: &Pdf) -> Vec<String> {
         page.xref(),
         interpret::InterpreterSettings::default(),
     );
-    let mut listener = Listener::default();
-    interpret::interpret_page(page, &mut context, &mut listener);
-    listener.0
+    let mut collector = TextCollector::default();
+    interpret::interpret_page(page, &mut context, &mut collector);
+    collector.0
 }
 
-/// How [`Listener`] writes a text.
-fn as_said(text: &str) -> String {
+/// How [`TextCollector`] writes a text.
+fn as_collected(text: &str) -> String {
     text.chars().map(|c| format!("Char({c:?})")).collect()
 }
 
@@ -212,12 +201,8 @@ fn ink_lands_where_it_is_placed_in_its_colour() {
         // The same twice, on two pages, makes a form of it.
         for pages in [vec![once.clone()], vec![once.clone(), once]] {
             let (found, colour) = inked(&rendered(&written(&designs, &pages)));
-            for (found, expected) in [
-                (found.x0, expected.x0),
-                (found.y0, expected.y0),
-                (found.x1, expected.x1),
-                (found.y1, expected.y1),
-            ] {
+            let edges = |rect: Rect| [rect.x0, rect.y0, rect.x1, rect.y1];
+            for (found, expected) in edges(found).into_iter().zip(edges(expected)) {
                 assert_near(found, expected, 0.05, "edge");
             }
             assert_eq!(colour, RED.rgb);
@@ -304,11 +289,10 @@ fn designs_that_look_the_same_are_drawn_once() {
 #[test]
 fn cut_lines_are_a_layer_that_is_off() {
     let designs = [design(Vec::new(), Vec::new())];
-    let pdf = written(&designs, &[page(Size::new(30.0, 20.0), vec![at(0, 15.0, 10.0)])]);
+    let pages = [page(Size::new(30.0, 20.0), vec![at(0, 15.0, 10.0)])];
+    let bytes = write(&About::default(), &designs, &pages).unwrap();
+    let pdf = Pdf::new(bytes.clone()).unwrap();
     assert!(rendered(&pdf).iter().flatten().all(|dot| *dot == [255; 3]), "the cut is off");
-    let bytes =
-        write(&About::default(), &designs, &[page(Size::new(30.0, 20.0), vec![at(0, 15.0, 10.0)])])
-            .unwrap();
     // Turned on, the line runs 20 x 10 mm and is 0.1 mm wide. Same length, so that offsets stay true.
     let text: Vec<u8> = replaced(&bytes, b"/OFF[", b"/FFO[");
     let (bounds, _) = inked(&rendered(&Pdf::new(text).unwrap()));
@@ -324,7 +308,7 @@ fn replaced(bytes: &[u8], what: &[u8], with: &[u8]) -> Vec<u8> {
 }
 
 #[test]
-fn words_are_said_but_not_seen_whatever_the_script() {
+fn words_are_found_but_not_seen_whatever_the_script() {
     // 300 characters and more: Latin, Greek, Cyrillic, kana, and one beyond the first plane.
     let many: String =
         ('А'..='я').chain('Α'..='Ω').chain('ぁ'..='ん').chain('!'..='~').chain('À'..='ſ').collect();
@@ -337,10 +321,10 @@ fn words_are_said_but_not_seen_whatever_the_script() {
     sheet.words.push(words("sheet 1\nof 2", Rect::new(5.0, 55.0, 40.0, 58.0)));
     let pdf = written(&designs, &[sheet]);
     assert!(rendered(&pdf).iter().flatten().all(|dot| *dot == [255; 3]), "words must not be seen");
-    let heard = said(&pdf).concat();
+    let found = text_of(&pdf).concat();
     let expected: String =
-        ["sheet 1 of 2"].iter().chain(&texts).map(|text| as_said(text)).collect();
-    assert_eq!(heard, expected);
+        ["sheet 1 of 2"].iter().chain(&texts).map(|text| as_collected(text)).collect();
+    assert_eq!(found, expected);
 }
 
 #[test]
@@ -393,19 +377,19 @@ fn the_metadata_names_no_maker_but_ours() {
     let text = String::from_utf8_lossy(&bytes);
     let (start, end) = (text.find("<x:xmpmeta").unwrap(), text.find("</x:xmpmeta>").unwrap());
     let packet = format!("{}</x:xmpmeta>", &text[start..end]);
-    let packet = resvg::usvg::roxmltree::Document::parse(&packet).unwrap();
+    let packet = usvg::roxmltree::Document::parse(&packet).unwrap();
     let words = packet.descendants().filter_map(|node| node.text()).map(str::trim);
     let of_document = ["", "application/pdf", "Tide gauge", "rev C"];
     let makers: Vec<&str> = words.filter(|words| !of_document.contains(words)).collect();
     assert!(!makers.is_empty() && makers.iter().all(|maker| *maker == ours), "{makers:?}");
     // The document information dictionary (ISO 32000-1 table 317), read by hayro.
     let pdf = Pdf::new(bytes).unwrap();
-    let said = pdf.metadata();
+    let found = pdf.metadata();
     assert_eq!(
-        (said.creator.as_deref(), said.producer.as_deref()),
+        (found.creator.as_deref(), found.producer.as_deref()),
         (Some(ours.as_bytes()), Some(ours.as_bytes()))
     );
-    assert_eq!((&said.author, &said.keywords), (&None, &None));
+    assert_eq!((&found.author, &found.keywords), (&None, &None));
 }
 
 #[test]
@@ -431,10 +415,4 @@ fn refuses_pages_no_pdf_can_say() {
         assert!(matches!(refused, Err(Error::PageSize { page: 1, .. })), "{size:?}");
     }
     assert!(matches!(write(&About::default(), &[], &[]), Err(Error::NoPage)));
-}
-
-#[test]
-fn a_placing_of_no_design_is_passed_over() {
-    let pages = [page(Size::new(50.0, 50.0), vec![at(7, 1.0, 1.0)])];
-    assert!(write(&About::default(), &[], &pages).is_ok());
 }

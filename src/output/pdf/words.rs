@@ -5,16 +5,17 @@
 //! code means (ToUnicode, 9.10.3). One font has 256 codes; as many are made as the words need.
 
 use super::Error;
-use super::art::{ART, put};
+use super::art::{put, wrapped};
 use super::forms::Packing;
+use super::outline::ART;
 use crate::design::Words;
 use crate::units::fixed;
 use kurbo::Vec2;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
-/// Letters a font holds: 256 codes but code 0, see [`font`].
+/// Letters a font holds: 256 codes without code 0, see [`font`].
 const LETTERS_A_FONT: usize = 255;
 
 /// Every letter's width in thousandths of the size; the true width is set line by line.
@@ -30,15 +31,15 @@ const SPACE_WIDTH: i64 = 100;
 /// The shortest line that is laid over, mm: a reader could not point at less.
 const SHORTEST_MM: f64 = 0.01;
 
-/// The characters a document's words use, each with its font and code.
+/// The characters a document's words use, sorted. Each font has [`LETTERS_A_FONT`] of them, from code 1 on.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Alphabet {
-    letters: BTreeMap<char, Letter>,
+    letters: Vec<char>,
 }
 
 /// Where a character is found.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct Letter {
+struct CodedLetter {
     font: usize,
     code: u8,
     /// In thousandths of the size.
@@ -52,33 +53,23 @@ fn width_of(letter: char) -> i64 {
 impl Alphabet {
     /// The alphabet of the words of pages.
     pub(super) fn of(pages: impl Iterator<Item = Vec<Words>>) -> Alphabet {
-        let mut letters: BTreeMap<char, Letter> = BTreeMap::new();
+        let mut letters = BTreeSet::new();
         for words in pages {
-            for letter in words.iter().flat_map(|words| words.text.chars()).map(one_line) {
-                let new = Letter { font: 0, code: 0, width: width_of(letter) };
-                letters.entry(letter).or_insert(new);
-            }
+            letters.extend(words.iter().flat_map(|words| words.text.chars()).map(one_line));
         }
-        for (at, letter) in letters.values_mut().enumerate() {
-            letter.font = at / LETTERS_A_FONT;
-            letter.code = u8::try_from(at % LETTERS_A_FONT + 1).unwrap_or(u8::MAX);
-        }
-        Alphabet { letters }
+        Alphabet { letters: letters.into_iter().collect() }
     }
 
-    /// The characters of each font, by code.
-    fn fonts(&self) -> Vec<Vec<(u8, char)>> {
-        let mut fonts: Vec<Vec<(u8, char)>> = Vec::new();
-        for (character, letter) in &self.letters {
-            if letter.font == fonts.len() {
-                fonts.push(Vec::new());
-            }
-            if let Some(font) = fonts.last_mut() {
-                font.push((letter.code, *character));
-            }
-        }
-        fonts
+    fn find(&self, letter: char) -> Option<CodedLetter> {
+        let at = self.letters.binary_search(&letter).ok()?;
+        let code = code(at % LETTERS_A_FONT);
+        Some(CodedLetter { font: at / LETTERS_A_FONT, code, width: width_of(letter) })
     }
+}
+
+/// The code of a font's letter: code 0 is not used, see [`font`].
+fn code(at: usize) -> u8 {
+    u8::try_from(at + 1).unwrap_or(u8::MAX)
 }
 
 /// A line has no breaks in it.
@@ -87,28 +78,19 @@ fn one_line(letter: char) -> char {
 }
 
 /// Adds the content that lays words over a page, on the art grid, y down.
-pub(super) fn unseen(out: &mut Vec<u8>, words: &[Words], alphabet: &Alphabet) {
+pub(super) fn add_unseen(out: &mut Vec<u8>, words: &[Words], alphabet: &Alphabet) {
     for line in words {
-        let before = out.len();
-        out.extend_from_slice(b"BT 3 Tr\n");
-        if lay_line(out, line, alphabet) {
-            out.extend_from_slice(b"ET\n");
-        } else {
-            out.truncate(before);
-        }
+        wrapped(out, format_args!("BT 3 Tr\n"), |out| lay_line(out, line, alphabet), "ET\n");
     }
 }
 
-/// One line, stretched over its area; false when there is nothing to lay or no room.
-fn lay_line(out: &mut Vec<u8>, line: &Words, alphabet: &Alphabet) -> bool {
-    let letters: Vec<Letter> = line
-        .text
-        .chars()
-        .filter_map(|letter| alphabet.letters.get(&one_line(letter)).copied())
-        .collect();
+/// One line, stretched over its area; adds nothing when there is nothing to lay or no room.
+fn lay_line(out: &mut Vec<u8>, line: &Words, alphabet: &Alphabet) {
+    let letters = line.text.chars().filter_map(|letter| alphabet.find(one_line(letter)));
+    let letters: Vec<CodedLetter> = letters.collect();
     let (width, height) = (line.area.width(), line.area.height());
     if letters.is_empty() || !(width >= SHORTEST_MM && height >= SHORTEST_MM) {
-        return false;
+        return;
     }
     let angle = line.turned_deg.to_radians();
     let (sin, cos) = libm::sincos(angle);
@@ -123,14 +105,11 @@ fn lay_line(out: &mut Vec<u8>, line: &Words, alphabet: &Alphabet) -> bool {
     put(out, format_args!("{stretch} Tz {cos} {sin} {sin} {up} {x} {y} Tm\n"));
     let size = fixed(height * ART.per_mm, 2);
     for run in letters.chunk_by(|a, b| a.font == b.font) {
-        let Some(first) = run.first() else { continue };
-        put(out, format_args!("/{} {size} Tf <", font_name(first.font)));
-        for letter in run {
-            out.extend_from_slice(&hexadecimal(letter.code));
-        }
+        let font = run.first().map_or(0, |first| first.font);
+        put(out, format_args!("/{} {size} Tf <", font_name(font)));
+        run.iter().for_each(|letter| out.extend_from_slice(&hexadecimal(letter.code)));
         out.extend_from_slice(b"> Tj\n");
     }
-    true
 }
 
 /// A byte in two figures: as `{:02x}` writes it, ten times as fast.
@@ -143,14 +122,13 @@ fn font_name(font: usize) -> String {
     format!("Words{font}")
 }
 
-/// Adds the alphabet's fonts to a document; what comes back is their resource dictionary.
+/// Adds the alphabet's fonts to a document, and returns their resource dictionary.
 ///
 /// # Errors
 /// [`Error::Write`] when packing fails.
 pub(super) fn add_fonts(document: &mut Document, alphabet: &Alphabet) -> Result<Dictionary, Error> {
     let mut resources = Dictionary::new();
-    let fonts = alphabet.fonts();
-    if fonts.is_empty() {
+    if alphabet.letters.is_empty() {
         return Ok(resources);
     }
     // d1: the width, then the box the letter's (missing) ink lies in.
@@ -158,33 +136,31 @@ pub(super) fn add_fonts(document: &mut Document, alphabet: &Alphabet) -> Result<
         let content = format!("{width} 0 0 0 {width} 1000 d1").into_bytes();
         document.add_object(Stream::new(Dictionary::new(), content))
     };
-    let empty = [empty(LETTER_WIDTH), empty(SPACE_WIDTH)];
+    let (letter, space) = (empty(LETTER_WIDTH), empty(SPACE_WIDTH));
     let mut packing = Packing::new();
-    for (at, letters) in fonts.iter().enumerate() {
+    for (at, letters) in alphabet.letters.chunks(LETTERS_A_FONT).enumerate() {
         let meaning = packing.packed(meaning(letters).as_bytes())?;
         let meaning = Stream::new(dictionary! { "Filter" => "FlateDecode" }, meaning);
         let meaning = document.add_object(meaning);
-        let font = document.add_object(font(letters, empty, meaning));
+        let font = document.add_object(font(letters, letter, space, meaning));
         resources.set(font_name(at), Object::Reference(font));
     }
     Ok(resources)
 }
 
-/// A font of empty letters.
-fn font(letters: &[(u8, char)], empty: [ObjectId; 2], meaning: ObjectId) -> Dictionary {
-    let [letter, space] = empty;
-    // Code 0 is never said. Readers that guess a Type 3 font's true size from its "m" find one.
+/// A font of empty letters: `letter` is the shape of all but the space.
+fn font(letters: &[char], letter: ObjectId, space: ObjectId, meaning: ObjectId) -> Dictionary {
+    // Code 0 is not used for words. Readers that guess a Type 3 font's true size from its "m" find one there.
     let mut names = vec![0.into(), "m".into()];
     let mut shapes = dictionary! { "m" => letter };
     let mut widths = vec![M_WIDTH.into()];
-    for (_, character) in letters {
+    for character in letters {
         let name = format!("u{:04X}", u32::from(*character));
         let shape = if *character == ' ' { space } else { letter };
         shapes.set(name.clone(), Object::Reference(shape));
         names.push(Object::Name(name.into_bytes()));
         widths.push(width_of(*character).into());
     }
-    let last = letters.last().map_or(0, |(code, _)| i64::from(*code));
     dictionary! {
         "Type" => "Font",
         "Subtype" => "Type3",
@@ -195,7 +171,7 @@ fn font(letters: &[(u8, char)], empty: [ObjectId; 2], meaning: ObjectId) -> Dict
         "CharProcs" => shapes,
         "Encoding" => dictionary! { "Type" => "Encoding", "Differences" => names },
         "FirstChar" => 0,
-        "LastChar" => last,
+        "LastChar" => i64::from(code(letters.len() - 1)),
         "Widths" => widths,
         "Resources" => Dictionary::new(),
         "ToUnicode" => meaning,
@@ -203,14 +179,15 @@ fn font(letters: &[(u8, char)], empty: [ObjectId; 2], meaning: ObjectId) -> Dict
 }
 
 /// The CMap that says which character a code is (ISO 32000-1 9.10.3): blocks of at most 100 lines.
-fn meaning(letters: &[(u8, char)]) -> String {
+fn meaning(letters: &[char]) -> String {
     let mut map = String::from(
         "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n\
          /CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def\n\
          /CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n\
          1 begincodespacerange\n<00> <ff>\nendcodespacerange\n",
     );
-    for block in letters.chunks(100) {
+    let coded: Vec<(u8, &char)> = (0..).map(code).zip(letters).collect();
+    for block in coded.chunks(100) {
         let mut lines = String::new();
         for (code, character) in block {
             let _ = write!(lines, "<{code:02x}> <");

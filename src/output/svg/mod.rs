@@ -9,17 +9,20 @@ mod outline;
 
 pub use outline::path_data;
 
-use super::{About, Page, Placed};
+use super::{About, MADE_BY, Page, Placed, xml_text};
 use crate::colour::Colour;
 use crate::design::{Design, Mark, Plate};
 use crate::units::fixed;
 use ::svg::Document;
 use ::svg::node::element::{Definitions, Description, Group, Path, Title, Use};
+use ::svg::node::{Node, Text};
 use kurbo::Affine;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
-/// The line near the top of every SVG file of ours, by which we know it again.
-pub const MADE_BY: &str = "<!-- Made by decalwright -->";
+/// What every SVG file of ours starts with.
+pub(crate) fn file_head() -> String {
+    format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<!-- Made by {MADE_BY} -->\n")
+}
 
 /// Colour of guides: plain black, so that they cost one cartridge only.
 const GUIDE: &str = "#000000";
@@ -33,66 +36,64 @@ const TRIM_LINE_MM: f64 = 0.1;
 /// design's own name stands in.
 #[must_use]
 pub fn write(about: &About, designs: &[Design], page: &Page<'_>, names: &[String]) -> String {
-    let repeated = repeated(page);
+    let repeated = repeated(designs, page);
     let (width, height) = (fixed(page.size.width, 3), fixed(page.size.height, 3));
     let mut document = Document::new()
         .set("xmlns:xlink", "http://www.w3.org/1999/xlink")
         .set("width", format!("{width}mm"))
         .set("height", format!("{height}mm"))
         .set("viewBox", format!("0 0 {width} {height}"))
-        .add(Title::new(plain(&about.title)));
+        .add(Title::new(xml_text(&about.title)));
     if !about.subject.is_empty() {
-        document =
-            document.add(Description::new().add(::svg::node::Text::new(plain(&about.subject))));
+        document.append(Description::new().add(Text::new(xml_text(&about.subject))));
     }
     if !repeated.is_empty() {
-        document = document.add(drawn_once(designs, &repeated));
+        document.append(drawn_once(&repeated));
     }
     if let Some(white) = white(designs, page) {
-        document = document.add(white);
+        document.append(white);
     }
-    document = document
-        .add(ink(designs, page, names, &repeated))
-        .add(cut(designs, page, &repeated))
-        .add(runs(&page.marks, layer("marks")));
-    format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n{MADE_BY}\n{document}\n")
+    document.append(ink(designs, page, names, &repeated));
+    document.append(cut(designs, page, &repeated));
+    document.append(with_marks(layer("marks"), &page.marks));
+    format!("{}{document}\n", file_head())
 }
 
-/// Designs that stand on the page more than once.
-fn repeated(page: &Page<'_>) -> BTreeSet<usize> {
+/// Designs that stand on the page more than once, by their number.
+type Repeated<'a> = BTreeMap<usize, &'a Design>;
+
+fn repeated<'a>(designs: &'a [Design], page: &Page<'_>) -> Repeated<'a> {
     let mut seen = BTreeSet::new();
-    page.placed.iter().map(|placed| placed.design).filter(|design| !seen.insert(*design)).collect()
+    let placed = page.placed_designs(designs).map(|(placed, design)| (placed.design, design));
+    placed.filter(|(index, _)| !seen.insert(*index)).collect()
 }
 
 /// The designs that are placed more than once, and their trims.
-fn drawn_once(designs: &[Design], repeated: &BTreeSet<usize>) -> Definitions {
+fn drawn_once(repeated: &Repeated<'_>) -> Definitions {
     let mut definitions = Definitions::new();
-    for index in repeated {
-        let Some(design) = designs.get(*index) else { continue };
-        let drawn = Group::new().set("id", format!("design-{index}"));
-        definitions = definitions.add(runs(&design.marks, drawn));
+    for (index, design) in repeated {
+        let group = Group::new().set("id", format!("design-{index}"));
+        definitions.append(with_marks(group, &design.marks));
         if !design.trim.is_empty() {
-            let trim = trim(design).set("id", format!("trim-{index}"));
-            definitions = definitions.add(trim);
+            definitions.append(trim(design).set("id", format!("trim-{index}")));
         }
     }
     definitions
 }
 
 /// The layer with every label on it, each a group with its name.
-fn ink(designs: &[Design], page: &Page<'_>, names: &[String], repeated: &BTreeSet<usize>) -> Group {
+fn ink(designs: &[Design], page: &Page<'_>, names: &[String], repeated: &Repeated<'_>) -> Group {
     let mut ink = layer("ink");
-    for (at, placed) in page.placed.iter().enumerate() {
-        let Some(design) = designs.get(placed.design) else { continue };
-        let name = plain(names.get(at).unwrap_or(&design.name));
+    for (at, (placed, design)) in page.placed_designs(designs).enumerate() {
+        let name = xml_text(names.get(at).unwrap_or(&design.name));
         let label = Group::new()
             .set("id", format!("label-{}{}", at + 1, id_part(&design.name)))
             .set("aria-label", name.as_str())
             .add(Title::new(name));
-        ink = ink.add(if repeated.contains(&placed.design) {
+        ink.append(if repeated.contains_key(&placed.design) {
             label.add(used("design", placed))
         } else {
-            runs(&design.marks, transformed(label, placed.transform))
+            with_marks(moved(label, placed.transform), &design.marks)
         });
     }
     ink
@@ -100,18 +101,13 @@ fn ink(designs: &[Design], page: &Page<'_>, names: &[String], repeated: &BTreeSe
 
 /// The layer with the white of every label, under the ink whenever it is printed: white over it would hide it.
 fn white(designs: &[Design], page: &Page<'_>) -> Option<Group> {
-    let whites = page.placed.iter().filter_map(|placed| {
-        let white = designs.get(placed.design)?.white.as_ref()?;
-        let path = Path::new().set("d", path_data(&white.path));
-        let path = if white.tint < 1.0 {
-            path.set("fill-opacity", fixed(white.tint, 3).to_string())
-        } else {
-            path
-        };
-        Some(match matrix(placed.transform) {
-            Some(matrix) => path.set("transform", matrix),
-            None => path,
-        })
+    let whites = page.placed_designs(designs).filter_map(|(placed, design)| {
+        let white = design.white.as_ref()?;
+        let mut path = Path::new().set("d", path_data(&white.path));
+        if white.tint < 1.0 {
+            path.assign("fill-opacity", fixed(white.tint, 3).to_string());
+        }
+        Some(moved(path, placed.transform))
     });
     let mut whites = whites.peekable();
     whites.peek()?;
@@ -119,46 +115,45 @@ fn white(designs: &[Design], page: &Page<'_>) -> Option<Group> {
 }
 
 /// The layer with every trim; switched off, for the person who opens the file to switch on.
-fn cut(designs: &[Design], page: &Page<'_>, repeated: &BTreeSet<usize>) -> Group {
+fn cut(designs: &[Design], page: &Page<'_>, repeated: &Repeated<'_>) -> Group {
     let mut cut = layer("cut")
         .set("style", "display:none")
         .set("fill", "none")
         .set("stroke", GUIDE)
         .set("stroke-width", fixed(TRIM_LINE_MM, 3).to_string());
-    for placed in &page.placed {
-        let Some(design) = designs.get(placed.design) else { continue };
-        if design.trim.is_empty() {
-            continue;
-        }
-        cut = if repeated.contains(&placed.design) {
-            cut.add(used("trim", placed))
+    let trims = page.placed_designs(designs).filter(|(_, design)| !design.trim.is_empty());
+    for (placed, design) in trims {
+        if repeated.contains_key(&placed.design) {
+            cut.append(used("trim", placed));
         } else {
-            let path = trim(design);
-            match matrix(placed.transform) {
-                Some(matrix) => cut.add(path.set("transform", matrix)),
-                None => cut.add(path),
-            }
-        };
+            cut.append(moved(trim(design), placed.transform));
+        }
     }
     cut
 }
 
 /// Adds marks to a group in painting order, one inner group for each run of marks of one plate.
-fn runs(marks: &[Mark], mut group: Group) -> Group {
-    for run in marks.chunk_by(|a, b| a.plate == b.plate) {
-        let Some(plate) = run.first().map(|mark| mark.plate) else { continue };
+fn with_marks(mut group: Group, marks: &[Mark]) -> Group {
+    for (plate, paths) in plate_runs(marks) {
         let (name, fill) = match plate {
             Plate::Ink(colour) => (format!("ink {colour}"), colour.to_string()),
-            Plate::Cut => continue,
-            Plate::Guide => ("guide".to_owned(), GUIDE.to_owned()),
+            Plate::Guide | Plate::Cut => ("guide".to_owned(), GUIDE.to_owned()),
         };
-        let mut inner = Group::new().set("data-plate", name).set("fill", fill);
-        for mark in run.iter().filter(|mark| !mark.path.is_empty()) {
-            inner = inner.add(Path::new().set("d", path_data(&mark.path)));
-        }
-        group = group.add(inner);
+        let inner = Group::new().set("data-plate", name).set("fill", fill);
+        group.append(paths.fold(inner, |inner, path| inner.add(Path::new().set("d", path))));
     }
     group
+}
+
+/// The printed marks in painting order: for each run of marks of one plate, that plate and their path data.
+pub(crate) fn plate_runs(
+    marks: &[Mark],
+) -> impl Iterator<Item = (Plate, impl Iterator<Item = String>)> {
+    marks.chunk_by(|a, b| a.plate == b.plate).filter_map(|run| {
+        let plate = run.first()?.plate;
+        let drawn = run.iter().filter(|mark| !mark.path.is_empty());
+        (plate != Plate::Cut).then(|| (plate, drawn.map(|mark| path_data(&mark.path))))
+    })
 }
 
 fn trim(design: &Design) -> Path {
@@ -171,53 +166,31 @@ fn layer(name: &str) -> Group {
 
 /// A placing of something drawn once. `xlink:href` is the form both SVG 1.1 and SVG 2 readers follow.
 fn used(kind: &str, placed: &Placed) -> Use {
-    let link = Use::new().set("xlink:href", format!("#{kind}-{}", placed.design));
-    match matrix(placed.transform) {
-        Some(matrix) => link.set("transform", matrix),
-        None => link,
-    }
+    let link = format!("#{kind}-{}", placed.design);
+    moved(Use::new().set("xlink:href", link), placed.transform)
 }
 
-fn transformed(group: Group, by: Affine) -> Group {
-    match matrix(by) {
-        Some(matrix) => group.set("transform", matrix),
-        None => group,
+/// A node with its transform attribute, where that changes anything.
+fn moved<N: Node>(mut node: N, by: Affine) -> N {
+    let matrix = matrix(by);
+    let upright = matrix.strip_prefix("matrix(1 0 0 1 ");
+    if upright != Some("0 0)") {
+        node.assign("transform", upright.map_or(matrix.clone(), |by| format!("translate({by}")));
     }
+    node
 }
 
-/// The transform attribute; `None` when it changes nothing.
-fn matrix(by: Affine) -> Option<String> {
+/// A transform as an attribute: offsets with three decimals (µm), the rest with six.
+pub(crate) fn matrix(by: Affine) -> String {
     let [a, b, c, d, x, y] = by.as_coeffs();
-    let (x, y) = (fixed(x, 3), fixed(y, 3));
-    let turn = [a, b, c, d].map(|share| fixed(share, 6).to_string());
-    let [a, b, c, d] = &turn;
-    let upright = turn == ["1", "0", "0", "1"];
-    match (upright, x.to_string(), y.to_string()) {
-        (true, x, y) if x == "0" && y == "0" => None,
-        (true, x, y) => Some(format!("translate({x} {y})")),
-        (false, x, y) => Some(format!("matrix({a} {b} {c} {d} {x} {y})")),
-    }
+    let [a, b, c, d] = [a, b, c, d].map(|share| fixed(share, 6));
+    format!("matrix({a} {b} {c} {d} {} {})", fixed(x, 3), fixed(y, 3))
 }
 
 /// A name as the tail of an XML id: `-run-left`; empty when nothing of it can stand there.
 fn id_part(name: &str) -> String {
-    let mut part = String::new();
-    for word in name.split(|c: char| !c.is_ascii_alphanumeric()).filter(|word| !word.is_empty()) {
-        part.push('-');
-        part.push_str(word);
-    }
-    part
-}
-
-/// The text without characters that XML 1.0 cannot hold (section 2.2, "Char"), each shown as U+FFFD.
-fn plain(text: &str) -> String {
-    text.chars()
-        .map(|c| match c {
-            '\t' | '\n' | '\r' => ' ',
-            '\0'..='\u{1f}' | '\u{fffe}' | '\u{ffff}' => '\u{fffd}',
-            other => other,
-        })
-        .collect()
+    let words = name.split(|c: char| !c.is_ascii_alphanumeric()).filter(|word| !word.is_empty());
+    words.map(|word| format!("-{word}")).collect()
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! Outlines as SVG path data: whole micrometres, relative, so that files stay small and never drift.
 
 use crate::shape::Outline;
-use crate::units::{Backwards, whole};
+use crate::units::{NumberText, whole};
 use kurbo::{PathEl, Point};
 
 /// An outline's `d` attribute in mm with three decimals (SVG 1.1, section 8.3.9 "grammar for path data").
@@ -10,34 +10,33 @@ use kurbo::{PathEl, Point};
 #[must_use]
 pub fn path_data(outline: &Outline) -> String {
     let elements = outline.elements();
-    let mut pen = Pen { out: Vec::with_capacity(elements.len() * 24), ..Pen::default() };
+    let mut data =
+        PathData { text: Vec::with_capacity(elements.len() * 24), ..PathData::default() };
     for (element, next) in elements.clone().zip(elements.skip(1).chain([PathEl::ClosePath])) {
         match element {
-            PathEl::MoveTo(to) => pen.start(to),
-            PathEl::LineTo(to) => {
-                let back = next == PathEl::ClosePath && micrometres(to) == pen.first;
-                if !back {
-                    pen.line(to);
-                }
-            }
-            PathEl::QuadTo(a, to) => pen.curve(b'q', [a, to]),
-            PathEl::CurveTo(a, b, to) => pen.curve(b'c', [a, b, to]),
-            PathEl::ClosePath => pen.close(),
+            PathEl::MoveTo(to) => data.start(to),
+            // Closing draws the last line back to the start.
+            PathEl::LineTo(to) if next == PathEl::ClosePath && micrometres(to) == data.first => {}
+            PathEl::LineTo(to) => data.line(to),
+            PathEl::QuadTo(a, to) => data.curve(b'q', [a, to]),
+            PathEl::CurveTo(a, b, to) => data.curve(b'c', [a, b, to]),
+            PathEl::ClosePath => data.close(),
         }
     }
-    String::from_utf8(pen.out).unwrap_or_default()
+    String::from_utf8(data.text).unwrap_or_default()
 }
 
-/// Writes commands; knows where it is in whole micrometres.
+/// Path data as far as it is written.
 #[derive(Default)]
-struct Pen {
-    out: Vec<u8>,
+struct PathData {
+    text: Vec<u8>,
+    /// Where it is, and where the contour started, in whole micrometres.
     at: [i64; 2],
     first: [i64; 2],
     last_command: Option<u8>,
 }
 
-impl Pen {
+impl PathData {
     fn start(&mut self, to: Point) {
         let to = micrometres(to);
         (self.first, self.at) = (to, to);
@@ -64,7 +63,7 @@ impl Pen {
     }
 
     fn close(&mut self) {
-        self.out.push(b'z');
+        self.text.push(b'z');
         self.at = self.first;
         self.last_command = None;
     }
@@ -74,17 +73,17 @@ impl Pen {
     fn command(&mut self, letter: u8, lengths: &[i64]) {
         let new = self.last_command != Some(letter);
         self.last_command = Some(letter);
-        let mut text = Backwards::new();
+        let mut text = NumberText::new();
         for (at, length) in lengths.iter().enumerate().rev() {
-            text.decimal(*length, 3);
+            text.prepend_decimal(*length, 3);
             if *length >= 0 && !(new && at == 0) {
-                text.byte(b' ');
+                text.prepend(b' ');
             }
         }
         if new {
-            text.byte(letter);
+            text.prepend(letter);
         }
-        self.out.extend_from_slice(text.bytes());
+        self.text.extend_from_slice(text.bytes());
     }
 }
 

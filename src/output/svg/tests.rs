@@ -1,6 +1,6 @@
 use super::*;
 use crate::output::{layout, samples};
-use resvg::{tiny_skia, usvg};
+use resvg::tiny_skia;
 
 fn about() -> About {
     About { title: "A < B & \"C\" 'D' \u{1}".to_owned(), subject: "Revision <B>".to_owned() }

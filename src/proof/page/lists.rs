@@ -1,22 +1,22 @@
 //! The lists beside the drawing: what to look at, plates, findings.
 
-use super::{Bench, Colour, escaped, word};
-use crate::finding::{Finding, Severity};
+use super::{Colour, PageContext, escaped};
+use crate::finding::{Finding, Severity, counted};
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
 /// One choice of a drawing each.
-pub(super) fn choices(bench: &Bench<'_>) -> String {
+pub(super) fn choices(context: &PageContext<'_>) -> String {
     let mut out = String::new();
     group(&mut out, "Surfaces, as seen", |out| {
-        for (index, shown) in bench.shown.iter().enumerate() {
+        for (index, shown) in context.surfaces.iter().enumerate() {
             let count = shown.designs.len();
             choice(out, &format!("surface-{index}"), shown.title(), Some((shown.ground(), count)));
         }
     });
-    if !bench.job.sheets.is_empty() {
+    if !context.job.sheets.is_empty() {
         group(&mut out, "Sheets, as printed", |out| {
-            for (index, sheet) in bench.job.sheets.iter().enumerate() {
+            for (index, sheet) in context.job.sheets.iter().enumerate() {
                 let title = format!("{} {} of {}", sheet.film.name(), sheet.number, sheet.of);
                 choice(out, &format!("sheet-{index}"), &title, None);
             }
@@ -34,10 +34,9 @@ fn group(out: &mut String, title: &str, fill: impl Fn(&mut String)) {
 /// The ground and how many labels are on it, or nothing for a sheet.
 fn choice(out: &mut String, id: &str, title: &str, ground: Option<(Colour, usize)>) {
     let title = escaped(title);
-    let (swatch, count) = match ground {
-        Some((colour, count)) => (swatch(colour), format!("<span class=\"count\">{count}</span>")),
-        None => (String::new(), String::new()),
-    };
+    let (swatch, count) = ground.map_or_else(Default::default, |(colour, count)| {
+        (swatch(colour), format!("<span class=\"count\">{count}</span>"))
+    });
     let _ = writeln!(
         out,
         "<label><input type=\"radio\" name=\"view\" value=\"{id}\">{swatch}<bdi>{title}</bdi>{count}</label>"
@@ -52,9 +51,9 @@ fn swatch(colour: Colour) -> String {
 }
 
 /// A switch for each ink, in the order of their numbers.
-pub(super) fn plates(bench: &Bench<'_>) -> String {
+pub(super) fn plates(context: &PageContext<'_>) -> String {
     let mut out = String::new();
-    for (ink, number) in &bench.inks {
+    for (ink, number) in &context.inks {
         let swatch = swatch(*ink);
         let _ = writeln!(
             out,
@@ -64,41 +63,38 @@ pub(super) fn plates(bench: &Bench<'_>) -> String {
     out
 }
 
-const SEVERITIES: [Severity; 3] = [Severity::Error, Severity::Warning, Severity::Note];
-
 /// A switch for each severity there is.
-pub(super) fn counts(bench: &Bench<'_>) -> String {
+pub(super) fn counts(context: &PageContext<'_>) -> String {
     let mut out = String::new();
-    for severity in SEVERITIES {
-        let count = bench.job.findings.count(severity);
+    for severity in Severity::ALL {
+        let count = context.job.findings.count(severity);
         if count == 0 {
             continue;
         }
-        let word = word(severity);
-        let plural = if count == 1 { "" } else { "s" };
+        let (word, sign) = (severity.word(), sign(severity));
+        let counted = counted(count, word);
         let _ = writeln!(
             out,
-            "<label><input type=\"checkbox\" data-severity=\"{word}\" checked>{}{count} {word}{plural}</label>",
-            sign(severity)
+            "<label><input type=\"checkbox\" data-severity=\"{word}\" checked>{sign}{counted}</label>"
         );
     }
     out
 }
 
 fn sign(severity: Severity) -> String {
-    let word = word(severity);
+    let word = severity.word();
     format!(
         "<svg class=\"sign {word}\" aria-hidden=\"true\" viewBox=\"-11 -11 22 22\"><use href=\"#shape-{word}\"/><use href=\"#sign-{word}\"/></svg>"
     )
 }
 
 /// Every finding: those about a label are buttons that lead to it.
-pub(super) fn findings(bench: &Bench<'_>) -> String {
+pub(super) fn findings(context: &PageContext<'_>) -> String {
     let on: BTreeMap<usize, usize> =
-        bench.pins.iter().map(|pin| (pin.finding, pin.design)).collect();
+        context.pins.iter().map(|pin| (pin.index, pin.design)).collect();
     let mut out = String::new();
-    for (index, finding) in bench.job.findings.list().iter().enumerate() {
-        one(&mut out, bench, (index, finding), on.get(&index).copied());
+    for (index, finding) in context.job.findings.list().iter().enumerate() {
+        add_finding(&mut out, context, index, finding, on.get(&index).copied());
     }
     if out.is_empty() {
         return "<p class=\"quiet\">Nothing to mend.</p>".to_owned();
@@ -106,18 +102,18 @@ pub(super) fn findings(bench: &Bench<'_>) -> String {
     format!("<ol class=\"findings\" role=\"list\">\n{out}</ol>")
 }
 
-fn one(
+fn add_finding(
     out: &mut String,
-    bench: &Bench<'_>,
-    (index, finding): (usize, &Finding),
+    context: &PageContext<'_>,
+    index: usize,
+    finding: &Finding,
     design: Option<usize>,
 ) {
-    let severity = word(finding.severity);
+    let severity = finding.severity.word();
     let head = format!(
-        "{}<span class=\"what\"><b>{} {}</b> <code>{}</code></span><span class=\"message\"><bdi>{}</bdi></span>",
+        "{}<span class=\"what\"><b>{} {severity}</b> <code>{}</code></span><span class=\"message\"><bdi>{}</bdi></span>",
         sign(finding.severity),
         index + 1,
-        severity,
         finding.code,
         escaped(&finding.message)
     );
@@ -131,12 +127,12 @@ fn one(
     if !finding.help.is_empty() {
         let _ = write!(out, "<p class=\"help\"><bdi>{}</bdi></p>", escaped(&finding.help));
     }
-    let place = finding.place.and_then(|place| bench.job.sources.position(place));
+    let place = finding.place.and_then(|place| context.job.sources.position(place));
     let place = place.map(|(file, line, column)| format!("{}:{line}:{column}", escaped(file)));
     let label = finding.label.as_deref().map(|label| format!("<bdi>{}</bdi>", escaped(label)));
-    let said: Vec<String> = label.into_iter().chain(place).collect();
-    if !said.is_empty() {
-        let _ = write!(out, "<p class=\"where\">{}</p>", said.join(" · "));
+    let where_: Vec<String> = label.into_iter().chain(place).collect();
+    if !where_.is_empty() {
+        let _ = write!(out, "<p class=\"where\">{}</p>", where_.join(" · "));
     }
     out.push_str("</li>\n");
 }

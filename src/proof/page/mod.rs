@@ -5,18 +5,19 @@
 //! for ink on white. So a plate switched off, or another paint tried out, changes a few properties and nothing else.
 //! The page allows its own script and style by their hashes and nothing from anywhere else.
 
+mod appearances;
 mod drawings;
 mod lists;
-mod looks;
 mod views;
 
+use super::Proofed;
+use super::html_escape::{escaped, policy_hash};
 use super::pins::{self, Pin};
-use super::shield::{escaped, hash};
-use super::surfaces::{Shown, shown};
-use super::{Job, word};
+use super::surfaces::{ShownSurface, shown_surfaces};
 use crate::colour::Colour;
 use crate::design::Plate;
-use looks::Looks;
+use crate::units::fixed;
+use appearances::Appearances;
 use std::collections::{BTreeMap, BTreeSet};
 
 const FRAME: &str = include_str!("../proof.html");
@@ -24,71 +25,66 @@ const STYLE: &str = include_str!("../proof.css");
 const SCRIPT: &str = include_str!("../proof.js");
 
 /// What all parts of the page are made from.
-struct Bench<'a> {
-    job: Job<'a>,
-    shown: Vec<Shown<'a>>,
-    pins: Vec<Pin>,
+struct PageContext<'a> {
+    job: Proofed<'a>,
+    surfaces: Vec<ShownSurface<'a>>,
+    pins: Vec<Pin<'a>>,
     /// The same by their design.
-    pins_on: BTreeMap<usize, Vec<Pin>>,
+    pins_on: BTreeMap<usize, Vec<Pin<'a>>>,
     /// Every colour printed and its number.
     inks: BTreeMap<Colour, usize>,
-    looks: Looks,
+    appearances: Appearances<'a>,
 }
 
 /// The page.
 #[must_use]
-pub fn page(job: Job<'_>) -> String {
-    let shown = shown(job.spec, job.designs);
+pub fn page(job: Proofed<'_>) -> String {
+    let surfaces = shown_surfaces(job.spec, job.designs);
     let inks = inks(job);
-    let looks = Looks::of(job, &shown, &inks);
+    let appearances = Appearances::of(job, &surfaces, &inks);
     let pins = pins::pins(job);
-    let mut pins_on: BTreeMap<usize, Vec<Pin>> = BTreeMap::new();
+    let mut pins_on: BTreeMap<usize, Vec<Pin<'_>>> = BTreeMap::new();
     for pin in &pins {
         pins_on.entry(pin.design).or_default().push(*pin);
     }
-    let bench = Bench { job, shown, pins, pins_on, inks, looks };
-    let style = format!("{STYLE}{}{}", looks::plates(&bench.inks), bench.looks.rules());
-    let [style, script] = [style, SCRIPT.to_owned()].map(|text| format!("\n{}\n", text.trim()));
-    let (style_hash, script_hash) = (hash(&style), hash(&script));
+    let context = PageContext { job, surfaces, pins, pins_on, inks, appearances };
+    let style =
+        format!("{STYLE}{}{}", appearances::plates(&context.inks), context.appearances.rules());
+    let [style, script] = [&style, SCRIPT].map(|text| format!("\n{}\n", text.trim()));
+    let percent = |share: f64| fixed(share * 100.0, 0).to_string();
     fill(
         FRAME,
         &[
-            ("style-hash", &style_hash),
-            ("script-hash", &script_hash),
-            ("style", &style),
-            ("script", &script),
-            ("title", &escaped(&job.spec.title)),
-            ("issue", &issue(job)),
-            ("drawings", &drawings::write(&bench)),
-            ("views", &views::write(&bench)),
-            ("choices", &lists::choices(&bench)),
-            ("plates", &lists::plates(&bench)),
-            ("findings", &lists::findings(&bench)),
-            ("counts", &lists::counts(&bench)),
-            ("looks", &bench.looks.json()),
-            (
-                "ink-opacity",
-                &crate::units::fixed(job.spec.printer.ink_opacity * 100.0, 0).to_string(),
-            ),
-            (
-                "white-opacity",
-                &crate::units::fixed(job.spec.printer.white_opacity * 100.0, 0).to_string(),
-            ),
+            ("style-hash", policy_hash(&style)),
+            ("script-hash", policy_hash(&script)),
+            ("style", style),
+            ("script", script),
+            ("title", escaped(&job.spec.title)),
+            ("issue", issue(job)),
+            ("drawings", drawings::write(&context)),
+            ("views", views::write(&context)),
+            ("choices", lists::choices(&context)),
+            ("plates", lists::plates(&context)),
+            ("findings", lists::findings(&context)),
+            ("counts", lists::counts(&context)),
+            ("looks", context.appearances.json()),
+            ("ink-opacity", percent(job.spec.printer.ink_opacity)),
+            ("white-opacity", percent(job.spec.printer.white_opacity)),
         ],
     )
 }
 
-fn issue(job: Job<'_>) -> String {
-    let given = [("revision", &job.spec.revision), ("", &job.spec.date)];
-    let said = given.into_iter().filter_map(|(word, text)| {
-        let text = escaped(text.as_ref()?);
-        Some(if word.is_empty() { text } else { format!("{word} {text}") })
-    });
-    said.chain([escaped(&job.spec.printer.name)]).collect::<Vec<String>>().join(" · ")
+/// Revision, date and printer, those that are given.
+fn issue(job: Proofed<'_>) -> String {
+    let revision =
+        job.spec.revision.as_ref().map(|revision| format!("revision {}", escaped(revision)));
+    let date = job.spec.date.as_deref().map(escaped);
+    let given = [revision, date, Some(escaped(&job.spec.printer.name))];
+    given.into_iter().flatten().collect::<Vec<String>>().join(" · ")
 }
 
 /// The colours printed anywhere, numbered in their order.
-fn inks(job: Job<'_>) -> BTreeMap<Colour, usize> {
+fn inks(job: Proofed<'_>) -> BTreeMap<Colour, usize> {
     let marks = job.designs.iter().flat_map(|design| &design.marks);
     let marks = marks.chain(job.sheets.iter().flat_map(|sheet| &sheet.marks));
     let inks: BTreeSet<Colour> = marks
@@ -101,7 +97,7 @@ fn inks(job: Job<'_>) -> BTreeMap<Colour, usize> {
 }
 
 /// A frame with each `{{name}}` filled in, in one pass: nothing that is filled in is looked at again.
-fn fill(frame: &str, values: &[(&str, &str)]) -> String {
+fn fill(frame: &str, values: &[(&str, String)]) -> String {
     let mut out =
         String::with_capacity(frame.len() + values.iter().map(|(_, v)| v.len()).sum::<usize>());
     let mut parts = frame.split("{{");

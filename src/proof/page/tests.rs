@@ -2,7 +2,7 @@ use super::*;
 
 #[test]
 fn what_is_filled_in_is_not_looked_at_again() {
-    let filled = fill("<a>{{one}}</a>{{two}}", &[("one", "{{two}}"), ("two", "2")]);
+    let filled = fill("<a>{{one}}</a>{{two}}", &[("one", "{{two}}".into()), ("two", "2".into())]);
     assert_eq!(filled, "<a>{{two}}</a>2");
 }
 

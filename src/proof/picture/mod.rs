@@ -3,17 +3,18 @@
 //! One unit is one millimetre. Everything is flat outlines, letters too, so that every program shows the same;
 //! colours are worked out before and never blended.
 
-mod ink;
 mod rows;
+mod writer;
 
-use super::surfaces::{Shown, shown};
-use super::{Job, pins, word};
+use super::Proofed;
+use super::html_escape::escaped;
+use super::pins::{Pin, pins};
+use super::surfaces::{ShownSurface, shown_surfaces};
 use crate::card::typeset::{Level, Typesetter};
-use crate::output::svg::MADE_BY;
+use crate::output::svg::file_head;
 use crate::units::fixed;
-use ink::Ink;
 use kurbo::Size;
-use rows::Row;
+use rows::PictureRow;
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
@@ -33,35 +34,45 @@ const MARGIN_MM: f64 = 12.0;
 const WIDTH_MM: f64 = 186.0;
 
 /// From a ground's edge to its labels, mm.
-const ROUND_MM: f64 = 6.0;
+const APRON_MM: f64 = 6.0;
 
-/// A picture is no higher than this, mm, unless one row is: much more, and viewers give up.
+/// A picture is no higher than this, mm, unless one row is: viewers fail to open much higher ones.
 const MOST_MM: f64 = 1000.0;
 
 /// The pictures of every surface, by name; the labels without one come last.
 #[must_use]
-pub fn pictures(job: Job<'_>) -> Vec<Picture> {
-    let pins = pins::pins(job);
+pub fn pictures(job: Proofed<'_>) -> Vec<Picture> {
+    let pins = pins(job);
     let mut pictures = Vec::new();
-    for shown in shown(job.spec, job.designs) {
+    for shown in &shown_surfaces(job.spec, job.designs) {
         let designs: BTreeSet<usize> = shown.designs.iter().copied().collect();
-        let on: Vec<pins::Pin> =
-            pins.iter().filter(|pin| designs.contains(&pin.design)).copied().collect();
-        pictures.extend(of_surface(job, &shown, &on));
+        let on_it = pins.iter().filter(|pin| designs.contains(&pin.design));
+        pictures.extend(of_surface(job, shown, &on_it.copied().collect::<Vec<_>>()));
     }
     pictures
 }
 
-fn of_surface(job: Job<'_>, shown: &Shown<'_>, pins: &[pins::Pin]) -> Vec<Picture> {
-    let sizes = shown.designs.iter().filter_map(|index| job.designs.get(*index));
-    let widest = sizes.map(|design| design.size().width()).fold(0.0, f64::max);
-    let width = (widest + 2.0 * ROUND_MM).max(WIDTH_MM);
-    let mut ink = Ink { setter: Typesetter::new(job.faces, 0), width };
-    let rows = rows::rows(job, shown, pins, &mut ink);
-    let letters = ink.setter.into_drawings();
-    let letters: String =
-        letters.iter().enumerate().map(|(index, letter)| ink::letter(index, letter)).collect();
-    let drawn = ink::designs(job, shown);
+/// What the pictures of one surface are made from; they share their letters.
+struct SurfacePicture<'a> {
+    job: Proofed<'a>,
+    shown: &'a ShownSurface<'a>,
+    pins: &'a [Pin<'a>],
+    typesetter: Typesetter<'a>,
+    /// How wide a picture is inside its margins, mm.
+    width: f64,
+}
+
+fn of_surface<'a>(job: Proofed<'a>, shown: &'a ShownSurface<'a>, pins: &'a [Pin]) -> Vec<Picture> {
+    let designs = job.numbered(&shown.designs);
+    let widest = designs.iter().map(|(_, design)| design.size().width()).fold(0.0, f64::max);
+    let width = (widest + 2.0 * APRON_MM).max(WIDTH_MM);
+    let typesetter = Typesetter::new(job.faces, 0);
+    let mut picture = SurfacePicture { job, shown, pins, typesetter, width };
+    let rows = picture.rows();
+    let letters = picture.typesetter.into_drawings();
+    let letters = letters.iter().enumerate().map(|(index, letter)| writer::letter(index, letter));
+    let letters: String = letters.collect();
+    let drawn = writer::designs(job, shown);
     let pages = paginate(rows);
     let of = pages.len();
     pages
@@ -86,8 +97,8 @@ fn of_surface(job: Job<'_>, shown: &Shown<'_>, pins: &[pins::Pin]) -> Vec<Pictur
 }
 
 /// Rows on as many pages as they need.
-fn paginate(rows: Vec<Row>) -> Vec<Vec<Row>> {
-    let mut pages: Vec<Vec<Row>> = vec![Vec::new()];
+fn paginate(rows: Vec<PictureRow>) -> Vec<Vec<PictureRow>> {
+    let mut pages: Vec<Vec<PictureRow>> = vec![Vec::new()];
     let mut height = 0.0;
     for row in rows {
         if height + row.height > MOST_MM && height > 0.0 {
@@ -102,17 +113,17 @@ fn paginate(rows: Vec<Row>) -> Vec<Vec<Row>> {
     pages
 }
 
-fn document(title: &str, width: f64, rows: &[Row], defs: &str) -> String {
+fn document(title: &str, width: f64, rows: &[PictureRow], defs: &str) -> String {
     let height = rows.iter().map(|row| row.height).sum::<f64>();
     let size = Size::new(width + 2.0 * MARGIN_MM, height + 2.0 * MARGIN_MM);
     let (across, down) = (fixed(size.width, 3), fixed(size.height, 3));
-    let mut svg = format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n{MADE_BY}\n");
+    let mut svg = file_head();
     let _ = writeln!(
         svg,
         "<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\" width=\"{across}mm\" \
          height=\"{down}mm\" viewBox=\"0 0 {across} {down}\">\n<title>{}</title>\n{defs}\
          <path fill=\"#ffffff\" d=\"M0 0h{across}v{down}h-{across}z\"/>",
-        super::shield::escaped(title)
+        escaped(title)
     );
     let mut top = MARGIN_MM;
     for row in rows {

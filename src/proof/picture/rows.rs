@@ -1,23 +1,31 @@
 //! A picture from top to bottom: head, the labels at true size, the labels enlarged, what was found.
 
-use super::ink::{Ink, label};
-use super::{Job, Level, ROUND_MM, Shown, word};
+use super::writer::draw_label;
+use super::{APRON_MM, Level, SurfacePicture};
 use crate::design::Design;
-use crate::proof::pins::Pin;
-use crate::proof::shelf::{Shelf, shelves};
+use crate::proof::pins::{Pin, side_by_side};
+use crate::proof::shelf::shelves;
 use crate::units::fixed;
 use kurbo::{Point, Size};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
-/// A strip of a picture.
-pub(super) struct Row {
+/// A row of a picture, as wide as the picture is inside its margins.
+#[derive(Default)]
+pub(super) struct PictureRow {
     /// mm.
     pub(super) height: f64,
     /// What is drawn, from its top left corner.
     pub(super) body: String,
     /// The designs on it.
     pub(super) labels: Vec<usize>,
+}
+
+impl PictureRow {
+    /// A row without anything drawn yet.
+    fn of_height(height: f64) -> PictureRow {
+        PictureRow { height, ..PictureRow::default() }
+    }
 }
 
 /// Between labels at true size, mm.
@@ -30,214 +38,203 @@ const ENLARGED: f64 = 3.0;
 const HIGHEST_MM: f64 = 150.0;
 
 /// From an enlarged label to the edge of its ground, mm: room for numbers.
-const APRON_MM: f64 = 4.5;
+const ROOM_MM: f64 = 4.5;
 
-/// So many labels are shown enlarged, those first that something was found on: more would only make the
-/// picture slow to open, and the page for a browser enlarges every one.
+/// The most labels shown enlarged, those first that something was found on: more would only make the picture
+/// slow to open, and the page for a browser enlarges every one.
 const MOST_ENLARGED: usize = 60;
 
-/// More findings than this are counted: a list that long is read in the browser.
+/// The most findings listed; a longer list is read in the browser.
 const MOST_LISTED: usize = 200;
 
-pub(super) fn rows(job: Job<'_>, shown: &Shown<'_>, pins: &[Pin], ink: &mut Ink<'_>) -> Vec<Row> {
-    let mut rows = vec![head(job, shown, ink)];
-    rows.extend(true_size(job, shown, ink));
-    rows.extend(enlarged(job, shown, pins, ink));
-    rows.extend(found(job, pins, ink));
-    rows
-}
-
-fn head(job: Job<'_>, shown: &Shown<'_>, ink: &mut Ink<'_>) -> Row {
-    let mut body = String::new();
-    let width = ink.width;
-    let mut top = 2.5;
-    top += ink.write(&mut body, (Level::Title, shown.title()), Point::new(0.0, top), width);
-    let under = format!("{}, as seen on {}", job.spec.title, shown.look());
-    top += ink.write(&mut body, (Level::Quiet, &under), Point::new(0.0, top), width);
-    Row { height: top + 2.0, body, labels: Vec::new() }
-}
-
-fn section(title: &str, note: &str, ink: &mut Ink<'_>) -> Row {
-    let mut body = String::new();
-    let width = ink.width;
-    let mut top = 6.0;
-    top += ink.write(&mut body, (Level::Head, title), Point::new(0.0, top), width);
-    top += ink.write(&mut body, (Level::Quiet, note), Point::new(0.0, top), width);
-    Row { height: top, body, labels: Vec::new() }
-}
-
-/// All labels on one stretch of the surface.
-fn true_size(job: Job<'_>, shown: &Shown<'_>, ink: &mut Ink<'_>) -> Vec<Row> {
-    let note = "Printed at 100 %, the picture is as large as the labels are.";
-    let mut rows = vec![section("At true size", note, ink)];
-    let designs: Vec<(usize, &Design)> =
-        shown.designs.iter().filter_map(|index| Some((*index, job.designs.get(*index)?))).collect();
-    let sizes: Vec<Size> = designs.iter().map(|(_, design)| design.size().size()).collect();
-    let shelves = shelves(&sizes, ink.width - 2.0 * ROUND_MM, GAP_MM);
-    let last = shelves.len().saturating_sub(1);
-    for (at, shelf) in shelves.iter().enumerate() {
-        let above = if at == 0 { ROUND_MM } else { GAP_MM / 2.0 };
-        let below = if at == last { ROUND_MM } else { GAP_MM / 2.0 };
-        let height = above + shelf.height + below;
-        // A little lower than its row: no hairline opens above the next one.
-        let under = if at == last { 0.0 } else { 0.2 };
-        let mut body = ground(shown, Size::new(ink.width, height + under));
-        for (number, x) in &shelf.boxes {
-            let Some((index, design)) = designs.get(*number) else { continue };
-            let down = above + (shelf.height - design.size().height()) / 2.0;
-            label(&mut body, *index, design, Point::new(ROUND_MM + x, down), 1.0);
-        }
-        let labels = shelf.boxes.iter().filter_map(|(at, _)| Some(designs.get(*at)?.0)).collect();
-        rows.push(Row { height, body, labels });
+impl SurfacePicture<'_> {
+    /// All rows of the pictures, from top to bottom.
+    pub(super) fn rows(&mut self) -> Vec<PictureRow> {
+        let mut head = PictureRow::of_height(2.5);
+        self.write(&mut head, Level::Title, self.shown.title(), 0.0);
+        let under = format!("{}, as seen on {}", self.job.spec.title, self.shown.description());
+        self.write(&mut head, Level::Quiet, &under, 0.0);
+        head.height += 2.0;
+        let mut rows = vec![head];
+        rows.extend(self.true_size());
+        rows.extend(self.enlarged());
+        rows.extend(self.found());
+        rows
     }
-    rows
-}
 
-fn ground(shown: &Shown<'_>, size: Size) -> String {
-    let (width, height) = (fixed(size.width, 3), fixed(size.height, 3));
-    let colour = shown.ground();
-    // Where the labels are on paper, a line says where it ends.
-    let line = if shown.surface.is_none() { " stroke=\"#c4c9cd\" stroke-width=\".2\"" } else { "" };
-    format!(
-        "<path class=\"ground\" fill=\"{colour}\"{line} d=\"M0 0h{width}v{height}h-{width}z\"/>"
-    )
+    /// The head of a section.
+    fn section(&mut self, title: &str, note: &str) -> PictureRow {
+        let mut row = PictureRow::of_height(6.0);
+        self.write(&mut row, Level::Head, title, 0.0);
+        self.write(&mut row, Level::Quiet, note, 0.0);
+        row
+    }
+
+    /// All labels on one stretch of the surface.
+    fn true_size(&mut self) -> Vec<PictureRow> {
+        let note = "Printed at 100 %, the picture is as large as the labels are.";
+        let mut rows = vec![self.section("At true size", note)];
+        let designs = self.job.numbered(&self.shown.designs);
+        let sized = designs.iter().map(|label| (label, label.1.size().size()));
+        let shelves = shelves(sized, self.width - 2.0 * APRON_MM, GAP_MM);
+        let last = shelves.len().saturating_sub(1);
+        for (at, shelf) in shelves.iter().enumerate() {
+            let above = if at == 0 { APRON_MM } else { GAP_MM / 2.0 };
+            let below = if at == last { APRON_MM } else { GAP_MM / 2.0 };
+            let height = above + shelf.height + below;
+            // The ground of all rows but the last is a little higher than the row, so that no hairline opens
+            // above the next one.
+            let over = if at == last { 0.0 } else { 0.2 };
+            let body = self.ground(Size::new(self.width, height + over));
+            let mut row = PictureRow { body, ..PictureRow::of_height(height) };
+            for cell in &shelf.boxes {
+                let (index, design) = *cell.item;
+                let down = above + (shelf.height - design.size().height()) / 2.0;
+                let corner = Point::new(APRON_MM + cell.left, down);
+                draw_label(&mut row.body, index, design, corner, 1.0);
+                row.labels.push(index);
+            }
+            rows.push(row);
+        }
+        rows
+    }
+
+    /// The surface under labels.
+    fn ground(&self, size: Size) -> String {
+        let (width, height) = (fixed(size.width, 3), fixed(size.height, 3));
+        let colour = self.shown.ground();
+        // Where the labels are on paper, a line shows where it ends.
+        let line = match self.shown.surface {
+            Some(_) => "",
+            None => " stroke=\"#c4c9cd\" stroke-width=\".2\"",
+        };
+        format!(
+            "<path class=\"ground\" fill=\"{colour}\"{line} d=\"M0 0h{width}v{height}h-{width}z\"/>"
+        )
+    }
+
+    /// The labels one by one, enlarged, with the numbers of what was found on them.
+    fn enlarged(&mut self) -> Vec<PictureRow> {
+        /// Names, sizes and scale, over a label.
+        const CAPTION_MM: f64 = 8.0;
+        /// The least width for a caption.
+        const NARROWEST_MM: f64 = 56.0;
+        let chosen = self.job.numbered(&self.to_enlarge());
+        let note = match self.shown.designs.len() - chosen.len() {
+            0 => "Numbers are those of the list below.".to_owned(),
+            more => format!("{more} more labels are enlarged on the page for a browser."),
+        };
+        let mut rows = vec![self.section("Enlarged", &note)];
+        let sized = chosen.into_iter().map(|(index, design)| {
+            let label = Enlarged::of(index, design, self.width);
+            let ground = label.ground();
+            (label, Size::new(ground.width.max(NARROWEST_MM), ground.height))
+        });
+        for shelf in shelves(sized, self.width, GAP_MM) {
+            let mut row = PictureRow::of_height(CAPTION_MM + shelf.height + GAP_MM);
+            let out = &mut row.body;
+            for cell in shelf.boxes {
+                let label = cell.item;
+                let Enlarged { index, design, scale } = label;
+                row.labels.push(index);
+                let _ = write!(out, "<g transform=\"translate({} 0)\">", fixed(cell.left, 3));
+                self.write_first_line(out, Level::Strong, &design.name, 2.0, cell.width);
+                let caption = format!("{}, shown {} x", self.job.caption(design), fixed(scale, 1));
+                self.write_first_line(out, Level::Quiet, &caption, 5.4, cell.width);
+                let _ = write!(out, "<g transform=\"translate(0 {})\">", fixed(CAPTION_MM, 3));
+                out.push_str(&self.ground(label.ground()));
+                draw_label(out, index, design, Point::new(ROOM_MM, ROOM_MM), scale);
+                self.draw_pins(out, &label);
+                out.push_str("</g></g>");
+            }
+            rows.push(row);
+        }
+        rows
+    }
+
+    /// The labels shown enlarged, in their order.
+    fn to_enlarge(&self) -> Vec<usize> {
+        let found: BTreeSet<usize> = self.pins.iter().map(|pin| pin.design).collect();
+        let (with, without): (Vec<usize>, Vec<usize>) =
+            self.shown.designs.iter().partition(|index| found.contains(index));
+        let mut chosen: Vec<usize> = with.into_iter().chain(without).take(MOST_ENLARGED).collect();
+        chosen.sort_unstable();
+        chosen
+    }
+
+    /// The numbered marks of what was found on a label.
+    fn draw_pins(&mut self, out: &mut String, label: &Enlarged<'_>) {
+        let corner = label.design.size().origin();
+        let place = |pin: &Pin<'_>| {
+            let spot = pin.at.map(|at| (at - corner) * label.scale);
+            Point::new(ROOM_MM, ROOM_MM) + spot.unwrap_or_default()
+        };
+        let own = self.pins.iter().filter(|pin| pin.design == label.index);
+        for (pin, at, before) in side_by_side(own, place, 0) {
+            let has_spot = pin.at.is_some();
+            if has_spot && before == 0 {
+                let (x, y) = (fixed(at.x, 3), fixed(at.y, 3));
+                for (colour, line) in [("#ffffff", ".7"), ("#1c2126", ".25")] {
+                    let _ = write!(
+                        out,
+                        "<circle cx=\"{x}\" cy=\"{y}\" r=\"1.5\" fill=\"none\" stroke=\"{colour}\" stroke-width=\"{line}\"/>"
+                    );
+                }
+            }
+            let beside = Point::new(at.x + 3.4 + 5.4 * f64::from(before), at.y - 3.0);
+            let middle = if has_spot { beside } else { at };
+            self.draw_badge(out, pin.finding.severity, pin.index + 1, middle);
+        }
+    }
+
+    /// The findings on the labels shown: number, what it is and what to do.
+    fn found(&mut self) -> Vec<PictureRow> {
+        /// Where the words start, mm.
+        const INDENT_MM: f64 = 9.0;
+        let note = match self.pins.len().saturating_sub(MOST_LISTED) {
+            _ if self.pins.is_empty() => "None on these labels.".to_owned(),
+            0 => "A round mark is a note, a triangle a warning, an octagon an error.".to_owned(),
+            more => format!("The first {MOST_LISTED}; {more} more are in the page for a browser."),
+        };
+        let mut rows = vec![self.section("Findings", &note)];
+        for pin in self.pins.iter().take(MOST_LISTED) {
+            let mut row = PictureRow::of_height(2.6);
+            let (finding, middle) = (pin.finding, Point::new(3.5, 4.0));
+            self.draw_badge(&mut row.body, finding.severity, pin.index + 1, middle);
+            let label = finding.label.as_deref().unwrap_or_default();
+            let title = format!(
+                "{} {} on {label}: {}",
+                finding.severity.word(),
+                finding.code,
+                finding.message
+            );
+            self.write(&mut row, Level::Body, &title, INDENT_MM);
+            self.write(&mut row, Level::Quiet, &finding.help, INDENT_MM);
+            row.height = (row.height + 1.0).max(8.0);
+            rows.push(row);
+        }
+        rows
+    }
 }
 
 /// A label to be shown enlarged.
-struct Cell<'a> {
+struct Enlarged<'a> {
     index: usize,
     design: &'a Design,
     scale: f64,
-    /// Its name and what else stands over it.
-    caption: String,
 }
 
-impl Cell<'_> {
+impl<'a> Enlarged<'a> {
+    fn of(index: usize, design: &'a Design, width: f64) -> Enlarged<'a> {
+        let size = design.size();
+        let fits = ((width - 2.0 * ROOM_MM) / size.width()).min(HIGHEST_MM / size.height());
+        // In halves: a scale to be named.
+        let scale = ((ENLARGED.min(fits) * 2.0).floor() / 2.0).max(1.0);
+        Enlarged { index, design, scale }
+    }
+
     /// The ground it lies on.
     fn ground(&self) -> Size {
-        self.design.size().size() * self.scale + Size::new(2.0 * APRON_MM, 2.0 * APRON_MM)
+        self.design.size().size() * self.scale + Size::new(2.0 * ROOM_MM, 2.0 * ROOM_MM)
     }
-}
-
-fn enlarged(job: Job<'_>, shown: &Shown<'_>, pins: &[Pin], ink: &mut Ink<'_>) -> Vec<Row> {
-    /// Names, sizes and scale, over a label.
-    const CAPTION_MM: f64 = 8.0;
-    /// A caption needs this much.
-    const NARROWEST_MM: f64 = 56.0;
-    let chosen = to_enlarge(shown, pins);
-    let cells: Vec<Cell> = chosen.iter().filter_map(|index| cell(job, *index, ink.width)).collect();
-    let note = match shown.designs.len() - chosen.len() {
-        0 => "Numbers are those of the list below.".to_owned(),
-        more => format!("{more} more labels are enlarged on the page for a browser."),
-    };
-    let note = note.as_str();
-    let mut rows = vec![section("Enlarged", note, ink)];
-    let sizes: Vec<Size> = cells
-        .iter()
-        .map(|cell| Size::new(cell.ground().width.max(NARROWEST_MM), cell.ground().height))
-        .collect();
-    for Shelf { boxes, height, .. } in shelves(&sizes, ink.width, GAP_MM) {
-        let (mut body, mut labels) = (String::new(), Vec::new());
-        for (number, x) in boxes {
-            let (Some(cell), Some(size)) = (cells.get(number), sizes.get(number)) else { continue };
-            labels.push(cell.index);
-            let _ = write!(body, "<g transform=\"translate({} 0)\">", fixed(x, 3));
-            let name = (Level::Strong, cell.design.name.as_str());
-            one_line(&mut body, name, (2.0, size.width), ink);
-            one_line(&mut body, (Level::Quiet, &cell.caption), (5.4, size.width), ink);
-            let _ = write!(body, "<g transform=\"translate(0 {})\">", fixed(CAPTION_MM, 3));
-            body.push_str(&ground(shown, cell.ground()));
-            label(&mut body, cell.index, cell.design, Point::new(APRON_MM, APRON_MM), cell.scale);
-            marks(job, cell, pins, (&mut body, ink));
-            body.push_str("</g></g>");
-        }
-        rows.push(Row { height: CAPTION_MM + height + GAP_MM, body, labels });
-    }
-    rows
-}
-
-/// The labels shown enlarged, in their order.
-fn to_enlarge(shown: &Shown<'_>, pins: &[Pin]) -> Vec<usize> {
-    let found: BTreeSet<usize> = pins.iter().map(|pin| pin.design).collect();
-    let with = shown.designs.iter().filter(|index| found.contains(index));
-    let without = shown.designs.iter().filter(|index| !found.contains(index));
-    let mut chosen: Vec<usize> = with.chain(without).copied().take(MOST_ENLARGED).collect();
-    chosen.sort_unstable();
-    chosen
-}
-
-/// What of a caption fits on one line.
-fn one_line(
-    body: &mut String,
-    (level, text): (Level, &str),
-    (top, width): (f64, f64),
-    ink: &mut Ink<'_>,
-) {
-    let first = ink.setter.lines(level, text, width).into_iter().next();
-    let text = first.map(|line| line.text).unwrap_or_default();
-    ink.write(body, (level, &text), Point::new(0.0, top), f64::INFINITY);
-}
-
-fn cell<'a>(job: Job<'a>, index: usize, width: f64) -> Option<Cell<'a>> {
-    let design = job.designs.get(index)?;
-    let size = design.size();
-    let fits = ((width - 2.0 * APRON_MM) / size.width()).min(HIGHEST_MM / size.height());
-    // In halves: a scale to be named.
-    let scale = ((ENLARGED.min(fits) * 2.0).floor() / 2.0).max(1.0);
-    let caption = format!("{}, shown {} x", job.caption(design), fixed(scale, 1));
-    Some(Cell { index, design, scale, caption })
-}
-
-/// The numbered marks of what was found on a label; where several share a spot, side by side.
-fn marks(job: Job<'_>, cell: &Cell<'_>, pins: &[Pin], (body, ink): (&mut String, &mut Ink<'_>)) {
-    let corner = cell.design.size().origin();
-    let mut beside: BTreeMap<(String, String), f64> = BTreeMap::new();
-    for pin in pins.iter().filter(|pin| pin.design == cell.index) {
-        let Some(finding) = job.findings.list().get(pin.finding) else { continue };
-        let spot = pin.at.map(|at| (at - corner) * cell.scale);
-        let at = Point::new(APRON_MM, APRON_MM) + spot.unwrap_or_default();
-        let key = (fixed(at.x, 0).to_string(), fixed(at.y, 0).to_string());
-        let along = beside.entry(key).or_insert(0.0);
-        if spot.is_some() && *along == 0.0 {
-            let (x, y) = (fixed(at.x, 3), fixed(at.y, 3));
-            for (colour, line) in [("#ffffff", ".7"), ("#1c2126", ".25")] {
-                let _ = write!(
-                    body,
-                    "<circle cx=\"{x}\" cy=\"{y}\" r=\"1.5\" fill=\"none\" stroke=\"{colour}\" stroke-width=\"{line}\"/>"
-                );
-            }
-        }
-        let off = if spot.is_some() { Point::new(at.x + 3.4 + *along, at.y - 3.0) } else { at };
-        ink.badge(body, finding.severity, pin.finding + 1, off);
-        *along += 5.4;
-    }
-}
-
-/// The findings on the labels shown: number, what it is and what to do.
-fn found(job: Job<'_>, pins: &[Pin], ink: &mut Ink<'_>) -> Vec<Row> {
-    /// Where the words start, mm.
-    const INDENT_MM: f64 = 9.0;
-    if pins.is_empty() {
-        return vec![section("Findings", "None on these labels.", ink)];
-    }
-    let note = match pins.len().saturating_sub(MOST_LISTED) {
-        0 => "A round mark is a note, a triangle a warning, an octagon an error.".to_owned(),
-        more => format!("The first {MOST_LISTED}; {more} more are in the page for a browser."),
-    };
-    let mut rows = vec![section("Findings", &note, ink)];
-    for pin in pins.iter().take(MOST_LISTED) {
-        let Some(finding) = job.findings.list().get(pin.finding) else { continue };
-        let mut body = String::new();
-        ink.badge(&mut body, finding.severity, pin.finding + 1, Point::new(3.5, 4.0));
-        let label = finding.label.as_deref().unwrap_or_default();
-        let title =
-            format!("{} {} on {label}: {}", word(finding.severity), finding.code, finding.message);
-        let width = ink.width - INDENT_MM;
-        let mut top = 2.6;
-        top += ink.write(&mut body, (Level::Body, &title), Point::new(INDENT_MM, top), width);
-        top +=
-            ink.write(&mut body, (Level::Quiet, &finding.help), Point::new(INDENT_MM, top), width);
-        rows.push(Row { height: (top + 1.0).max(8.0), body, labels: Vec::new() });
-    }
-    rows
 }

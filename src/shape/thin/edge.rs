@@ -1,9 +1,15 @@
-//! The edge of an outline as straight walls, with a grid to find those near a point.
+//! The edge of an outline as straight walls.
 
 use super::super::{CURVE_ERROR_MM, Outline};
+use super::grid::WallGrid;
+use crate::known::item;
 use kurbo::{ParamCurve as _, ParamCurveDeriv as _, PathSeg, Point, Rect, Vec2};
+use std::ops::Range;
 
-/// What is judged.
+/// Less than this, in mm, and two points are one.
+pub(super) const SAME_MM: f64 = 1e-9;
+
+/// Which side of the edge is judged.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Side {
     Ink,
@@ -36,55 +42,110 @@ impl Wall {
     }
 }
 
+/// A closed run of walls.
+#[derive(Debug)]
+pub(super) struct WallContour {
+    /// Its first wall, and one past its last.
+    pub(super) walls: Range<usize>,
+    /// In mm², below nought where it bounds a hole of what is judged.
+    pub(super) area: f64,
+    pub(super) bounds: Rect,
+    /// The piece it bounds, by the number of that piece's outer contour; `None` for the clear that reaches to
+    /// infinity.
+    pub(super) piece: Option<usize>,
+}
+
 /// The edge of what is judged.
 #[derive(Debug)]
 pub(super) struct Edge {
     pub(super) walls: Vec<Wall>,
-    /// First wall of each contour, and one past the last.
-    pub(super) contours: Vec<(usize, usize)>,
-    /// The piece each contour bounds; `None` for the clear that reaches to infinity.
-    pub(super) piece_of: Vec<Option<usize>>,
+    pub(super) contours: Vec<WallContour>,
     /// The limit, mm.
     pub(super) width: f64,
-    grid: Grid,
+    grid: WallGrid,
 }
 
 impl Edge {
     pub(super) fn of(outline: &Outline, side: Side, width: f64) -> Edge {
-        let mut walls = Vec::new();
-        let mut contours = Vec::new();
+        let (mut walls, mut contours) = (Vec::new(), Vec::new());
         for contour in outline.contours() {
             let start = walls.len();
-            let mut points = flattened(contour.segments());
+            let mut corners = flattened(contour.segments());
             if side == Side::Clear {
-                points.reverse();
-                for (_, tangents) in &mut points {
-                    *tangents = [-tangents[1], -tangents[0]];
+                corners.reverse();
+                for corner in &mut corners {
+                    (corner.into, corner.out) = (-corner.out, -corner.into);
                 }
             }
-            add_walls(&points, contours.len(), &mut walls);
-            if walls.len() > start {
-                contours.push((start, walls.len()));
+            add_walls(&corners, contours.len(), &mut walls);
+            if let Some(own) = walls.get(start..).filter(|own| !own.is_empty()) {
+                contours.push(WallContour::of(start..walls.len(), own));
             }
         }
-        let grid = Grid::of(&walls, width);
-        let piece_of = pieces(&walls, &contours);
-        Edge { walls, contours, piece_of, width, grid }
+        let grid = WallGrid::of(&walls, width);
+        let mut edge = Edge { walls, contours, width, grid };
+        let pieces: Vec<_> = (0..edge.contours.len()).map(|at| edge.piece_of(at)).collect();
+        for (contour, piece) in edge.contours.iter_mut().zip(pieces) {
+            contour.piece = piece;
+        }
+        edge
     }
 
     /// The walls that may reach into a rectangle, each once, into `found`.
     pub(super) fn near(&self, rect: Rect, found: &mut Vec<usize>) {
         self.grid.near(rect, found);
     }
+
+    /// The contour of a wall.
+    pub(super) fn contour_of(&self, wall: usize) -> Option<&WallContour> {
+        item(&self.contours, item(&self.walls, wall)?.contour)
+    }
+
+    /// The piece a contour belongs to: an outer one its own, a hole that of the smallest outer one round it.
+    fn piece_of(&self, at: usize) -> Option<usize> {
+        let contour = item(&self.contours, at)?;
+        if contour.area > 0.0 {
+            return Some(at);
+        }
+        let start = item(&self.walls, contour.walls.start)?.from;
+        let round = self.contours.iter().enumerate().filter(|(_, other)| {
+            let may_hold = other.area > 0.0 && other.bounds.union(contour.bounds) == other.bounds;
+            may_hold && self.walls.get(other.walls.clone()).is_some_and(|own| is_inside(own, start))
+        });
+        round.min_by(|a, b| a.1.area.total_cmp(&b.1.area)).map(|(other, _)| other)
+    }
 }
 
-/// The corners of a contour, each with the directions of the edge as it comes in and goes out.
-fn flattened(segments: impl Iterator<Item = PathSeg>) -> Vec<(Point, [Vec2; 2])> {
-    let mut points: Vec<(Point, [Vec2; 2])> = Vec::new();
-    let mut push = |at: Point, into: Vec2, out: Vec2| match points.last_mut() {
+impl WallContour {
+    fn of(walls: Range<usize>, own: &[Wall]) -> WallContour {
+        let crosses = own.iter().map(|wall| wall.from.to_vec2().cross(wall.to.to_vec2()));
+        let area = crosses.sum::<f64>() / 2.0;
+        WallContour { walls, area, bounds: bounds(own), piece: None }
+    }
+}
+
+/// The bounds of where the walls start; a zero rectangle at the origin when there are none.
+pub(super) fn bounds(walls: &[Wall]) -> Rect {
+    let mut starts = walls.iter().map(|wall| wall.from);
+    let first = starts.next().unwrap_or_default();
+    starts.fold(Rect::from_points(first, first), |all, start| all.union_pt(start))
+}
+
+/// A corner of a contour.
+struct Corner {
+    at: Point,
+    /// Directions of the edge as it comes in and as it goes out.
+    into: Vec2,
+    out: Vec2,
+}
+
+/// The corners of a contour, its curves taken as straight steps.
+fn flattened(segments: impl Iterator<Item = PathSeg>) -> Vec<Corner> {
+    let mut corners: Vec<Corner> = Vec::new();
+    let mut push = |at: Point, direction: Vec2| match corners.last_mut() {
         // Where one side ends the next begins.
-        Some((last, tangents)) if last.distance(at) < 1e-9 => tangents[1] = out,
-        _ => points.push((at, [into, out])),
+        Some(last) if last.at.distance(at) < SAME_MM => last.out = direction,
+        _ => corners.push(Corner { at, into: direction, out: direction }),
     };
     for segment in segments {
         let (start, end) = (segment.start(), segment.end());
@@ -92,39 +153,34 @@ fn flattened(segments: impl Iterator<Item = PathSeg>) -> Vec<(Point, [Vec2; 2])>
         if !chord.is_finite() {
             continue;
         }
-        let steps = steps(segment);
-        if steps <= 1.0 {
-            push(start, chord, chord);
-            push(end, chord, chord);
-            continue;
-        }
-        let tangent = |share: f64| {
-            let direction = match segment {
+        let direction = |share: f64| {
+            let along = match segment {
                 PathSeg::Line(_) => chord,
                 PathSeg::Quad(quad) => quad.deriv().eval(share).to_vec2(),
                 PathSeg::Cubic(cubic) => cubic.deriv().eval(share).to_vec2(),
             };
-            if direction.hypot() > 1e-9 { direction.normalize() } else { chord }
+            if along.hypot() > 1e-9 { along.normalize() } else { chord }
         };
+        let steps = steps(segment);
+        if steps <= 1.0 {
+            push(start, chord);
+            push(end, chord);
+            continue;
+        }
         let mut step = 0.0;
         while step <= steps {
-            let direction = tangent(step / steps);
-            push(segment.eval(step / steps), direction, direction);
+            push(segment.eval(step / steps), direction(step / steps));
             step += 1.0;
         }
     }
-    let ends = points.first().zip(points.last());
-    if let Some((first, last)) = ends
-        && points.len() > 1
-        && first.0.distance(last.0) < 1e-9
+    // The last corner of a closed contour is its first.
+    if let [first, .., last] = corners.as_mut_slice()
+        && first.at.distance(last.at) < SAME_MM
     {
-        let into = last.1[0];
-        points.pop();
-        if let Some(first) = points.first_mut() {
-            first.1[0] = into;
-        }
+        first.into = last.into;
+        corners.pop();
     }
-    points
+    corners
 }
 
 /// How many straight steps stay within the error of a curve: its second derivative over 8 bounds the error.
@@ -141,155 +197,33 @@ fn steps(segment: PathSeg) -> f64 {
     (bend / 8.0 / CURVE_ERROR_MM).sqrt().ceil().clamp(1.0, 1000.0)
 }
 
-fn add_walls(points: &[(Point, [Vec2; 2])], contour: usize, walls: &mut Vec<Wall>) {
-    if points.len() < 3 {
+/// Adds the walls between the corners of a contour; none where they bound no area.
+fn add_walls(corners: &[Corner], contour: usize, walls: &mut Vec<Wall>) {
+    if corners.len() < 3 {
         return;
     }
-    let (start, count) = (walls.len(), points.len());
-    let next = points.iter().cycle().skip(1);
-    for (at, ((from, out), (to, into))) in points.iter().zip(next).enumerate() {
+    let (start, count) = (walls.len(), corners.len());
+    let next = corners.iter().cycle().skip(1);
+    for (at, (from, to)) in corners.iter().zip(next).enumerate() {
         let inwards = |along: Vec2| Vec2::new(-along.y, along.x);
-        let along = (*to - *from).normalize();
         walls.push(Wall {
-            from: *from,
-            to: *to,
-            normals: [inwards(out[1]), inwards(into[0])],
-            normal: inwards(along),
-            length: from.distance(*to),
+            from: from.at,
+            to: to.at,
+            normals: [inwards(from.out), inwards(to.into)],
+            normal: inwards((to.at - from.at).normalize()),
+            length: from.at.distance(to.at),
             after: start + (at + 1) % count,
             contour,
         });
     }
 }
 
-/// The piece each contour belongs to: an outer one its own, a hole that of the smallest outer one round it.
-fn pieces(walls: &[Wall], contours: &[(usize, usize)]) -> Vec<Option<usize>> {
-    let of = |range: &(usize, usize)| walls.get(range.0..range.1).unwrap_or_default();
-    let measured: Vec<(f64, Rect)> = contours
-        .iter()
-        .map(|range| {
-            let area = of(range).iter().map(|wall| wall.from.to_vec2().cross(wall.to.to_vec2()));
-            let mut points = of(range).iter().map(|wall| wall.from);
-            let first = points.next().unwrap_or_default();
-            let start = Rect::from_points(first, first);
-            (area.sum::<f64>() / 2.0, points.fold(start, |all, point| all.union_pt(point)))
-        })
-        .collect();
-    let owner = |at: usize, (area, bounds): &(f64, Rect)| {
-        if *area > 0.0 {
-            return Some(at);
-        }
-        let start = contours.get(at).and_then(|range| walls.get(range.0))?.from;
-        let round = measured.iter().enumerate().filter(|(other, (area, reach))| {
-            let holds = *area > 0.0 && reach.union(*bounds) == *reach;
-            holds && contours.get(*other).is_some_and(|range| inside(of(range), start))
-        });
-        round.min_by(|a, b| a.1.0.total_cmp(&b.1.0)).map(|(other, _)| other)
-    };
-    measured.iter().enumerate().map(|(at, one)| owner(at, one)).collect()
-}
-
 /// Whether a point lies inside a closed run of walls: a ray to the right crosses it an odd number of times.
-fn inside(walls: &[Wall], point: Point) -> bool {
+fn is_inside(walls: &[Wall], point: Point) -> bool {
     let crossings = walls.iter().filter(|wall| {
         let (a, b) = (wall.from, wall.to);
         (a.y > point.y) != (b.y > point.y)
             && point.x < a.x + (point.y - a.y) / (b.y - a.y) * (b.x - a.x)
     });
     crossings.count() % 2 == 1
-}
-
-/// Walls by the square cells they run through.
-#[derive(Debug)]
-struct Grid {
-    corner: Point,
-    cell: f64,
-    columns: usize,
-    rows: usize,
-    /// Where each cell's walls start in `walls`; one more than there are cells.
-    starts: Vec<u32>,
-    walls: Vec<u32>,
-}
-
-/// More cells than this cost more to lay out than they save.
-const MOST_CELLS: f64 = 100_000.0;
-
-impl Grid {
-    fn of(walls: &[Wall], width: f64) -> Grid {
-        let first = walls.first().map(|wall| wall.from).unwrap_or_default();
-        let start = Rect::from_points(first, first);
-        let bounds = walls.iter().fold(start, |all, wall| all.union_pt(wall.from));
-        let cell = width.max((bounds.area() / MOST_CELLS).sqrt());
-        let mut grid = Grid {
-            corner: bounds.origin(),
-            cell,
-            columns: count(bounds.width() / cell) + 1,
-            rows: count(bounds.height() / cell) + 1,
-            starts: Vec::new(),
-            walls: Vec::new(),
-        };
-        let mut entries: Vec<(u32, u32)> = Vec::with_capacity(walls.len() * 2);
-        for (number, wall) in (0..).zip(walls) {
-            // Every point of the wall is within a quarter of a cell of a step.
-            let steps = count(wall.length / cell * 2.0) + 1;
-            let mut last = None;
-            for step in 0..=steps {
-                #[allow(clippy::cast_precision_loss, reason = "some thousand steps")]
-                let at = grid.cell_at(wall.at(step as f64 / steps as f64));
-                if last != Some(at) {
-                    entries.push((at, number));
-                    last = Some(at);
-                }
-            }
-        }
-        entries.sort_unstable();
-        let cells = grid.columns * grid.rows;
-        grid.starts = vec![0; cells + 1];
-        for (cell, _) in &entries {
-            if let Some(count) = grid.starts.get_mut(*cell as usize + 1) {
-                *count += 1;
-            }
-        }
-        let mut sum = 0;
-        for start in &mut grid.starts {
-            sum += *start;
-            *start = sum;
-        }
-        grid.walls = entries.into_iter().map(|(_, wall)| wall).collect();
-        grid
-    }
-
-    fn column(&self, x: f64) -> usize {
-        count((x - self.corner.x) / self.cell).min(self.columns - 1)
-    }
-
-    fn row(&self, y: f64) -> usize {
-        count((y - self.corner.y) / self.cell).min(self.rows - 1)
-    }
-
-    fn cell_at(&self, point: Point) -> u32 {
-        let at = self.row(point.y) * self.columns + self.column(point.x);
-        u32::try_from(at).unwrap_or(u32::MAX)
-    }
-
-    fn near(&self, rect: Rect, found: &mut Vec<usize>) {
-        found.clear();
-        let reach = rect.inflate(self.cell / 4.0, self.cell / 4.0);
-        for row in self.row(reach.y0)..=self.row(reach.y1) {
-            let first = row * self.columns + self.column(reach.x0);
-            let last = row * self.columns + self.column(reach.x1);
-            let range = self.starts.get(first).zip(self.starts.get(last + 1));
-            let Some((from, to)) = range else { continue };
-            let walls = self.walls.get(*from as usize..*to as usize).unwrap_or_default();
-            found.extend(walls.iter().map(|wall| *wall as usize));
-        }
-        found.sort_unstable();
-        found.dedup();
-    }
-}
-
-/// A length in cells, cut to whole ones.
-#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped just here")]
-fn count(cells: f64) -> usize {
-    cells.clamp(0.0, 1e6) as usize
 }

@@ -18,7 +18,7 @@
 
 mod disc;
 mod edge;
-mod residue;
+mod grid;
 mod run;
 #[cfg(test)]
 mod tests;
@@ -80,19 +80,6 @@ impl Outline {
     pub fn thin_gaps(&self, width_mm: f64) -> Vec<ThinPlace> {
         places(self, Side::Clear, width_mm)
     }
-
-    /// What of the ink is lost by shrinking and growing again by half of `width_mm`, piece by piece, tips of
-    /// corners included.
-    #[must_use]
-    pub fn lost_by_opening(&self, width_mm: f64) -> Vec<Outline> {
-        residue::opening(self, width_mm)
-    }
-
-    /// What of the clear fills up by growing and shrinking again by half of `width_mm`, piece by piece.
-    #[must_use]
-    pub fn filled_by_closing(&self, width_mm: f64) -> Vec<Outline> {
-        residue::closing(self, width_mm)
-    }
 }
 
 fn places(outline: &Outline, side: Side, width_mm: f64) -> Vec<ThinPlace> {
@@ -100,8 +87,8 @@ fn places(outline: &Outline, side: Side, width_mm: f64) -> Vec<ThinPlace> {
         return Vec::new();
     }
     let edge = Edge::of(outline, side, width_mm);
-    let probed = disc::probe(&edge);
-    let mut places = run::places(&edge, &probed);
+    let samples = disc::sample_edge(&edge);
+    let mut places = run::places(&edge, &samples);
     places.sort_by(|a, b| {
         let order = a.width_mm.total_cmp(&b.width_mm);
         order.then(a.at.x.total_cmp(&b.at.x)).then(a.at.y.total_cmp(&b.at.y))

@@ -1,22 +1,23 @@
 //! From single discs to places: strokes, necks and pieces that stand alone.
 
-use super::disc::{Probed, Sample, disc};
+use super::disc::{Sample, Samples, disc};
 use super::edge::Edge;
 use super::{ThinPlace, WEDGE_LENGTHS};
+use crate::known::item;
 use kurbo::{Point, Rect};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Widths are told to 0.01 mm: what rounds to the limit is not thinner than it.
+/// Widths are reported to 0.01 mm: a width that rounds to the limit is not thinner than it.
 const ROUNDING_MM: f64 = 0.005;
 
 /// A stretch whose thinnest spot is less than this share of its widest closes up to nothing.
 const CLOSES_UP: f64 = 0.3;
 
-/// Pieces smaller than this are dust that no printer shows, mm²: a dot at 600 dpi.
+/// Pieces smaller than this, mm², are too small for any printer to show and are not reported: a dot at 600 dpi.
 const DUST_MM2: f64 = 0.002;
 
-/// Narrower than this, mm, and parts touch in a point or along a hairline of rounding: told as 0.00 mm, it would
-/// be no help.
+/// Where parts are nearer than this, mm, they touch in a point or along a hairline of rounding. Such a place is not
+/// reported: a width of 0.00 mm would tell the person nothing.
 const HAIRLINE_MM: f64 = 0.005;
 
 /// Samples of one contour that are further apart than this many limits have something open between them.
@@ -25,274 +26,275 @@ const APART: f64 = 0.7;
 /// How much a neck must widen to both sides, as a share of its width.
 const NECK_WIDENS: f64 = 1.15;
 
-pub(super) fn places(edge: &Edge, probed: &Probed) -> Vec<ThinPlace> {
-    let thin = |sample: &Sample| sample.facing && sample.width < edge.width - ROUNDING_MM;
+/// The places thinner than the limit.
+pub(super) fn places(edge: &Edge, samples: &Samples) -> Vec<ThinPlace> {
+    let walk = Walk { edge, samples };
     let mut places = Vec::new();
     let mut pieces = BTreeSet::new();
-    if probed.samples.iter().any(thin) {
-        let mut runs: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
-        let mut joined = joined(edge, probed, &thin);
-        for (at, sample) in probed.samples.iter().enumerate() {
-            if thin(sample) {
-                runs.entry(joined.root(at)).or_default().push(at);
-            }
-        }
-        for run in runs.values() {
-            if let Some((place, piece)) = place(edge, probed, run) {
-                places.push(place);
-                pieces.insert(piece);
-            }
+    for run in walk.runs() {
+        if let Some((place, piece)) = walk.place(&run) {
+            places.push(place);
+            pieces.extend(piece);
         }
     }
-    places.extend(alone(edge, probed, &pieces));
+    places.extend(walk.standing_alone(&pieces));
     places
 }
 
-/// Samples joined with their neighbours along the edge and across.
-fn joined(edge: &Edge, probed: &Probed, thin: &impl Fn(&Sample) -> bool) -> Joined {
-    let samples = &probed.samples;
-    let mut joined = Joined { parents: (0..samples.len()).collect() };
-    for (at, sample) in samples.iter().enumerate().filter(|(_, sample)| thin(sample)) {
-        if let Some(next) = beside(edge, probed, at, Way::On)
-            && samples.get(next).is_some_and(thin)
-        {
-            joined.join(at, next);
-        }
-        let Some((touch, wall)) = sample.touch else { continue };
-        for across in near(edge, probed, wall, touch) {
-            let close = samples.get(across).is_some_and(|other| {
-                thin(other)
-                    && other.at.distance(touch) < edge.width * APART
-                    && other.middle().distance(sample.middle()) < edge.width * APART / 2.0
-            });
-            if close {
-                joined.join(at, across);
-            }
-        }
-    }
-    joined
+/// The edge and its samples, to walk along.
+struct Walk<'a> {
+    edge: &'a Edge,
+    samples: &'a Samples,
 }
 
-/// The samples of a wall near a point on it, and those next to its ends: they stand in order along it, and a long
-/// wall has thousands.
-fn near(
-    edge: &Edge,
-    probed: &Probed,
-    wall: usize,
-    point: Point,
-) -> impl Iterator<Item = usize> + use<> {
-    let (from, to) = probed.of_wall.get(wall).copied().unwrap_or_default();
-    let (mut first, mut last) = (from, to);
-    if let (Some(wall), Some(own)) = (edge.walls.get(wall), probed.samples.get(from..to)) {
-        let along = |at: Point| (at - wall.from).dot(wall.to - wall.from) / wall.length;
-        let (middle, reach) = (along(point), edge.width * APART);
-        first = from + own.partition_point(|sample| along(sample.at) < middle - reach);
-        last = from + own.partition_point(|sample| along(sample.at) <= middle + reach);
-    }
-    let before = from.saturating_sub(2)..from;
-    let after = to..(to + 2).min(probed.samples.len()).max(to);
-    before.chain(first..last).chain(after)
-}
-
-/// Which way along the edge.
+/// Which way to walk along the edge.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Way {
-    On,
+enum Heading {
+    Onwards,
     Back,
 }
 
-/// The next sample along the edge, if nothing open lies between.
-fn beside(edge: &Edge, probed: &Probed, at: usize, way: Way) -> Option<usize> {
-    let sample = probed.samples.get(at)?;
-    let (first, last) = range(edge, probed, sample)?;
-    let next = match way {
-        Way::On if at + 1 < last => at + 1,
-        Way::On => first,
-        Way::Back if at > first => at - 1,
-        Way::Back => last - 1,
-    };
-    let other = probed.samples.get(next)?;
-    (other.at.distance(sample.at) < edge.width * APART).then_some(next)
-}
-
-/// The samples of a sample's contour.
-fn range(edge: &Edge, probed: &Probed, sample: &Sample) -> Option<(usize, usize)> {
-    let contour = edge.walls.get(sample.wall)?.contour;
-    let (from, to) = edge.contours.get(contour)?;
-    Some((probed.of_wall.get(*from)?.0, probed.of_wall.get(to.checked_sub(1)?)?.1))
-}
-
-fn place(edge: &Edge, probed: &Probed, run: &[usize]) -> Option<(ThinPlace, Option<usize>)> {
-    let of = |at: &usize| probed.samples.get(*at).map(|sample| (*at, sample));
-    let (at, thinnest) = run
-        .iter()
-        .filter_map(of)
-        .min_by(|a, b| a.1.width.total_cmp(&b.1.width).then(a.0.cmp(&b.0)))?;
-    let widest = run.iter().filter_map(of).map(|(_, sample)| sample.width).fold(0.0, f64::max);
-    let length_mm = length(edge, probed, run);
-    let is_neck = [Way::On, Way::Back].iter().all(|way| widens(edge, probed, at, *way));
-    let least = if thinnest.width < CLOSES_UP * widest { WEDGE_LENGTHS } else { 0.5 };
-    if thinnest.width < HAIRLINE_MM || (!is_neck && length_mm < least * edge.width) {
-        return None;
+impl Walk<'_> {
+    fn sample(&self, at: usize) -> Option<&Sample> {
+        item(&self.samples.list, at)
     }
-    let (touch, across) = thinnest.touch?;
-    let start = Rect::from_points(thinnest.at, touch);
-    let bounds = run.iter().filter_map(of).fold(start, |all, (_, sample)| {
-        let all = all.union_pt(sample.at);
-        sample.touch.map_or(all, |(touch, _)| all.union_pt(touch))
-    });
-    let contour = edge.walls.get(thinnest.wall)?.contour;
-    let piece = edge.piece_of.get(contour);
-    let place = ThinPlace {
-        between_parts: edge.walls.get(across)?.contour != contour,
-        at: thinnest.at.midpoint(touch),
-        sides: [thinnest.at, touch],
-        width_mm: thinnest.width,
-        length_mm,
-        bounds,
-    };
-    Some((place, piece.copied().flatten()))
-}
 
-/// How long a run is: half of its edges, or its longer side where the other is a corner.
-fn length(edge: &Edge, probed: &Probed, run: &[usize]) -> f64 {
-    let members: BTreeSet<usize> = run.iter().copied().collect();
-    let (mut total, mut longest, mut current) = (0.0, 0.0_f64, 0.0);
-    for at in run {
-        let next = beside(edge, probed, *at, Way::On).filter(|next| members.contains(next));
-        let ends = next.and_then(|next| probed.samples.get(next)).zip(probed.samples.get(*at));
-        match ends {
-            Some((next, sample)) => {
-                let step = next.at.distance(sample.at);
-                total += step;
-                current += step;
-                longest = longest.max(current);
-                if next.wall < sample.wall {
-                    current = 0.0;
+    fn is_thin(&self, sample: &Sample) -> bool {
+        sample.facing && sample.width < self.edge.width - ROUNDING_MM
+    }
+
+    /// The thin samples, those that belong together in one list, in the order of the edge.
+    fn runs(&self) -> Vec<Vec<usize>> {
+        let thin = self.samples.list.iter().enumerate().filter(|(_, sample)| self.is_thin(sample));
+        let mut sets = Sets { parents: (0..self.samples.list.len()).collect() };
+        for (at, sample) in thin.clone() {
+            for other in self.belonging(at, sample) {
+                sets.join(at, other);
+            }
+        }
+        let mut runs: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+        for (at, _) in thin {
+            runs.entry(sets.root(at)).or_default().push(at);
+        }
+        runs.into_values().collect()
+    }
+
+    /// The thin samples that belong to the same place as this one: the next along the edge and those across.
+    fn belonging(&self, at: usize, sample: &Sample) -> Vec<usize> {
+        let is_thin = |at: &usize| self.sample(*at).is_some_and(|other| self.is_thin(other));
+        let mut found: Vec<usize> =
+            self.beside(at, Heading::Onwards).filter(is_thin).into_iter().collect();
+        if let Some((touch, wall)) = sample.touch {
+            let reach = self.edge.width * APART;
+            found.extend(self.near(wall, touch).filter(is_thin).filter(|across| {
+                self.sample(*across).is_some_and(|other| {
+                    other.at.distance(touch) < reach
+                        && other.middle().distance(sample.middle()) < reach / 2.0
+                })
+            }));
+        }
+        found
+    }
+
+    /// The samples of a wall near a point on it, and those next to its ends. They are found by halving, as they
+    /// stand in order along the wall and a long one has thousands.
+    fn near(&self, wall: usize, point: Point) -> impl Iterator<Item = usize> + use<> {
+        let own = self.samples.of_wall.get(wall).cloned().unwrap_or_default();
+        let mut inner = own.clone();
+        if let (Some(wall), Some(samples)) =
+            (self.edge.walls.get(wall), self.samples.list.get(own.clone()))
+        {
+            let along = |at: Point| (at - wall.from).dot(wall.to - wall.from) / wall.length;
+            let (middle, reach) = (along(point), self.edge.width * APART);
+            let first = samples.partition_point(|sample| along(sample.at) < middle - reach);
+            let last = samples.partition_point(|sample| along(sample.at) <= middle + reach);
+            inner = own.start + first..own.start + last;
+        }
+        let before = own.start.saturating_sub(2)..own.start;
+        let after = own.end..(own.end + 2).min(self.samples.list.len()).max(own.end);
+        before.chain(inner).chain(after)
+    }
+
+    /// The next sample along the edge, if nothing open lies between.
+    fn beside(&self, at: usize, heading: Heading) -> Option<usize> {
+        let sample = self.sample(at)?;
+        let walls = &self.edge.contour_of(sample.wall)?.walls;
+        let first = self.samples.of_wall.get(walls.start)?.start;
+        let last = self.samples.of_wall.get(walls.end.checked_sub(1)?)?.end;
+        let next = match heading {
+            Heading::Onwards if at + 1 < last => at + 1,
+            Heading::Onwards => first,
+            Heading::Back if at > first => at - 1,
+            Heading::Back => last - 1,
+        };
+        let apart = self.sample(next)?.at.distance(sample.at);
+        (apart < self.edge.width * APART).then_some(next)
+    }
+
+    /// The place a run of samples makes, and the piece it lies in; `None` when it is no place to report.
+    fn place(&self, run: &[usize]) -> Option<(ThinPlace, Option<usize>)> {
+        let of_run = || run.iter().filter_map(|at| Some((*at, self.sample(*at)?)));
+        let (at, thinnest) =
+            of_run().min_by(|a, b| a.1.width.total_cmp(&b.1.width).then(a.0.cmp(&b.0)))?;
+        let widest = of_run().map(|(_, sample)| sample.width).fold(0.0, f64::max);
+        let length_mm = self.length(run);
+        let is_neck = self.widens(at, Heading::Onwards) && self.widens(at, Heading::Back);
+        let least = if thinnest.width < CLOSES_UP * widest { WEDGE_LENGTHS } else { 0.5 };
+        if thinnest.width < HAIRLINE_MM || (!is_neck && length_mm < least * self.edge.width) {
+            return None;
+        }
+        let (touch, across) = thinnest.touch?;
+        let start = Rect::from_points(thinnest.at, touch);
+        let bounds = of_run().fold(start, |all, (_, sample)| {
+            let all = all.union_pt(sample.at);
+            sample.touch.map_or(all, |(touch, _)| all.union_pt(touch))
+        });
+        let contour = item(&self.edge.walls, thinnest.wall)?.contour;
+        let place = ThinPlace {
+            between_parts: item(&self.edge.walls, across)?.contour != contour,
+            at: thinnest.at.midpoint(touch),
+            sides: [thinnest.at, touch],
+            width_mm: thinnest.width,
+            length_mm,
+            bounds,
+        };
+        Some((place, item(&self.edge.contours, contour)?.piece))
+    }
+
+    /// How long a run is: half of its edges, or its longer side where the other is a corner.
+    fn length(&self, run: &[usize]) -> f64 {
+        let members: BTreeSet<usize> = run.iter().copied().collect();
+        let (mut total, mut longest, mut current) = (0.0, 0.0_f64, 0.0);
+        for at in run {
+            let next = self.beside(*at, Heading::Onwards).filter(|next| members.contains(next));
+            let ends = next.and_then(|next| self.sample(next)).zip(self.sample(*at));
+            let Some((next, sample)) = ends else {
+                current = 0.0;
+                continue;
+            };
+            let step = next.at.distance(sample.at);
+            total += step;
+            current += step;
+            longest = longest.max(current);
+            if next.wall < sample.wall {
+                current = 0.0;
+            }
+        }
+        longest.max(total / 2.0)
+    }
+
+    /// Whether the place gets wider from its thinnest spot on, this way along the edge.
+    fn widens(&self, start: usize, heading: Heading) -> bool {
+        let Some(sample) = self.sample(start) else { return false };
+        let Some((touch, _)) = sample.touch else { return false };
+        let wider = (sample.width * NECK_WIDENS).min(self.edge.width - ROUNDING_MM);
+        let (mut at, mut here, mut walked) = (start, sample, 0.0);
+        while walked < 3.0 * self.edge.width {
+            let next = self.beside(at, heading).and_then(|next| Some((next, self.sample(next)?)));
+            let Some((next, there)) = next else { return true };
+            walked += here.at.distance(there.at);
+            if there.width >= wider {
+                return true;
+            }
+            // Round the end of a stroke or through the tip of a corner to the other side.
+            let round = there.at.distance(touch) < sample.width / 2.0;
+            if there.width < sample.width * 0.9 || round {
+                return false;
+            }
+            (at, here) = (next, there);
+        }
+        false
+    }
+
+    /// The pieces without room for a disc of the limit, except those `known` to have a thin place.
+    fn standing_alone(&self, known: &BTreeSet<usize>) -> Vec<ThinPlace> {
+        let contours = &self.edge.contours;
+        let mut widest: BTreeMap<usize, Option<&Sample>> =
+            contours.iter().filter_map(|contour| Some((contour.piece?, None))).collect();
+        for sample in &self.samples.list {
+            let piece = self.edge.contour_of(sample.wall).and_then(|contour| contour.piece);
+            let Some(best) = piece.and_then(|piece| widest.get_mut(&piece)) else { continue };
+            if best.is_none_or(|best| best.width < sample.width) {
+                *best = Some(sample);
+            }
+        }
+        for (contour, is_open) in contours.iter().zip(&self.samples.open) {
+            if let (Some(piece), true) = (contour.piece, is_open) {
+                widest.remove(&piece);
+            }
+        }
+        widest
+            .into_iter()
+            .filter(|(piece, _)| !known.contains(piece))
+            .filter_map(|(piece, sample)| self.lone_place(piece, sample?))
+            .collect()
+    }
+
+    fn lone_place(&self, piece: usize, widest: &Sample) -> Option<ThinPlace> {
+        let contour = item(&self.edge.contours, piece)?;
+        let limit = self.edge.width - ROUNDING_MM;
+        if widest.width >= limit || contour.area < DUST_MM2 {
+            return None;
+        }
+        let sample = self.largest_near(widest);
+        if sample.width >= limit {
+            return None;
+        }
+        let (middle, bounds) = (sample.middle(), contour.bounds);
+        let half = sample.normal * (sample.width / 2.0);
+        Some(ThinPlace {
+            at: middle,
+            between_parts: false,
+            sides: [middle - half, middle + half],
+            width_mm: sample.width,
+            length_mm: bounds.width().max(bounds.height()),
+            bounds,
+        })
+    }
+
+    /// The largest disc near a sample, found by stepping along its wall.
+    fn largest_near(&self, sample: &Sample) -> Sample {
+        let (edge, mut best) = (self.edge, *sample);
+        let Some(wall) = item(&edge.walls, sample.wall) else { return best };
+        let reach = Rect::from_center_size(sample.at, (4.0 * edge.width, 4.0 * edge.width));
+        let mut near = Vec::new();
+        edge.near(reach, &mut near);
+        let share_of = |at: Point| (at - wall.from).dot(wall.to - wall.from) / wall.length.powi(2);
+        let mut step = edge.width / 12.0 / wall.length;
+        for _ in 0..24 {
+            let share = share_of(best.at);
+            let mut better = false;
+            for share in [share - step, share + step] {
+                let share = share.clamp(0.0, 1.0);
+                let (at, normal) = (wall.at(share), wall.normal_at(share));
+                let disc = disc(edge, &near, at, normal, [sample.wall; 2]);
+                let width = disc.map_or(edge.width, |disc| disc.diameter);
+                if width > best.width {
+                    best = Sample { at, normal, width, ..best };
+                    better = true;
                 }
             }
-            None => current = 0.0,
-        }
-    }
-    longest.max(total / 2.0)
-}
-
-/// Whether the place gets wider from its thinnest spot on, this way along the edge.
-fn widens(edge: &Edge, probed: &Probed, start: usize, way: Way) -> bool {
-    let Some(sample) = probed.samples.get(start) else { return false };
-    let Some((touch, _)) = sample.touch else { return false };
-    let wider = (sample.width * NECK_WIDENS).min(edge.width - ROUNDING_MM);
-    let (mut at, mut walked) = (start, 0.0);
-    while walked < 3.0 * edge.width {
-        let Some(next) = beside(edge, probed, at, way) else { return true };
-        let (Some(here), Some(there)) = (probed.samples.get(at), probed.samples.get(next)) else {
-            return false;
-        };
-        walked += here.at.distance(there.at);
-        if there.width >= wider {
-            return true;
-        }
-        // Round the end of a stroke or through the tip of a corner to the other side.
-        let round = there.at.distance(touch) < sample.width / 2.0;
-        if there.width < sample.width * 0.9 || round {
-            return false;
-        }
-        at = next;
-    }
-    false
-}
-
-/// Pieces without room for a disc of the limit, but for those of `known` places.
-fn alone(edge: &Edge, probed: &Probed, known: &BTreeSet<Option<usize>>) -> Vec<ThinPlace> {
-    let all = edge.piece_of.iter().flatten();
-    let mut widest: BTreeMap<usize, Option<Sample>> = all.map(|piece| (*piece, None)).collect();
-    let mut open: BTreeSet<usize> = BTreeSet::new();
-    for (open_here, piece) in probed.open.iter().zip(&edge.piece_of) {
-        if let (true, Some(piece)) = (open_here, piece) {
-            open.insert(*piece);
-        }
-    }
-    for sample in &probed.samples {
-        let contour = edge.walls.get(sample.wall).map(|wall| wall.contour);
-        let piece = contour.and_then(|contour| edge.piece_of.get(contour)).copied().flatten();
-        let Some(best) = piece.and_then(|piece| widest.get_mut(&piece)) else { continue };
-        if best.is_none_or(|best| best.width < sample.width) {
-            *best = Some(*sample);
-        }
-    }
-    widest
-        .into_iter()
-        .filter(|(piece, _)| !open.contains(piece) && !known.contains(&Some(*piece)))
-        .filter_map(|(piece, sample)| lone_place(edge, piece, &sample?))
-        .collect()
-}
-
-fn lone_place(edge: &Edge, piece: usize, widest: &Sample) -> Option<ThinPlace> {
-    let (from, to) = edge.contours.get(piece)?;
-    let walls = edge.walls.get(*from..*to)?;
-    let area =
-        walls.iter().map(|wall| wall.from.to_vec2().cross(wall.to.to_vec2())).sum::<f64>() / 2.0;
-    if widest.width >= edge.width - ROUNDING_MM || area < DUST_MM2 {
-        return None;
-    }
-    let sample = grown_most(edge, widest);
-    if sample.width >= edge.width - ROUNDING_MM {
-        return None;
-    }
-    let start = Rect::from_points(widest.at, widest.at);
-    let bounds = walls.iter().fold(start, |all, wall| all.union_pt(wall.from));
-    let middle = sample.middle();
-    let half = sample.normal * (sample.width / 2.0);
-    Some(ThinPlace {
-        at: middle,
-        between_parts: false,
-        sides: [middle - half, middle + half],
-        width_mm: sample.width,
-        length_mm: bounds.width().max(bounds.height()),
-        bounds,
-    })
-}
-
-/// The largest disc near a sample, found by stepping along its wall.
-fn grown_most(edge: &Edge, sample: &Sample) -> Sample {
-    let mut best = *sample;
-    let Some(wall) = edge.walls.get(sample.wall) else { return best };
-    let reach = Rect::from_center_size(sample.at, (4.0 * edge.width, 4.0 * edge.width));
-    let mut near = Vec::new();
-    edge.near(reach, &mut near);
-    let share_of = |at: Point| (at - wall.from).dot(wall.to - wall.from) / wall.length.powi(2);
-    let mut step = edge.width / 12.0 / wall.length;
-    for _ in 0..24 {
-        let share = share_of(best.at);
-        let mut better = false;
-        for share in [share - step, share + step] {
-            let share = share.clamp(0.0, 1.0);
-            let (at, normal) = (wall.at(share), wall.normal_at(share));
-            let width = disc(edge, &near, (at, normal), [sample.wall; 2])
-                .map_or(edge.width, |found| found.0);
-            if width > best.width {
-                best = Sample { at, normal, width, ..best };
-                better = true;
+            if !better {
+                step /= 2.0;
             }
         }
-        if !better {
-            step /= 2.0;
-        }
+        best
     }
-    best
 }
 
-/// Sets of samples.
-struct Joined {
+/// Samples in sets that can be joined: each points to another of its set, the first of all to itself.
+struct Sets {
     parents: Vec<usize>,
 }
 
-impl Joined {
+impl Sets {
+    /// The first sample of a sample's set.
     fn root(&mut self, at: usize) -> usize {
         let mut root = at;
         while let Some(parent) = self.parents.get(root).copied().filter(|parent| *parent != root) {
             root = parent;
         }
+        // All on the way point there directly from now on.
         let mut at = at;
         while let Some(parent) = self.parents.get_mut(at).filter(|parent| **parent != root) {
             at = std::mem::replace(parent, root);

@@ -1,28 +1,28 @@
-//! What the file says about itself: title and subject for people and programs, and its identity.
+//! A PDF's metadata: title and subject for people and programs, and its identifier.
 //!
-//! No dates: the same job must give the same bytes tomorrow. The identity is a hash of the content.
+//! No dates: the same job must give the same bytes tomorrow. The identifier is a hash of the content.
 
-use super::forms::{Drawing, Form};
-use crate::output::{About, Page};
+use super::Composition;
+use super::forms::Forms;
+use crate::output::{About, xml_text};
 use kurbo::Affine;
 use lopdf::{Dictionary, Object, StringFormat, dictionary};
 use sha2::{Digest, Sha256};
-use std::collections::BTreeMap;
 
 /// The program that wrote the file.
 const PRODUCER: &str = concat!("decalwright ", env!("CARGO_PKG_VERSION"));
 
 /// The document information dictionary (ISO 32000-1 14.3.3).
 pub(super) fn information(about: &About) -> Dictionary {
-    let mut said = dictionary! {
+    let mut information = dictionary! {
         "Title" => text_string(&about.title),
         "Producer" => text_string(PRODUCER),
         "Creator" => text_string(PRODUCER),
     };
     if !about.subject.is_empty() {
-        said.set("Subject", text_string(&about.subject));
+        information.set("Subject", text_string(&about.subject));
     }
-    said
+    information
 }
 
 /// A text string: ASCII as it is, all else as UTF-16 with its mark (ISO 32000-1 7.9.2.2).
@@ -36,18 +36,15 @@ fn text_string(text: &str) -> Object {
 
 /// The same as an XMP packet (ISO 16684-1).
 pub(super) fn xmp(about: &About) -> String {
-    let alternative = |name: &str, text: &str| {
+    let entry = |name: &str, text: &str| {
         let text = escaped(text);
         format!(
             "<dc:{name}><rdf:Alt><rdf:li xml:lang=\"x-default\">{text}</rdf:li></rdf:Alt></dc:{name}>\n"
         )
     };
-    let title = alternative("title", &about.title);
-    let subject = if about.subject.is_empty() {
-        String::new()
-    } else {
-        alternative("description", &about.subject)
-    };
+    let title = entry("title", &about.title);
+    let subject =
+        if about.subject.is_empty() { String::new() } else { entry("description", &about.subject) };
     format!(
         "<?xpacket begin=\"\u{feff}\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n\
          <x:xmpmeta xmlns:x=\"adobe:ns:meta/\">\n\
@@ -60,47 +57,32 @@ pub(super) fn xmp(about: &About) -> String {
     )
 }
 
-/// Text as XML 1.0 content: marks escaped, characters XML has no place for (section 2.2) left out.
+/// Text as XML 1.0 content (section 2.4).
 fn escaped(text: &str) -> String {
-    let mut out = String::new();
-    for character in text.chars() {
-        match character {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '\t' | '\n' | '\r' => out.push(' '),
-            '\u{fffe}' | '\u{ffff}' => {}
-            character if character < ' ' => {}
-            character => out.push(character),
-        }
-    }
-    out
+    xml_text(text).replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }
 
 /// A hash of all that the document shows and says, as its identifier (ISO 32000-1 14.4).
-pub(super) fn identity(
-    about: &About,
-    (pages, corrections): (&[Page<'_>], &[Affine]),
-    drawings: &BTreeMap<Form, Drawing>,
-) -> [u8; 16] {
+pub(super) fn identifier(composition: &Composition<'_>, forms: &Forms) -> [u8; 16] {
     let mut hash = Sha256::new();
     let mut add = |bytes: &[u8]| {
         // The length goes first, so that moving a boundary changes the hash.
         hash.update(bytes.len().to_be_bytes());
         hash.update(bytes);
     };
-    add(about.title.as_bytes());
-    add(about.subject.as_bytes());
-    for page in pages {
+    add(composition.about.title.as_bytes());
+    add(composition.about.subject.as_bytes());
+    for page in composition.pages {
         add(&page.size.width.to_be_bytes());
         add(&page.size.height.to_be_bytes());
     }
-    for correction in corrections.iter().filter(|correction| **correction != Affine::IDENTITY) {
+    let corrections = composition.corrections.iter();
+    for correction in corrections.filter(|correction| **correction != Affine::IDENTITY) {
         correction.as_coeffs().iter().for_each(|number| add(&number.to_be_bytes()));
     }
-    for (form, drawing) in drawings {
+    for (form, content) in forms {
         add(form.to_string().as_bytes());
-        add(&drawing.packed);
+        add(&content.packed);
     }
     let mut id = [0; 16];
     id.iter_mut().zip(hash.finalize()).for_each(|(byte, hashed)| *byte = hashed);
@@ -114,7 +96,8 @@ mod tests {
     #[test]
     fn xml_marks_and_forbidden_characters_do_no_harm() {
         // XML 1.0 sections 2.2 and 2.4.
-        assert_eq!(escaped("a<b> & \"c\"\u{1}\u{ffff}\n潮"), "a&lt;b&gt; &amp; \"c\" 潮");
+        let text = escaped("a<b> & \"c\"\u{1}\u{ffff}\n潮");
+        assert_eq!(text, "a&lt;b&gt; &amp; \"c\"\u{fffd}\u{fffd} 潮");
     }
 
     #[test]
