@@ -31,8 +31,8 @@ const OF_A_JOB: [Format; 5] = [
     LAYOUT,
 ];
 
-/// What a job's wires are marked and checked from. The films first: their pages are gone again before the wiring
-/// sheets come, which take as much memory.
+/// What a job's wires are marked and checked from. The films come first: the memory of their pages is free again
+/// before the wiring sheets take as much.
 const OF_WIRES: [Format; 4] = [
     FILMS,
     large(row(&["-wiring.pdf", "-continuity.csv"], "the wiring sheets", wiring_sheets::tasks)),
@@ -79,7 +79,7 @@ pub type Take<'a> = dyn FnMut(&str, Content) -> Result<(), files::Error> + Send 
 /// `<stem>-fit.pdf` is the fit print of its panels.
 #[must_use]
 pub fn files<'a>(laid: &'a Laid, stem: &str, previews: Previews) -> Files<'a> {
-    Files { formats: &OF_A_JOB, run: Run::of_job(laid, stem, previews) }
+    Files { formats: &OF_A_JOB, run: Run::printing(laid, stem, previews) }
 }
 
 /// Every file of a job's wiring, names starting with `stem`.
@@ -89,7 +89,7 @@ pub fn files<'a>(laid: &'a Laid, stem: &str, previews: Previews) -> Files<'a> {
 /// the tests for a spreadsheet.
 #[must_use]
 pub fn wire_files<'a>(laid: &'a Laid, stem: &str, previews: Previews) -> Files<'a> {
-    let run = Run::of_job(laid, stem, previews);
+    let run = Run::printing(laid, stem, previews);
     Files { formats: &OF_WIRES, run: Run { sheet_stem: format!("{stem}-wires"), ..run } }
 }
 
@@ -107,7 +107,7 @@ pub fn proof_files<'a>(
 ) -> Files<'a> {
     let Laid { spec, designs, sheets, faces } = laid;
     let proof = Some(proof::Proofed { spec, designs, sheets, findings, sources, faces });
-    Files { formats: &OF_A_PROOF, run: Run { proof, ..Run::of_job(laid, stem, previews) } }
+    Files { formats: &OF_A_PROOF, run: Run { proof, ..Run::showing(laid, stem, previews) } }
 }
 
 impl Files<'_> {
@@ -138,8 +138,8 @@ impl Files<'_> {
                 (format.made_by)(&self.run).into_iter().map(move |task| (format, task))
             })
             .collect();
-        // Of thousands of wires, the wiring sheets and a film's PDF take the most memory to make: one at a time.
-        // The others take little, and keep the cores at work beside them.
+        // Of thousands of wires, the wiring sheets and a film's PDF take the most memory to make: the large files
+        // that lead a table are made one after another, the others beside them on the other cores.
         let large = tasks.iter().take_while(|(format, _)| format.is_large).count();
         let (large, others) = tasks.split_at(large);
         let turns: Vec<_> = [large].into_iter().chain(others.chunks(1)).collect();

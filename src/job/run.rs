@@ -68,9 +68,14 @@ pub(super) struct Run<'a> {
 }
 
 impl<'a> Run<'a> {
-    /// The run of a job whose files' names all start with `stem`.
-    pub(super) fn of_job(laid: &'a Laid, stem: &str, previews: Previews) -> Run<'a> {
-        let (printed, stem) = (printed(laid), stem.to_owned());
+    /// A run that prints a job; the names of all its files start with `stem`.
+    pub(super) fn printing(laid: &'a Laid, stem: &str, previews: Previews) -> Run<'a> {
+        Run { printed: printed(laid), ..Run::showing(laid, stem, previews) }
+    }
+
+    /// The same of a run that prints nothing.
+    pub(super) fn showing(laid: &'a Laid, stem: &str, previews: Previews) -> Run<'a> {
+        let (printed, stem) = (Cow::Borrowed(laid.designs.as_slice()), stem.to_owned());
         Run { laid, printed, sheet_stem: stem.clone(), stem, previews, proof: None }
     }
 

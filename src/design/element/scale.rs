@@ -114,7 +114,7 @@ fn zones(scale: &Scale) -> Vec<PaintedShape> {
     shapes
 }
 
-/// The most gaps in one zone: half a metre of them; what is longer goes on filled.
+/// The most gaps in one zone, about half a metre of them: the rest of a longer zone is filled.
 const MOST_GAPS: u32 = 400;
 
 /// A band with slanted gaps, a thin edge left all round.
