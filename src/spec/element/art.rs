@@ -107,19 +107,14 @@ impl ArtKeys {
             reader.wrong("two-sizes", place, "the art's size is given twice", help);
             return None;
         }
-        if self.size.is_some() {
-            return reader.size(&self.size).map(Wanted::Both);
+        if !given.contains(&true) {
+            return Some(Wanted::True);
         }
-        if self.fit.is_some() {
-            return reader.size(&self.fit).map(Wanted::Fit);
-        }
-        if self.width.is_some() {
-            return reader.length(&self.width, Least::Something).map(Wanted::Width);
-        }
-        if self.height.is_some() {
-            return reader.length(&self.height, Least::Something).map(Wanted::Height);
-        }
-        Some(Wanted::True)
+        let both = reader.size(&self.size).map(Wanted::Both);
+        let fit = reader.size(&self.fit).map(Wanted::Fit);
+        let width = reader.length(&self.width, Least::Something).map(Wanted::Width);
+        let height = reader.length(&self.height, Least::Something).map(Wanted::Height);
+        both.or(fit).or(width).or(height)
     }
 }
 
@@ -131,6 +126,19 @@ enum Wanted {
     Height(f64),
     Fit(Size),
     Both(Size),
+}
+
+impl Wanted {
+    /// The size that a drawing gets whose page is this large by itself.
+    fn of(self, own: Size) -> Size {
+        match self {
+            Wanted::True => own,
+            Wanted::Width(width) => own * (width / own.width),
+            Wanted::Height(height) => own * (height / own.height),
+            Wanted::Fit(room) => own * (room.width / own.width).min(room.height / own.height),
+            Wanted::Both(both) => both,
+        }
+    }
 }
 
 /// What a file holds; each file is read once, whatever the labels that use it.
@@ -164,28 +172,18 @@ pub(in crate::spec) fn or_refused<T>(
 
 /// The size on the label, mm.
 fn size(own: Size, page: Page, wanted: Wanted, file: &Scalar, reader: &mut Reader) -> Option<Size> {
-    let size = match wanted {
-        Wanted::True => match page {
-            Page::Sized(..) => own,
-            Page::Unitless(..) => {
-                unitless(own, file, reader);
-                own
-            }
-            Page::Open => {
-                let message = format!("{} does not say how large it is", quoted(&file.text));
-                let help = "give the size it shall have: `width: 40 mm`, or `fit: [40 mm, 15 mm]`";
-                reader.wrong("art-size", file.place, message, help);
-                return None;
-            }
-        },
-        Wanted::Width(width) => own * (width / own.width),
-        Wanted::Height(height) => own * (height / own.height),
-        Wanted::Fit(room) => own * (room.width / own.width).min(room.height / own.height),
-        Wanted::Both(both) => {
-            stretched(both, own, file, reader);
-            both
+    match (wanted, page) {
+        (Wanted::True, Page::Unitless(..)) => unitless(own, file, reader),
+        (Wanted::True, Page::Open) => {
+            let message = format!("{} does not say how large it is", quoted(&file.text));
+            let help = "give the size it shall have: `width: 40 mm`, or `fit: [40 mm, 15 mm]`";
+            reader.wrong("art-size", file.place, message, help);
+            return None;
         }
-    };
+        (Wanted::Both(both), _) => stretched(both, own, file, reader),
+        _ => {}
+    }
+    let size = wanted.of(own);
     if size.max_side() > 5000.0 || size.min_side() < 1e-3 {
         let message = format!("{} would be {}", quoted(&file.text), sides(size));
         reader.wrong("art-size", file.place, message, "give another size");
@@ -210,17 +208,16 @@ fn unitless(own: Size, file: &Scalar, reader: &mut Reader) {
 }
 
 /// Warns of sides that are not stretched alike.
-fn stretched(to: Size, from: Size, file: &Scalar, reader: &mut Reader) -> Option<f64> {
+fn stretched(to: Size, from: Size, file: &Scalar, reader: &mut Reader) {
     let ratio = (to.width / to.height) / (from.width / from.height);
     let ratio = if ratio < 1.0 { ratio.recip() } else { ratio };
     if ratio <= STRETCHED {
-        return None;
+        return;
     }
     let message = format!("{} is stretched unequally, by {}", quoted(&file.text), fixed(ratio, 3));
     let help = "write `fit:` or `width:` to keep its shape";
     let finding = Finding::warning("art-stretched", message).help(help).measured(ratio, 1.0);
     reader.note(finding.at(file.place));
-    Some(ratio)
 }
 
 /// There is no plate for dots; their fineness at the size asked for tells whether tracing is worth it.
@@ -230,17 +227,11 @@ fn no_bitmap(file: &Scalar, bitmap: Bitmap, wanted: Wanted, reader: &mut Reader)
     let mut message = format!("{} is a {kind} picture, made of dots", quoted(&file.text));
     if dots.min_side() > 0.0 {
         message = format!("{message}: {width} x {height}");
-        let across = match wanted {
-            Wanted::True => None,
-            Wanted::Width(mm) => Some(mm),
-            Wanted::Height(mm) => Some(mm * dots.width / dots.height),
-            Wanted::Fit(room) => Some(room.width.min(room.height * dots.width / dots.height)),
-            Wanted::Both(both) => {
-                stretched(both, dots, file, reader);
-                Some(both.width)
-            }
-        };
-        if let Some(mm) = across {
+        if let Wanted::Both(both) = wanted {
+            stretched(both, dots, file, reader);
+        }
+        if !matches!(wanted, Wanted::True) {
+            let mm = wanted.of(dots).width;
             let fineness = dots.width / (mm / 25.4);
             message = format!(
                 "{message}, {} to the inch at {} mm ({} are wanted)",

@@ -3,7 +3,7 @@
 use crate::finding::Place;
 use crate::spec::Mm;
 use crate::spec::choice::choice;
-use crate::spec::reader::{Least, Reader, quoted};
+use crate::spec::reader::{Given, Least, Reader, quoted};
 use crate::spec::{Choice, Film, series};
 use crate::yaml::{OneOrList, Scalar, keys};
 use kurbo::{Point, Size, Vec2};
@@ -144,10 +144,7 @@ fn length(scalar: &Option<Scalar>, reader: &mut Reader) -> Option<f64> {
 }
 
 /// The kind a word stands for; `auto` leaves it to the wire.
-pub(super) fn kind<'s>(
-    scalar: impl Into<Option<&'s Scalar>>,
-    reader: &mut Reader,
-) -> Option<Option<MarkerKind>> {
+pub(super) fn kind<'s>(scalar: impl Given<'s>, reader: &mut Reader) -> Option<Option<MarkerKind>> {
     let kinds = MarkerKind::WORDS.iter().map(|(word, kind)| (*word, Some(*kind)));
     let words: Vec<(&'static str, Option<MarkerKind>)> =
         [("auto", None)].into_iter().chain(kinds).collect();

@@ -143,25 +143,14 @@ fn usual_unit_at(track: &Track) -> Vec2 {
     }
 }
 
-pub(super) fn zones(
-    keys: &ScaleKeys,
-    values: &Values,
-    marks: Side,
-    sizes: [(f64, f64); 3],
-    reader: &mut Reader,
-) -> Vec<Zone> {
-    let zones = keys.zones.iter();
-    zones.filter_map(|zone| self::zone(zone, values, marks, sizes, reader)).collect()
-}
-
-fn zone(
+/// A coloured stretch; `None`, and reported, where it has no two ends.
+pub(super) fn zone(
     keys: &ZoneKeys,
     values: &Values,
-    marks: Side,
-    sizes: [(f64, f64); 3],
+    manner: &Manner,
     reader: &mut Reader,
 ) -> Option<Zone> {
-    let [(long, _), ..] = sizes;
+    let [(long, _), ..] = manner.sizes;
     let (Some(from), Some(to)) = (&keys.from, &keys.to) else {
         let place = [&keys.from, &keys.to, &keys.paint].into_iter().flatten().next();
         let place = place.map(|typed| typed.place).unwrap_or_default();
@@ -173,7 +162,7 @@ fn zone(
     let width = reader.length(&keys.width, Least::Something);
     let width = width.unwrap_or(long * ZONE_IN_MARKS);
     let gap = reader.length(&keys.gap, Least::Nought).unwrap_or(0.0);
-    let usual = if marks == Side::Outside { Side::Inside } else { Side::Outside };
+    let usual = if manner.side == Side::Outside { Side::Inside } else { Side::Outside };
     let side = reader.choice(&keys.side, &SIDES).unwrap_or(usual);
     let look = reader.word(&keys.look).unwrap_or(Look::Solid);
     let paint = reader.paint_or_black(&keys.paint);

@@ -407,6 +407,8 @@ fn part(
     };
     let marks = marks::marks(keys, &values, place, reader);
     let manner = look::manner(keys, &track, around, reader);
+    let zones = keys.zones.iter();
+    let zones = zones.filter_map(|zone| look::zone(zone, &values, &manner, reader)).collect();
     let scale = Scale {
         track,
         marks,
@@ -414,7 +416,7 @@ fn part(
         sizes: manner.sizes,
         side: manner.side,
         numbers: manner.numbers,
-        zones: look::zones(keys, &values, manner.side, manner.sizes, reader),
+        zones,
         line: reader.length(&keys.line, Least::Something),
         detents: marks::shares(&keys.detent, &values, reader),
         detent_gap: reader.length(&keys.detent_gap, Least::Something).unwrap_or(manner.detent_gap),
