@@ -99,7 +99,7 @@ impl Keys for ArtKeys {
 
 impl ArtKeys {
     /// `None`, and reported, when a size is wrong or two are given.
-    fn wanted(&self, place: Place, reader: &mut Reader) -> Option<Wanted> {
+    fn wanted(&self, place: Place, reader: &mut Reader) -> Option<AskedSize> {
         let given =
             [self.size.is_some(), self.width.is_some(), self.height.is_some(), self.fit.is_some()];
         if given.iter().filter(|given| **given).count() > 1 {
@@ -108,19 +108,19 @@ impl ArtKeys {
             return None;
         }
         if !given.contains(&true) {
-            return Some(Wanted::True);
+            return Some(AskedSize::True);
         }
-        let both = reader.size(&self.size).map(Wanted::Both);
-        let fit = reader.size(&self.fit).map(Wanted::Fit);
-        let width = reader.length(&self.width, Least::Something).map(Wanted::Width);
-        let height = reader.length(&self.height, Least::Something).map(Wanted::Height);
+        let both = reader.size(&self.size).map(AskedSize::Both);
+        let fit = reader.size(&self.fit).map(AskedSize::Fit);
+        let width = reader.length(&self.width, Least::Something).map(AskedSize::Width);
+        let height = reader.length(&self.height, Least::Something).map(AskedSize::Height);
         both.or(fit).or(width).or(height)
     }
 }
 
 /// How large a drawing is asked for, mm.
 #[derive(Clone, Copy, Debug)]
-enum Wanted {
+enum AskedSize {
     True,
     Width(f64),
     Height(f64),
@@ -128,15 +128,15 @@ enum Wanted {
     Both(Size),
 }
 
-impl Wanted {
+impl AskedSize {
     /// The size that a drawing gets whose page is this large by itself.
     fn of(self, own: Size) -> Size {
         match self {
-            Wanted::True => own,
-            Wanted::Width(width) => own * (width / own.width),
-            Wanted::Height(height) => own * (height / own.height),
-            Wanted::Fit(room) => own * (room.width / own.width).min(room.height / own.height),
-            Wanted::Both(both) => both,
+            AskedSize::True => own,
+            AskedSize::Width(width) => own * (width / own.width),
+            AskedSize::Height(height) => own * (height / own.height),
+            AskedSize::Fit(room) => own * (room.width / own.width).min(room.height / own.height),
+            AskedSize::Both(both) => both,
         }
     }
 }
@@ -171,16 +171,22 @@ pub(in crate::spec) fn or_refused<T>(
 }
 
 /// The size on the label, mm.
-fn size(own: Size, page: Page, wanted: Wanted, file: &Scalar, reader: &mut Reader) -> Option<Size> {
+fn size(
+    own: Size,
+    page: Page,
+    wanted: AskedSize,
+    file: &Scalar,
+    reader: &mut Reader,
+) -> Option<Size> {
     match (wanted, page) {
-        (Wanted::True, Page::Unitless(..)) => unitless(own, file, reader),
-        (Wanted::True, Page::Open) => {
+        (AskedSize::True, Page::Unitless(..)) => unitless(own, file, reader),
+        (AskedSize::True, Page::Open) => {
             let message = format!("{} does not say how large it is", quoted(&file.text));
             let help = "give the size it shall have: `width: 40 mm`, or `fit: [40 mm, 15 mm]`";
             reader.wrong("art-size", file.place, message, help);
             return None;
         }
-        (Wanted::Both(both), _) => stretched(both, own, file, reader),
+        (AskedSize::Both(both), _) => stretched(both, own, file, reader),
         _ => {}
     }
     let size = wanted.of(own);
@@ -221,16 +227,16 @@ fn stretched(to: Size, from: Size, file: &Scalar, reader: &mut Reader) {
 }
 
 /// There is no plate for dots; their fineness at the size asked for tells whether tracing is worth it.
-fn no_bitmap(file: &Scalar, bitmap: Bitmap, wanted: Wanted, reader: &mut Reader) {
+fn no_bitmap(file: &Scalar, bitmap: Bitmap, wanted: AskedSize, reader: &mut Reader) {
     let Bitmap { kind, width, height } = bitmap;
     let dots = Size::new(f64::from(width), f64::from(height));
     let mut message = format!("{} is a {kind} picture, made of dots", quoted(&file.text));
     if dots.min_side() > 0.0 {
         message = format!("{message}: {width} x {height}");
-        if let Wanted::Both(both) = wanted {
+        if let AskedSize::Both(both) = wanted {
             stretched(both, dots, file, reader);
         }
-        if !matches!(wanted, Wanted::True) {
+        if !matches!(wanted, AskedSize::True) {
             let mm = wanted.of(dots).width;
             let fineness = dots.width / (mm / 25.4);
             message = format!(
