@@ -6,7 +6,6 @@ use crate::font::Licence;
 use crate::yaml::{Scalar, keys};
 use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
-use std::fmt::Write;
 
 keys! {
     /// A font file beside the job.
@@ -65,9 +64,5 @@ fn font(name: &str, keys: &FontKeys, reader: &mut Reader) {
 }
 
 fn hex(bytes: &[u8]) -> String {
-    bytes.iter().fold(String::with_capacity(64), |mut hex, byte| {
-        // Writing to a string cannot fail.
-        let _ = write!(hex, "{byte:02x}");
-        hex
-    })
+    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
 }

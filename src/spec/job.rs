@@ -6,7 +6,7 @@
 use super::element::number_parts;
 use super::fonts::{self, FontKeys};
 use super::label::{
-    JobDefaults, Label, LabelKeys, LabelKind, Legendary, codes, on_it_alone, place_of,
+    GivenByPanel, JobDefaults, Label, LabelKeys, LabelKind, codes, on_it_alone, place_of,
 };
 use super::names::{self, RequestedName};
 use super::panel::{self, Panel, PanelContext, Span, Stands};
@@ -220,7 +220,7 @@ fn stem(name: &str) -> String {
 }
 
 /// A label with its style under it and all filled in, not yet read.
-pub(super) struct Wanted {
+pub(super) struct WantedLabel {
     pub(super) keys: LabelKeys,
     pub(super) place: Place,
     pub(super) name: RequestedName,
@@ -251,7 +251,7 @@ fn wanted(
     styles: &Styles,
     start: Place,
     reader: &mut Reader,
-) -> (Vec<Wanted>, Vec<PanelContext>) {
+) -> (Vec<WantedLabel>, Vec<PanelContext>) {
     let (mut all, mut panels) = (Vec::with_capacity(labels.len()), Vec::new());
     for own in labels {
         merge::check(own, reader);
@@ -285,7 +285,7 @@ pub(super) fn repeated(
     place: Place,
     role: &Role,
     reader: &mut Reader,
-) -> Vec<Wanted> {
+) -> Vec<WantedLabel> {
     let rows = repeat::rows(label, MOST_LABELS, reader);
     let label = &on_it_alone(label);
     let Some(rows) = rows else {
@@ -311,13 +311,13 @@ pub(super) fn repeated(
 }
 
 /// A label as its keys, under the name it asks for; `None` when there is no room left.
-fn filled(label: &Rc<Tree>, place: Place, role: &Role, reader: &mut Reader) -> Option<Wanted> {
+fn filled(label: &Rc<Tree>, place: Place, role: &Role, reader: &mut Reader) -> Option<WantedLabel> {
     if !reader.make_room(label, place) {
         return None;
     }
     let keys = LabelKeys::of(&merge::parts_like_text(label))?;
     let name = requested_name(label, &keys, reader);
-    Some(Wanted { keys, place, name, role: role.clone() })
+    Some(WantedLabel { keys, place, name, role: role.clone() })
 }
 
 /// The name a label would like.
@@ -338,7 +338,7 @@ fn requested_name(label: &Tree, keys: &LabelKeys, reader: &mut Reader) -> Reques
 
 /// The labels, each under a name of its own, and the panels they stand on.
 fn labels(
-    wanted: Vec<Wanted>,
+    wanted: Vec<WantedLabel>,
     contexts: Vec<PanelContext>,
     job: &JobDefaults,
     reader: &mut Reader,
@@ -347,9 +347,9 @@ fn labels(
     let names = names::resolve(&requests, reader);
     let mut labels = Vec::with_capacity(wanted.len());
     let (mut panels, mut contexts) = (Vec::new(), contexts.into_iter());
-    for (Wanted { keys, place, role, .. }, name) in wanted.into_iter().zip(names) {
+    for (WantedLabel { keys, place, role, .. }, name) in wanted.into_iter().zip(names) {
         reader.label = Some(name.clone());
-        let mut legendary = Legendary::default();
+        let mut by_panel = GivenByPanel::default();
         let kind = match role {
             Role::Decal => Some(LabelKind::Decal),
             Role::Panel(index) => {
@@ -358,12 +358,12 @@ fn labels(
                 Some(LabelKind::Overlay(index))
             }
             Role::Legend { stands, level_cap_mm, span } => {
-                legendary = Legendary { level_cap_mm, span };
+                by_panel = GivenByPanel { level_cap_mm, span };
                 stands.map(LabelKind::Legend)
             }
         };
         let is_lost = kind.is_none();
-        let label = keys.label(place, kind.unwrap_or(LabelKind::Decal), &legendary, job, reader);
+        let label = keys.label(place, kind.unwrap_or(LabelKind::Decal), &by_panel, job, reader);
         labels.extend(label.filter(|_| !is_lost));
     }
     reader.label = None;

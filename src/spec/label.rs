@@ -8,10 +8,10 @@ use super::printer::Printer;
 use super::reader::{Least, Reader, quoted};
 use super::repeat::SeriesKeys;
 use super::seen::{self, Viewed, ViewedKeys, White, WhiteKeys};
-use super::sheet::{Applied, Film, ForAll};
+use super::sheet::{Applied, Film, SheetDefaults};
 use super::surfaces::Surface;
 use super::wiring::MarkerOf;
-use super::{Allowed, lift, spares};
+use super::{Allowed, spares, thin_lines};
 use crate::finding::Place;
 use crate::yaml::{AsTree, OneOrList, Placed, Scalar, Tree, keys, read};
 use kurbo::Size;
@@ -237,7 +237,7 @@ impl Label {
 
 /// What the job says beside its labels.
 pub(super) struct JobDefaults {
-    pub(super) for_all: ForAll,
+    pub(super) for_all: SheetDefaults,
     pub(super) surfaces: BTreeMap<String, Surface>,
     /// How labels get onto a surface, where it says so.
     pub(super) applied: BTreeMap<String, Applied>,
@@ -261,7 +261,7 @@ pub(super) fn on_it_alone(label: &Tree) -> Rc<Tree> {
 
 /// What a panel's legend is given besides its keys.
 #[derive(Debug, Default)]
-pub(super) struct Legendary {
+pub(super) struct GivenByPanel {
     /// The cap height that its level gives its texts, mm.
     pub(super) level_cap_mm: Option<f64>,
     /// The bracket that its words are the title of.
@@ -291,14 +291,14 @@ impl LabelKeys {
         self,
         place: Place,
         kind: LabelKind,
-        legendary: &Legendary,
+        by_panel: &GivenByPanel,
         job: &JobDefaults,
         reader: &mut Reader,
     ) -> Option<Label> {
         // A panel carries its legends, and may have nothing else.
-        let carries = matches!(kind, LabelKind::Overlay(_)) || legendary.span.is_some();
-        let mut parts = self.on_it(place, carries, legendary.level_cap_mm, reader);
-        if let Some(span) = &legendary.span {
+        let carries = matches!(kind, LabelKind::Overlay(_)) || by_panel.span.is_some();
+        let mut parts = self.on_it(place, carries, by_panel.level_cap_mm, reader);
+        if let Some(span) = &by_panel.span {
             parts = parts.map(|parts| span.over(parts, place));
         }
         let on = surface(&self.on, job, reader);
@@ -342,7 +342,7 @@ impl LabelKeys {
             parts: parts?,
         };
         if lifted {
-            lift::widen_thin_lines(&mut label, &job.printer, reader.context.findings);
+            thin_lines::widen_thin_lines(&mut label, &job.printer, reader.context.findings);
         }
         (carries || !label.parts.is_empty()).then_some(label)
     }

@@ -11,7 +11,6 @@ mod fonts;
 mod headings;
 mod job;
 mod label;
-mod lift;
 mod merge;
 mod named;
 mod names;
@@ -34,6 +33,7 @@ mod symbols;
 mod testing;
 #[cfg(test)]
 mod tests;
+mod thin_lines;
 pub mod wiring;
 
 pub use choice::Choice;

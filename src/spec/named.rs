@@ -1,6 +1,6 @@
 //! Values that are names: colours, fonts and words, and the name that was meant by one nobody knows.
 
-use super::reader::{Reader, quoted};
+use super::reader::{Given, Reader, quoted};
 use crate::colour::Colour;
 use crate::finding::Place;
 use crate::spec::element::Paint;
@@ -55,7 +55,7 @@ impl Reader<'_, '_> {
     }
 
     /// A colour or `clear`.
-    pub(super) fn paint<'s>(&mut self, scalar: impl Into<Option<&'s Scalar>>) -> Option<Paint> {
+    pub(super) fn paint<'s>(&mut self, scalar: impl Given<'s>) -> Option<Paint> {
         let scalar = scalar.into()?;
         match scalar.trimmed() {
             "clear" => Some(Paint::Clear),
@@ -69,7 +69,7 @@ impl Reader<'_, '_> {
     }
 
     /// A colour by name or by value.
-    pub(super) fn colour<'s>(&mut self, scalar: impl Into<Option<&'s Scalar>>) -> Option<Colour> {
+    pub(super) fn colour<'s>(&mut self, scalar: impl Given<'s>) -> Option<Colour> {
         let scalar = scalar.into()?;
         let text = scalar.trimmed();
         if let Some(colour) = self.colours.get(text) {

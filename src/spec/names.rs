@@ -51,21 +51,24 @@ pub(super) fn resolve(requests: &[RequestedName], reader: &mut Reader) -> Vec<St
             }
         }
     }
-    let mut last: BTreeMap<&str, usize> = BTreeMap::new();
+    let mut last: BTreeMap<String, usize> = BTreeMap::new();
     let mut names = Vec::with_capacity(requests.len());
     for (index, request) in requests.iter().enumerate() {
         let name = match request {
             RequestedName::Given(name, _) => name.clone(),
-            RequestedName::Made(base) if base.is_empty() => {
-                free(&format!("label-{}", index + 1), 2, &taken).0
-            }
-            RequestedName::Made(base) if !taken.contains_key(base) => base.clone(),
             RequestedName::Made(base) | RequestedName::Numbered(base) => {
-                let start = if matches!(request, RequestedName::Made(_)) { 2 } else { 1 };
-                let number = last.get(base.as_str()).map_or(start, |last| last + 1);
-                let (name, number) = numbered(base, number, &taken);
-                last.insert(base, number);
-                name
+                let is_made = matches!(request, RequestedName::Made(_));
+                let unnamed = format!("label-{}", index + 1);
+                let base = if base.is_empty() { &unnamed } else { base };
+                if is_made && !taken.contains_key(base) {
+                    base.clone()
+                } else {
+                    let start = if is_made { 2 } else { 1 };
+                    let first = last.get(base).map_or(start, |last| last + 1);
+                    let (name, number) = numbered(base, first, &taken);
+                    last.insert(base.clone(), number);
+                    name
+                }
             }
         };
         taken.entry(name.clone()).or_insert(None);
@@ -74,17 +77,11 @@ pub(super) fn resolve(requests: &[RequestedName], reader: &mut Reader) -> Vec<St
     names
 }
 
-fn free(base: &str, from: usize, taken: &BTreeMap<String, Option<Place>>) -> (String, usize) {
-    if taken.contains_key(base) { numbered(base, from, taken) } else { (base.to_owned(), 0) }
-}
-
+/// The first free name of a base and a number, from this number on.
 fn numbered(base: &str, from: usize, taken: &BTreeMap<String, Option<Place>>) -> (String, usize) {
     let mut number = from;
-    loop {
-        let name = format!("{base}-{number}");
-        if !taken.contains_key(&name) {
-            return (name, number);
-        }
+    while taken.contains_key(&format!("{base}-{number}")) {
         number += 1;
     }
+    (format!("{base}-{number}"), number)
 }

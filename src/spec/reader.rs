@@ -30,6 +30,11 @@ const MOST_LOOKED_UP: usize = 200;
 /// quarter of it, and a hostile job cannot fill the memory.
 const ROOM: usize = 160 * 1024 * 1024;
 
+/// A scalar, or one that may not be given.
+pub(super) trait Given<'s>: Into<Option<&'s Scalar>> {}
+
+impl<'s, T: Into<Option<&'s Scalar>>> Given<'s> for T {}
+
 /// How small a length may be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Least {
@@ -182,11 +187,7 @@ impl Reader<'_, '_> {
     }
 
     /// A length in mm; `None` when not given or wrong.
-    pub(super) fn length<'s>(
-        &mut self,
-        scalar: impl Into<Option<&'s Scalar>>,
-        least: Least,
-    ) -> Option<f64> {
+    pub(super) fn length<'s>(&mut self, scalar: impl Given<'s>, least: Least) -> Option<f64> {
         let scalar = scalar.into()?;
         let text = scalar.trimmed();
         let (text, prototype) = match text.strip_suffix("prototype") {
@@ -238,7 +239,7 @@ impl Reader<'_, '_> {
     }
 
     /// A distance to look from, mm: up to a kilometre.
-    pub(super) fn far<'s>(&mut self, scalar: impl Into<Option<&'s Scalar>>) -> Option<f64> {
+    pub(super) fn far<'s>(&mut self, scalar: impl Given<'s>) -> Option<f64> {
         let scalar = scalar.into()?;
         let text = quoted(&scalar.text);
         let (message, help) = match Length::parse(scalar.trimmed()) {
@@ -303,7 +304,7 @@ impl Reader<'_, '_> {
     /// A plain number or a percentage within bounds.
     pub(super) fn number<'s>(
         &mut self,
-        scalar: impl Into<Option<&'s Scalar>>,
+        scalar: impl Given<'s>,
         bounds: RangeInclusive<f64>,
     ) -> Option<f64> {
         let scalar = scalar.into()?;
@@ -313,7 +314,7 @@ impl Reader<'_, '_> {
     /// An angle in degrees: `45`, `45 deg` or `45°`.
     pub(super) fn degrees<'s>(
         &mut self,
-        scalar: impl Into<Option<&'s Scalar>>,
+        scalar: impl Given<'s>,
         bounds: RangeInclusive<f64>,
     ) -> Option<f64> {
         let scalar = scalar.into()?;
@@ -348,7 +349,7 @@ impl Reader<'_, '_> {
     /// A whole number within bounds.
     pub(super) fn count<'s>(
         &mut self,
-        scalar: impl Into<Option<&'s Scalar>>,
+        scalar: impl Given<'s>,
         bounds: RangeInclusive<u32>,
     ) -> Option<u32> {
         let scalar = scalar.into()?;
@@ -366,17 +367,14 @@ impl Reader<'_, '_> {
     }
 
     /// What a word stands for.
-    pub(super) fn word<'s, T: Choice>(
-        &mut self,
-        scalar: impl Into<Option<&'s Scalar>>,
-    ) -> Option<T> {
+    pub(super) fn word<'s, T: Choice>(&mut self, scalar: impl Given<'s>) -> Option<T> {
         self.choice(scalar, T::WORDS)
     }
 
     /// One word of a short list.
     pub(super) fn choice<'s, T: Copy>(
         &mut self,
-        scalar: impl Into<Option<&'s Scalar>>,
+        scalar: impl Given<'s>,
         choices: &[(&'static str, T)],
     ) -> Option<T> {
         let scalar = scalar.into()?;
@@ -393,7 +391,7 @@ impl Reader<'_, '_> {
     }
 
     /// `yes` or `no`.
-    pub(super) fn yes<'s>(&mut self, scalar: impl Into<Option<&'s Scalar>>) -> Option<bool> {
+    pub(super) fn yes<'s>(&mut self, scalar: impl Given<'s>) -> Option<bool> {
         self.choice(scalar, &[("yes", true), ("no", false), ("true", true), ("false", false)])
     }
 

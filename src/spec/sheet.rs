@@ -157,7 +157,7 @@ keys! {
 
 /// What the sheet says for labels that do not say it themselves.
 #[derive(Clone, Debug, Default)]
-pub(super) struct ForAll {
+pub(super) struct SheetDefaults {
     pub(super) film: Option<(Film, Place)>,
     pub(super) spares: Option<Scalar>,
     pub(super) applied: Option<Applied>,
@@ -169,11 +169,11 @@ pub(super) fn sheet(
     job: Place,
     profile: Option<&Profile>,
     reader: &mut Reader,
-) -> (SheetSetup, ForAll) {
+) -> (SheetSetup, SheetDefaults) {
     let Placed { place, value: keys } =
         keys.unwrap_or_else(|| Placed { place: job, value: SheetKeys::default() });
     let film = reader.word(&keys.film);
-    let for_all = ForAll {
+    let for_all = SheetDefaults {
         film: film.zip(keys.film.as_ref().map(|film| film.place)),
         applied: reader.word(&keys.applied),
         spares: keys.spares,

@@ -106,13 +106,9 @@ fn parent(chains: &Chains, key: &Key, style: &Tree, reader: &mut Reader) -> Opti
 }
 
 /// The style a label asks for, else the one every label starts from.
-pub(super) fn of<'s>(
-    label: &Tree,
-    styles: &'s Styles,
-    reader: &mut Reader,
-) -> Option<&'s Rc<Tree>> {
+pub(super) fn of<'s>(own: &Tree, styles: &'s Styles, reader: &mut Reader) -> Option<&'s Rc<Tree>> {
     let plain = styles.get(PLAIN);
-    let Some(asked) = label.scalar("style") else { return plain };
+    let Some(asked) = own.scalar("style") else { return plain };
     let found = styles.get(asked.trimmed());
     if found.is_none() {
         unknown(&asked, styles.keys().map(String::as_str), reader);

@@ -15,7 +15,7 @@ const LISTED: usize = 12;
 
 /// What may stand at one spot.
 #[derive(Default)]
-struct Wanted<'a> {
+struct Allowed<'a> {
     value: bool,
     /// What the items of a list must be.
     list: Option<&'a Value>,
@@ -48,41 +48,41 @@ struct Walk<'s, 'p, 'f> {
 
 impl<'s> Walk<'s, '_, '_> {
     fn node(&mut self, tree: &Rc<Tree>, form: &'s Value, key: Option<&Key>) -> Option<Rc<Tree>> {
-        let mut wanted = Wanted::default();
-        self.gather(form, &mut wanted);
-        match (&tree.kind, wanted.short) {
+        let mut allowed = Allowed::default();
+        self.gather(form, &mut allowed);
+        match (&tree.kind, allowed.short) {
             (Kind::Missing, _) => return None,
-            (Kind::Text(text), Some(_)) if wanted.none && text == "none" => {
+            (Kind::Text(text), Some(_)) if allowed.none && text == "none" => {
                 return Some(Rc::new(Tree { kind: Kind::Missing, place: tree.place }));
             }
             (Kind::Text(_) | Kind::List(_), Some(short)) => {
-                let value = self.one_value(tree, &wanted);
-                return self.map(&Tree::map([(short, Some(value))], tree.place), &wanted);
+                let value = self.one_value(tree, &allowed);
+                return self.map(&Tree::map([(short, Some(value))], tree.place), &allowed);
             }
-            (Kind::Text(_), None) if wanted.value => return Some(Rc::clone(tree)),
+            (Kind::Text(_), None) if allowed.value => return Some(Rc::clone(tree)),
             (Kind::List(items), None) => {
-                if let Some(form) = wanted.list {
+                if let Some(form) = allowed.list {
                     let kept = items.iter().filter_map(|item| self.node(item, form, None));
                     let kind = Kind::List(kept.collect());
                     return Some(Rc::new(Tree { kind, place: tree.place }));
                 }
             }
-            (Kind::Map(_), _) if wanted.map.is_some() => return self.map(tree, &wanted),
+            (Kind::Map(_), _) if allowed.map.is_some() => return self.map(tree, &allowed),
             (Kind::Text(_) | Kind::Map(_), _) => {}
         }
-        self.wrong_kind(tree, &wanted, key);
+        self.wrong_kind(tree, &allowed, key);
         None
     }
 
     /// The keys of a map that fit.
-    fn map(&mut self, tree: &Rc<Tree>, wanted: &Wanted<'s>) -> Option<Rc<Tree>> {
-        let map = wanted.map?;
+    fn map(&mut self, tree: &Rc<Tree>, allowed: &Allowed<'s>) -> Option<Rc<Tree>> {
+        let map = allowed.map?;
         let entries = tree.entries().iter().filter_map(|(key, value)| {
             let form = self.entry(map, key)?;
             Some((key.clone(), self.node(value, form, Some(key))?))
         });
         let kept: Vec<(Key, Rc<Tree>)> = entries.collect();
-        if let Some(sentence) = wanted.one {
+        if let Some(sentence) = allowed.one {
             if tree.entries().len() != 1 {
                 self.not_one(tree, map, sentence);
                 return None;
@@ -96,8 +96,8 @@ impl<'s> Walk<'s, '_, '_> {
     }
 
     /// The first value of a list where the short form is one value, the others reported.
-    fn one_value(&mut self, tree: &Rc<Tree>, wanted: &Wanted<'_>) -> Rc<Tree> {
-        let (Kind::List(items), None) = (&tree.kind, wanted.list) else { return Rc::clone(tree) };
+    fn one_value(&mut self, tree: &Rc<Tree>, allowed: &Allowed<'_>) -> Rc<Tree> {
+        let (Kind::List(items), None) = (&tree.kind, allowed.list) else { return Rc::clone(tree) };
         if let [_, second, ..] = items.as_slice() {
             let message = format!("{} values where one is needed", items.len());
             let finding = Finding::error("bad-value", message).at(second.place);
@@ -115,17 +115,17 @@ impl<'s> Walk<'s, '_, '_> {
         self.slips.push(Finding::error("one-element", message).at(place).help(help));
     }
 
-    /// Adds what `form` allows to `wanted`, looking behind references and alternatives.
-    fn gather(&self, form: &'s Value, wanted: &mut Wanted<'s>) {
+    /// Adds what `form` allows to `allowed`, looking behind references and alternatives.
+    fn gather(&self, form: &'s Value, allowed: &mut Allowed<'s>) {
         let Some(object) = form.as_object() else { return };
         if let Some(Value::String(to)) = object.get("$ref")
             && let Some(form) = definition(to, self.schema)
         {
-            self.gather(form, wanted);
+            self.gather(form, allowed);
         }
         for group in ["anyOf", "allOf"] {
             for form in object.get(group).and_then(Value::as_array).into_iter().flatten() {
-                self.gather(form, wanted);
+                self.gather(form, allowed);
             }
         }
         let is = |kind: &str| match object.get("type") {
@@ -133,17 +133,17 @@ impl<'s> Walk<'s, '_, '_> {
             Some(Value::Array(kinds)) => kinds.iter().any(|one| one == kind),
             _ => false,
         };
-        wanted.value |= is("string");
+        allowed.value |= is("string");
         if is("array") {
-            wanted.list = object.get("items");
+            allowed.list = object.get("items");
         }
         if is("object") {
-            wanted.map = Some(object);
+            allowed.map = Some(object);
         }
         let word = |key: &str| object.get(key).and_then(Value::as_str);
-        wanted.short = word("x-short").or(wanted.short);
-        wanted.one = word("x-one").or(wanted.one);
-        wanted.none |= object.contains_key("x-none");
+        allowed.short = word("x-short").or(allowed.short);
+        allowed.one = word("x-one").or(allowed.one);
+        allowed.none |= object.contains_key("x-none");
     }
 
     /// The form of a key's value; an unknown key is reported.
@@ -165,17 +165,17 @@ impl<'s> Walk<'s, '_, '_> {
         None
     }
 
-    fn wrong_kind(&mut self, tree: &Tree, wanted: &Wanted<'_>, key: Option<&Key>) {
+    fn wrong_kind(&mut self, tree: &Tree, allowed: &Allowed<'_>, key: Option<&Key>) {
         if self.slips.full() {
             return;
         }
         let is = tree.kind.word();
         let what = key.map_or_else(|| "this entry".to_owned(), |key| quoted(&key.text));
-        let needs = needs(wanted);
+        let needs = needs(allowed);
         let message = format!("{what} is {is} here; it needs {needs}");
         let place = key.map_or_else(|| first_byte(tree.place), |key| key.place);
         let finding = Finding::error("wrong-kind", message).at(place);
-        self.slips.push(finding.help(example(key, wanted)));
+        self.slips.push(finding.help(example(key, allowed)));
     }
 }
 /// Lists and maps may run over many lines; messages point at where they start.
@@ -183,25 +183,25 @@ fn first_byte(place: Place) -> Place {
     Place { end: place.end.min(place.start + 1), ..place }
 }
 
-fn needs(wanted: &Wanted<'_>) -> String {
+fn needs(allowed: &Allowed<'_>) -> String {
     let kinds = [
-        wanted.value.then_some("a single value"),
-        wanted.list.map(|_| "a list"),
-        wanted.map.map(|_| "a map"),
+        allowed.value.then_some("a single value"),
+        allowed.list.map(|_| "a list"),
+        allowed.map.map(|_| "a map"),
     ];
     kinds.into_iter().flatten().collect::<Vec<_>>().join(" or ")
 }
 
 /// What the value would look like.
-fn example(key: Option<&Key>, wanted: &Wanted<'_>) -> String {
-    let known = wanted.map.and_then(|map| map.get("properties")).and_then(Value::as_object);
-    if key.is_none() && wanted.value {
+fn example(key: Option<&Key>, allowed: &Allowed<'_>) -> String {
+    let known = allowed.map.and_then(|map| map.get("properties")).and_then(Value::as_object);
+    if key.is_none() && allowed.value {
         return "write one value, without brackets".to_owned();
     }
     let form = match known.and_then(|known| known.keys().next()) {
-        _ if wanted.value => "…".to_owned(),
+        _ if allowed.value => "…".to_owned(),
         Some(first) => format!("{{{first}: …}}"),
-        None if wanted.map.is_some() => "{name: …}".to_owned(),
+        None if allowed.map.is_some() => "{name: …}".to_owned(),
         None => "[…, …]".to_owned(),
     };
     match key {

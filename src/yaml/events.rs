@@ -69,22 +69,11 @@ struct Open {
     keys: Option<Vec<Option<Key>>>,
     /// Whether it was meant as text and is no map at all.
     void: bool,
-    /// What it weighs with all it holds so far; see [`WEIGHT`].
-    weight: u64,
-    /// How many lists and maps stand inside one another in it so far.
-    height: usize,
-}
-
-/// What an alias may repeat.
-struct Anchored {
-    tree: Rc<Tree>,
-    weight: u64,
-    height: usize,
 }
 
 impl Open {
     fn new(anchor: usize, keys: Option<Vec<Option<Key>>>) -> Open {
-        Open { start: 0, anchor, values: Vec::new(), keys, void: false, weight: 0, height: 0 }
+        Open { start: 0, anchor, values: Vec::new(), keys, void: false }
     }
 
     fn awaits_key(&self) -> bool {
@@ -102,7 +91,7 @@ struct Builder<'a, 's, 'f> {
     slips: &'s mut Slips<'f>,
     open: Vec<Open>,
     /// What aliases may repeat, by the parser's number.
-    named: BTreeMap<usize, Anchored>,
+    named: BTreeMap<usize, Rc<Tree>>,
     /// What all nodes so far weigh, those that aliases repeat counted each time.
     weight: u64,
     root: Option<Rc<Tree>>,
@@ -113,12 +102,9 @@ impl Builder<'_, '_, '_> {
         let place = self.place(&span);
         match event {
             Event::DocumentStart(..) if self.root.is_some() => {
-                self.refuse(
-                    "second-document",
-                    place,
-                    "a second document starts here; one file holds one job",
-                    "take the line `---` out, or put the second job into a file of its own",
-                );
+                let message = "a second document starts here; one file holds one job";
+                let help = "take the line `---` out, or put the second job into a file of its own";
+                self.refuse("second-document", place, message, help);
                 Err(Stop::Finished)
             }
             Event::Scalar(text, style, anchor, _) => self.scalar(&text, style, anchor, &span),
@@ -131,15 +117,12 @@ impl Builder<'_, '_, '_> {
             Event::SequenceEnd | Event::MappingEnd => self.end(&span),
             Event::Alias(anchor) => self.alias(anchor, place),
             Event::UnresolvedAlias(name) => {
-                self.refuse(
-                    "quote-it",
-                    place,
-                    format!(
-                        "`*{name}` repeats something marked `&{name}` above, and there is none"
-                    ),
-                    format!("if the star is meant as text, quote it: \"*{name}\""),
+                let message = format!(
+                    "`*{name}` repeats something marked `&{name}` above, and there is none"
                 );
-                self.put(Kind::Missing, place, (0, 0, 0))
+                let help = format!("if the star is meant as text, quote it: \"*{name}\"");
+                self.refuse("quote-it", place, message, help);
+                self.put(Kind::Missing, place, 0)
             }
             _ => Ok(()),
         }
@@ -182,28 +165,24 @@ impl Builder<'_, '_, '_> {
             if !tagged {
                 self.absent(place);
             }
-            return self.put(Kind::Missing, place, (anchor, 0, 0));
+            return self.put(Kind::Missing, place, anchor);
         }
         if let Some(bad) = text.chars().find(|c| super::bytes::is_control(*c)) {
             let message = format!("this text holds the control character {:04X}", u32::from(bad));
             self.refuse("control-character", place, message, "take the escape out of the text");
-            return self.put(Kind::Missing, place, (anchor, 0, 0));
+            return self.put(Kind::Missing, place, anchor);
         }
         if style == ScalarStyle::Plain {
             self.cut_short(text, place);
         }
-        self.put(Kind::Text(text.to_owned()), place, (anchor, 0, 0))
+        self.put(Kind::Text(text.to_owned()), place, anchor)
     }
 
     /// Takes a key; an unusable one keeps its seat so that its value is dropped with it.
     fn key(&mut self, text: &str, place: Place, line: usize, unusable: bool) {
         if text == "<<" && unusable {
-            self.refuse(
-                "merge-key",
-                place,
-                "merge keys are not read",
-                "put the shared keys under `styles` and name the style: `style: key`",
-            );
+            let help = "put the shared keys under `styles` and name the style: `style: key`";
+            self.refuse("merge-key", place, "merge keys are not read", help);
         } else if unusable && place.start == place.end {
             self.refuse("no-key", place, "there is no key before the colon", "write one");
         }
@@ -219,11 +198,8 @@ impl Builder<'_, '_, '_> {
         let (name, after, place) = match (&open.keys, open.key()) {
             (None, _) => {
                 let after = wording::dash_before(self.text, place.start);
-                (
-                    String::new(),
-                    after,
-                    Place { start: after.saturating_sub(1), end: after, ..place },
-                )
+                let dash = Place { start: after.saturating_sub(1), end: after, ..place };
+                (String::new(), after, dash)
             }
             (Some(_), Some(key)) => (format!("{}: ", key.text), key.place.end, key.place),
             (Some(_), None) => return,
@@ -239,12 +215,8 @@ impl Builder<'_, '_, '_> {
         if eaten.starts_with(['#', '&']) {
             let what = if eaten.starts_with('#') { "a comment" } else { "a mark for aliases" };
             let message = format!("YAML takes {} for {what}, so nothing is left", quoted(eaten));
-            self.refuse(
-                "quote-it",
-                place,
-                message,
-                format!("quote it: {name}\"{}\"", short(eaten)),
-            );
+            let help = format!("quote it: {name}\"{}\"", short(eaten));
+            self.refuse("quote-it", place, message, help);
         } else if name.is_empty() {
             self.refuse("no-value", place, "this entry has no value", "write one or take it out");
         } else {
@@ -294,12 +266,8 @@ impl Builder<'_, '_, '_> {
         let typed = self.text.get(start..last).unwrap_or_default().trim_end();
         let typed = typed.lines().next().unwrap_or_default();
         let place = self.slips.place(start, end);
-        self.refuse(
-            "quote-it",
-            place,
-            "YAML takes a word that starts with `!` for a tag, and jobs have no tags",
-            format!("quote it: \"{}\"", short(typed)),
-        );
+        let message = "YAML takes a word that starts with `!` for a tag, and jobs have no tags";
+        self.refuse("quote-it", place, message, format!("quote it: \"{}\"", short(typed)));
     }
 
     fn start(&mut self, open: Open, span: &Span, tagged: bool) -> Result<(), Stop> {
@@ -323,7 +291,7 @@ impl Builder<'_, '_, '_> {
             None => Kind::List(open.values),
             Some(keys) => self.map(keys, open.values),
         };
-        self.put(kind, place, (open.anchor, open.weight, 1 + open.height))
+        self.put(kind, place, open.anchor)
     }
 
     fn map(&mut self, keys: Vec<Option<Key>>, values: Vec<Rc<Tree>>) -> Kind {
@@ -343,53 +311,35 @@ impl Builder<'_, '_, '_> {
     }
 
     fn alias(&mut self, anchor: usize, place: Place) -> Result<(), Stop> {
-        let Some(Anchored { tree, weight, height }) = self.named.get(&anchor) else {
-            self.refuse(
-                "alias-in-itself",
-                place,
-                "this repeats the very thing it stands in",
-                "take it out",
-            );
-            return self.put(Kind::Missing, place, (0, 0, 0));
+        let Some(tree) = self.named.get(&anchor).map(Rc::clone) else {
+            let message = "this repeats the very thing it stands in";
+            self.refuse("alias-in-itself", place, message, "take it out");
+            return self.put(Kind::Missing, place, 0);
         };
-        let (tree, weight, height) = (Rc::clone(tree), *weight, *height);
+        // All that was put so far weighs less than the most, so that this goes through no more than that.
+        let (weight, height) = tree.extent();
         if self.open.len() + height > DEPTH {
             return self.too_deep(place);
         }
         self.weight = self.weight.saturating_add(weight);
-        self.put_shared(tree, place, (weight, height))
+        self.put_shared(tree, place)
     }
 
-    /// Puts a value where it belongs; `held` is what the list or map it is weighs without itself.
-    fn put(
-        &mut self,
-        kind: Kind,
-        place: Place,
-        (anchor, held, height): (usize, u64, usize),
-    ) -> Result<(), Stop> {
+    /// Puts a value where it belongs; `anchor` is the number by which aliases repeat it, 0 for none.
+    fn put(&mut self, kind: Kind, place: Place, anchor: usize) -> Result<(), Stop> {
         self.weight = self.weight.saturating_add(kind.weight());
-        let weight = kind.weight().saturating_add(held);
         let tree = Rc::new(Tree { kind, place });
         if anchor != 0 {
-            let tree = Rc::clone(&tree);
-            self.named.insert(anchor, Anchored { tree, weight, height });
+            self.named.insert(anchor, Rc::clone(&tree));
         }
-        self.put_shared(tree, place, (weight, height))
+        self.put_shared(tree, place)
     }
 
-    fn put_shared(
-        &mut self,
-        tree: Rc<Tree>,
-        place: Place,
-        (weight, height): (u64, usize),
-    ) -> Result<(), Stop> {
+    fn put_shared(&mut self, tree: Rc<Tree>, place: Place) -> Result<(), Stop> {
         if self.weight > WEIGHT {
-            self.refuse(
-                "too-much",
-                place,
-                "the job holds too many values, counting what aliases repeat",
-                "split it into several jobs, or let `rows` or `series` repeat a label",
-            );
+            let message = "the job holds too many values, counting what aliases repeat";
+            let help = "split it into several jobs, or let `rows` or `series` repeat a label";
+            self.refuse("too-much", place, message, help);
             return Err(Stop::Refused);
         }
         let Some(open) = self.open.last_mut() else {
@@ -400,16 +350,10 @@ impl Builder<'_, '_, '_> {
             if let Some(keys) = open.keys.as_mut() {
                 keys.push(None);
             }
-            self.refuse(
-                "bad-key",
-                place,
-                "a key must be a word, not a list, a map or an alias",
-                "if it is meant as text, quote it",
-            );
+            let message = "a key must be a word, not a list, a map or an alias";
+            self.refuse("bad-key", place, message, "if it is meant as text, quote it");
             return Ok(());
         }
-        open.weight = open.weight.saturating_add(weight);
-        open.height = open.height.max(height);
         open.values.push(tree);
         Ok(())
     }

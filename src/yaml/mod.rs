@@ -198,6 +198,23 @@ impl Tree {
     }
 }
 
+impl Tree {
+    /// What it weighs with all it holds, see [`WEIGHT`], and how many lists and maps stand inside one another in it.
+    fn extent(&self) -> (u64, usize) {
+        let all = |values: &mut dyn Iterator<Item = &Rc<Tree>>| {
+            values.fold((self.kind.weight(), 1), |(weight, height), value| {
+                let (more, inside) = value.extent();
+                (weight.saturating_add(more), height.max(1 + inside))
+            })
+        };
+        match &self.kind {
+            Kind::Text(_) | Kind::Missing => (self.kind.weight(), 0),
+            Kind::List(items) => all(&mut items.iter()),
+            Kind::Map(entries) => all(&mut entries.iter().map(|(_, value)| value)),
+        }
+    }
+}
+
 impl Kind {
     /// What messages call it.
     fn word(&self) -> &'static str {

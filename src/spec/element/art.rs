@@ -99,7 +99,7 @@ impl Keys for ArtKeys {
 
 impl ArtKeys {
     /// `None`, and reported, when a size is wrong or two are given.
-    fn wanted(&self, place: Place, reader: &mut Reader) -> Option<Wanted> {
+    fn wanted(&self, place: Place, reader: &mut Reader) -> Option<AskedSize> {
         let given =
             [self.size.is_some(), self.width.is_some(), self.height.is_some(), self.fit.is_some()];
         if given.iter().filter(|given| **given).count() > 1 {
@@ -107,30 +107,38 @@ impl ArtKeys {
             reader.wrong("two-sizes", place, "the art's size is given twice", help);
             return None;
         }
-        if self.size.is_some() {
-            return reader.size(&self.size).map(Wanted::Both);
+        if !given.contains(&true) {
+            return Some(AskedSize::True);
         }
-        if self.fit.is_some() {
-            return reader.size(&self.fit).map(Wanted::Fit);
-        }
-        if self.width.is_some() {
-            return reader.length(&self.width, Least::Something).map(Wanted::Width);
-        }
-        if self.height.is_some() {
-            return reader.length(&self.height, Least::Something).map(Wanted::Height);
-        }
-        Some(Wanted::True)
+        let both = reader.size(&self.size).map(AskedSize::Both);
+        let fit = reader.size(&self.fit).map(AskedSize::Fit);
+        let width = reader.length(&self.width, Least::Something).map(AskedSize::Width);
+        let height = reader.length(&self.height, Least::Something).map(AskedSize::Height);
+        both.or(fit).or(width).or(height)
     }
 }
 
 /// How large a drawing is asked for, mm.
 #[derive(Clone, Copy, Debug)]
-enum Wanted {
+enum AskedSize {
     True,
     Width(f64),
     Height(f64),
     Fit(Size),
     Both(Size),
+}
+
+impl AskedSize {
+    /// The size that a drawing gets whose page is this large by itself.
+    fn of(self, own: Size) -> Size {
+        match self {
+            AskedSize::True => own,
+            AskedSize::Width(width) => own * (width / own.width),
+            AskedSize::Height(height) => own * (height / own.height),
+            AskedSize::Fit(room) => own * (room.width / own.width).min(room.height / own.height),
+            AskedSize::Both(both) => both,
+        }
+    }
 }
 
 /// What a file holds; each file is read once, whatever the labels that use it.
@@ -163,29 +171,25 @@ pub(in crate::spec) fn or_refused<T>(
 }
 
 /// The size on the label, mm.
-fn size(own: Size, page: Page, wanted: Wanted, file: &Scalar, reader: &mut Reader) -> Option<Size> {
-    let size = match wanted {
-        Wanted::True => match page {
-            Page::Sized(..) => own,
-            Page::Unitless(..) => {
-                unitless(own, file, reader);
-                own
-            }
-            Page::Open => {
-                let message = format!("{} does not say how large it is", quoted(&file.text));
-                let help = "give the size it shall have: `width: 40 mm`, or `fit: [40 mm, 15 mm]`";
-                reader.wrong("art-size", file.place, message, help);
-                return None;
-            }
-        },
-        Wanted::Width(width) => own * (width / own.width),
-        Wanted::Height(height) => own * (height / own.height),
-        Wanted::Fit(room) => own * (room.width / own.width).min(room.height / own.height),
-        Wanted::Both(both) => {
-            stretched(both, own, file, reader);
-            both
+fn size(
+    own: Size,
+    page: Page,
+    wanted: AskedSize,
+    file: &Scalar,
+    reader: &mut Reader,
+) -> Option<Size> {
+    match (wanted, page) {
+        (AskedSize::True, Page::Unitless(..)) => unitless(own, file, reader),
+        (AskedSize::True, Page::Open) => {
+            let message = format!("{} does not say how large it is", quoted(&file.text));
+            let help = "give the size it shall have: `width: 40 mm`, or `fit: [40 mm, 15 mm]`";
+            reader.wrong("art-size", file.place, message, help);
+            return None;
         }
-    };
+        (AskedSize::Both(both), _) => stretched(both, own, file, reader),
+        _ => {}
+    }
+    let size = wanted.of(own);
     if size.max_side() > 5000.0 || size.min_side() < 1e-3 {
         let message = format!("{} would be {}", quoted(&file.text), sides(size));
         reader.wrong("art-size", file.place, message, "give another size");
@@ -210,37 +214,30 @@ fn unitless(own: Size, file: &Scalar, reader: &mut Reader) {
 }
 
 /// Warns of sides that are not stretched alike.
-fn stretched(to: Size, from: Size, file: &Scalar, reader: &mut Reader) -> Option<f64> {
+fn stretched(to: Size, from: Size, file: &Scalar, reader: &mut Reader) {
     let ratio = (to.width / to.height) / (from.width / from.height);
     let ratio = if ratio < 1.0 { ratio.recip() } else { ratio };
     if ratio <= STRETCHED {
-        return None;
+        return;
     }
     let message = format!("{} is stretched unequally, by {}", quoted(&file.text), fixed(ratio, 3));
     let help = "write `fit:` or `width:` to keep its shape";
     let finding = Finding::warning("art-stretched", message).help(help).measured(ratio, 1.0);
     reader.note(finding.at(file.place));
-    Some(ratio)
 }
 
 /// There is no plate for dots; their fineness at the size asked for tells whether tracing is worth it.
-fn no_bitmap(file: &Scalar, bitmap: Bitmap, wanted: Wanted, reader: &mut Reader) {
+fn no_bitmap(file: &Scalar, bitmap: Bitmap, wanted: AskedSize, reader: &mut Reader) {
     let Bitmap { kind, width, height } = bitmap;
     let dots = Size::new(f64::from(width), f64::from(height));
     let mut message = format!("{} is a {kind} picture, made of dots", quoted(&file.text));
     if dots.min_side() > 0.0 {
         message = format!("{message}: {width} x {height}");
-        let across = match wanted {
-            Wanted::True => None,
-            Wanted::Width(mm) => Some(mm),
-            Wanted::Height(mm) => Some(mm * dots.width / dots.height),
-            Wanted::Fit(room) => Some(room.width.min(room.height * dots.width / dots.height)),
-            Wanted::Both(both) => {
-                stretched(both, dots, file, reader);
-                Some(both.width)
-            }
-        };
-        if let Some(mm) = across {
+        if let AskedSize::Both(both) = wanted {
+            stretched(both, dots, file, reader);
+        }
+        if !matches!(wanted, AskedSize::True) {
+            let mm = wanted.of(dots).width;
             let fineness = dots.width / (mm / 25.4);
             message = format!(
                 "{message}, {} to the inch at {} mm ({} are wanted)",

@@ -162,6 +162,22 @@ pub trait AnyElement {
     fn gap_words(&self) -> &'static str {
         "a clear gap is"
     }
+
+    /// It as any element, behind a box too.
+    fn as_any(&self) -> &dyn AnyElement
+    where
+        Self: Sized,
+    {
+        self
+    }
+
+    /// The same, to change it.
+    fn as_any_mut(&mut self) -> &mut dyn AnyElement
+    where
+        Self: Sized,
+    {
+        self
+    }
 }
 
 /// What the reading of an element needs of the label round it.
@@ -251,22 +267,6 @@ elements! {
         /** Parts one under another. */ Column: group::ColumnKeys;
     // A panel makes these of its own keys.
     Legend(legend::Legend);
-}
-
-/// Any element as what is asked of it, behind a box too.
-trait AsAny {
-    fn as_any(&self) -> &dyn AnyElement;
-    fn as_any_mut(&mut self) -> &mut dyn AnyElement;
-}
-
-impl<T: AnyElement> AsAny for T {
-    fn as_any(&self) -> &dyn AnyElement {
-        self
-    }
-
-    fn as_any_mut(&mut self) -> &mut dyn AnyElement {
-        self
-    }
 }
 
 /// All parts of a list that can be used.

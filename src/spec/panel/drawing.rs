@@ -1,7 +1,7 @@
 //! Holes from the circles of a drawing, at its true size.
 
 use super::Origin;
-use super::holes::{Asked, Fitting};
+use super::holes::{AskedHole, Fitting};
 use crate::drawing::{Page, circles, dxf};
 use crate::finding::{Finding, Place};
 use crate::spec::element::art;
@@ -34,12 +34,12 @@ const FARTHEST_MM: f64 = 50_000.0;
 const NANOMETRES: i32 = 6;
 
 /// A circle on the panel: its middle from the panel's middle, y down, and its diameter, mm.
-struct Drawn {
+struct DrawnHole {
     middle: Point,
     diameter: f64,
 }
 
-impl Drawn {
+impl DrawnHole {
     /// Whether it is near enough to be written in figures; false for numbers that are none.
     fn is_near(&self) -> bool {
         let Point { x, y } = self.middle;
@@ -55,7 +55,7 @@ pub(super) fn holes(
     size: Size,
     place: Place,
     reader: &mut Reader,
-) -> Vec<Asked> {
+) -> Vec<AskedHole> {
     let Some(file) = &keys.file else {
         let help = "name a DXF or SVG file beside the job";
         reader.wrong("missing", place, "a drawing needs `file`", help);
@@ -74,7 +74,7 @@ pub(super) fn holes(
     };
     let mut found = found.unwrap_or_default();
     found.iter_mut().for_each(|one| one.middle += offset);
-    if !found.iter().all(Drawn::is_near) {
+    if !found.iter().all(DrawnHole::is_near) {
         let message = format!("{} has circles too far out to be on a panel", quoted(&file.text));
         let help = "check the drawing's unit, and save it again";
         reader.wrong("bad-drawing", file.place, message, help);
@@ -86,7 +86,7 @@ pub(super) fn holes(
         reader.wrong("no-holes", file.place, message, "draw holes as circles, and check `layer`");
     }
     let prefix = keys.prefix.as_ref().map_or("H", |prefix| prefix.trimmed());
-    let hole = |(one, number): (Drawn, usize)| Asked {
+    let hole = |(one, number): (DrawnHole, usize)| AskedHole {
         name: Some(Scalar { text: format!("{prefix}{number}"), place: file.place }),
         kind: None,
         at: Some(Point::new(rounded(one.middle.x, NANOMETRES), rounded(one.middle.y, NANOMETRES))),
@@ -98,8 +98,8 @@ pub(super) fn holes(
 }
 
 /// Sorted as people count them, row by row from the top left, one of each place.
-fn in_rows(found: &mut Vec<Drawn>) {
-    let row = |one: &Drawn| (one.middle.y / SAME_MM).round();
+fn in_rows(found: &mut Vec<DrawnHole>) {
+    let row = |one: &DrawnHole| (one.middle.y / SAME_MM).round();
     found.sort_by(|a, b| {
         let across = a.middle.x.total_cmp(&b.middle.x);
         row(a).total_cmp(&row(b)).then(across).then(b.diameter.total_cmp(&a.diameter))
@@ -120,7 +120,7 @@ fn of_dxf(
     unit_mm: Option<f64>,
     size: Size,
     reader: &mut Reader,
-) -> Option<Vec<Drawn>> {
+) -> Option<Vec<DrawnHole>> {
     let file = keys.file.as_ref()?;
     let read = match dxf::read(bytes) {
         Ok(read) => read,
@@ -154,14 +154,19 @@ fn of_dxf(
     let on_layer = |name: &str| layer.is_none_or(|layer| layer.trimmed() == name);
     let circles = read.circles.iter().filter(|circle| on_layer(&circle.layer));
     // A drawing's y runs up: its origin is the panel's bottom left corner.
-    let drawn = circles.map(|circle| Drawn {
+    let drawn = circles.map(|circle| DrawnHole {
         middle: Origin::BottomLeft.to_panel(circle.middle.to_vec2() * unit, size),
         diameter: 2.0 * circle.radius * unit,
     });
     Some(drawn.collect())
 }
 
-fn of_svg(bytes: &[u8], keys: &DrawingKeys, size: Size, reader: &mut Reader) -> Option<Vec<Drawn>> {
+fn of_svg(
+    bytes: &[u8],
+    keys: &DrawingKeys,
+    size: Size,
+    reader: &mut Reader,
+) -> Option<Vec<DrawnHole>> {
     let file = keys.file.as_ref()?;
     let layer = keys.layer.as_ref().map(|layer| layer.trimmed());
     let (circles, page, _) = art::or_refused(circles(bytes, layer), file, reader)?;
@@ -171,7 +176,7 @@ fn of_svg(bytes: &[u8], keys: &DrawingKeys, size: Size, reader: &mut Reader) -> 
         reader.wrong("drawing-unit", file.place, message, help);
         return None;
     }
-    let drawn = circles.iter().map(|circle| Drawn {
+    let drawn = circles.iter().map(|circle| DrawnHole {
         middle: Origin::TopLeft.to_panel(circle.middle.to_vec2(), size),
         diameter: 2.0 * circle.radius,
     });

@@ -1,7 +1,7 @@
 //! The drill table: a spreadsheet of holes, its columns known by their headings.
 
 use super::Origin;
-use super::holes::{Asked, Fitting};
+use super::holes::{AskedHole, Fitting};
 use crate::finding::Finding;
 use crate::spec::headings::{self, Heading};
 use crate::spec::reader::{Least, Reader, quoted};
@@ -109,7 +109,7 @@ pub(super) fn holes(
     origin: Origin,
     size: Size,
     reader: &mut Reader,
-) -> Vec<Asked> {
+) -> Vec<AskedHole> {
     let rows = repeat::from_table(file, reader);
     if rows.columns.is_empty() {
         return Vec::new();
@@ -148,7 +148,7 @@ pub(super) fn holes(
         let first = row.get(x.0).map(|cell| cell.place).unwrap_or_default();
         let place = name.as_ref().map_or(first, |name| name.place);
         let (kind, has_diameter) = (cell(Column::Kind).cloned(), cell(Column::Diameter).is_some());
-        holes.push(Asked { name, kind, at, own, has_diameter, place });
+        holes.push(AskedHole { name, kind, at, own, has_diameter, place });
     }
     holes
 }

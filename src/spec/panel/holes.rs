@@ -12,7 +12,7 @@ use std::collections::{BTreeMap, BTreeSet};
 /// The most holes of one panel.
 const MOST_HOLES: usize = 2000;
 
-/// The most holes that may run into one: more are a slip of a table, and merging them never ends.
+/// The most holes that may run into one: more are a slip of a table, and joining so many outlines takes minutes.
 const MOST_MEETING: usize = 50;
 
 /// How far a drawn hole may be from a fitting's diameter to be taken for its hole, mm.
@@ -89,7 +89,7 @@ fn fitting(
 
 /// A hole that is asked for, wherever that is written.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Asked {
+pub(super) struct AskedHole {
     pub(super) name: Option<Scalar>,
     pub(super) kind: Option<Scalar>,
     /// Its middle, from the panel's middle, y down, mm; `None` where it was reported as wrong.
@@ -103,14 +103,14 @@ pub(super) struct Asked {
 
 /// Holes that were asked for and reported as wrong: nothing more is reported of legends that name them.
 #[derive(Debug, Default)]
-pub(super) struct Lost {
+pub(super) struct LostHoles {
     /// Their names, and the kinds of fitting they were for.
     names: BTreeSet<String>,
     /// Whether there may be others: a table or drawing could not be read.
     others: bool,
 }
 
-impl Lost {
+impl LostHoles {
     pub(super) fn may_hold(&self, name: &str) -> bool {
         self.others || self.names.contains(name)
     }
@@ -123,15 +123,15 @@ pub(super) fn holes(
     size: Size,
     place: Place,
     reader: &mut Reader,
-) -> (Vec<Hole>, Lost) {
-    let mut lost = Lost::default();
+) -> (Vec<Hole>, LostHoles) {
+    let mut lost = LostHoles::default();
     let inch = reader.choice(&keys.unit, &[("mm", false), ("in", true)]);
     let unit = inch.map_or("mm", |inch| if inch { "in" } else { "mm" });
     let mut fittings: BTreeMap<&str, Fitting> = BTreeMap::new();
     for (kind, FittingKeys { diameter, clear, nut, knob, keep_clear }) in &keys.fittings {
         fittings.insert(kind, fitting([diameter, clear, nut, knob, keep_clear], reader));
     }
-    let mut all: Vec<Asked> =
+    let mut all: Vec<AskedHole> =
         keys.holes.iter().map(|hole| listed(hole, origin, size, reader)).collect();
     if let Some(file) = &keys.drill_table {
         let before = errors(reader);
@@ -150,7 +150,7 @@ pub(super) fn holes(
     if all.len() > MOST_HOLES {
         let message = format!("the panel has {} holes; {MOST_HOLES} is the most", all.len());
         reader.wrong("too-many", place, message, "make two panels of it");
-        return (Vec::new(), Lost { others: true, ..lost });
+        return (Vec::new(), LostHoles { others: true, ..lost });
     }
     let (mut holes, mut seen) = (Vec::with_capacity(all.len()), BTreeMap::new());
     for (asked, number) in all.into_iter().zip(1_usize..) {
@@ -174,7 +174,7 @@ pub(super) fn holes(
         let message = format!("more than {MOST_MEETING} other holes meet {}", quoted(&hole.name));
         let help = "check the columns x and y of the table, and its unit";
         reader.wrong("too-many", hole.place, message, help);
-        return (Vec::new(), Lost { others: true, ..lost });
+        return (Vec::new(), LostHoles { others: true, ..lost });
     }
     (holes, lost)
 }
@@ -195,7 +195,7 @@ fn crowded(holes: &[Hole]) -> Option<&Hole> {
 }
 
 /// Gives a drawn hole the only kind whose diameter it has.
-fn by_diameter(hole: &mut Asked, fittings: &BTreeMap<&str, Fitting>) {
+fn by_diameter(hole: &mut AskedHole, fittings: &BTreeMap<&str, Fitting>) {
     let Some(drawn) = hole.own.diameter else { return };
     let fits = |kind: &&str| {
         let own = fittings.get(kind).and_then(|fitting| fitting.diameter);
@@ -218,7 +218,7 @@ fn listed(
     origin: Origin,
     size: Size,
     reader: &mut Reader,
-) -> Asked {
+) -> AskedHole {
     let named = keys.name.as_ref().map(|name| name.place);
     let place = named.or_else(|| keys.at.as_ref()?.place()).unwrap_or(*place);
     if keys.at.is_none() {
@@ -226,7 +226,7 @@ fn listed(
         reader.wrong("missing", place, message, "add `at: [20 mm, 35 mm]`: its middle");
     }
     let own = [&keys.diameter, &keys.clear, &keys.nut, &keys.knob, &keys.keep_clear];
-    Asked {
+    AskedHole {
         name: keys.name.clone(),
         kind: keys.kind.clone(),
         at: middle(&keys.at, origin, size, reader),
@@ -246,7 +246,11 @@ pub(super) fn middle(
     reader.pair(list, Least::Any).map(|(x, y)| origin.to_panel(Vec2::new(x, y), size))
 }
 
-fn hole(asked: &Asked, fittings: &BTreeMap<&str, Fitting>, reader: &mut Reader) -> Option<Hole> {
+fn hole(
+    asked: &AskedHole,
+    fittings: &BTreeMap<&str, Fitting>,
+    reader: &mut Reader,
+) -> Option<Hole> {
     let kind = asked.kind.as_ref().map(|kind| kind.trimmed()).filter(|kind| !kind.is_empty());
     let known = kind.and_then(|kind| fittings.get(kind)).copied().unwrap_or_default();
     let given = asked.own.or(known);

@@ -6,7 +6,7 @@ use crate::finding::Place;
 use crate::spec::element::bracket::{Bracket, USUAL_WIDTH_MM};
 use crate::spec::element::{Element, Paint, Part};
 use crate::spec::fill;
-use crate::spec::job::{Role, Wanted, repeated};
+use crate::spec::job::{Role, WantedLabel, repeated};
 use crate::spec::label::{LabelKeys, place_of};
 use crate::spec::merge;
 use crate::spec::names::{self, RequestedName};
@@ -96,7 +96,7 @@ pub(super) fn add(
     legend: &Rc<Tree>,
     panel: &PanelContext,
     styles: &Styles,
-    all: &mut Vec<Wanted>,
+    all: &mut Vec<WantedLabel>,
     reader: &mut Reader,
 ) {
     let Some((label, place)) = whole(legend, panel, styles, reader) else { return };
@@ -111,7 +111,10 @@ pub(super) fn add(
             {
                 one.name = RequestedName::Made(names::slug(hole));
             }
-            all.push(Wanted { role: Role::Legend { stands, level_cap_mm, span: None }, ..one });
+            all.push(WantedLabel {
+                role: Role::Legend { stands, level_cap_mm, span: None },
+                ..one
+            });
         }
     }
 }
@@ -223,7 +226,7 @@ pub(super) fn add_group(
     group: &Rc<Tree>,
     panel: &PanelContext,
     styles: &Styles,
-    all: &mut Vec<Wanted>,
+    all: &mut Vec<WantedLabel>,
     reader: &mut Reader,
 ) {
     let Some(keys) = read::<GroupingKeys>(group) else { return };
@@ -273,7 +276,7 @@ pub(super) fn add_group(
         let level_cap_mm = level_cap_mm(&one.keys, panel, reader);
         let stands = Some(Stands { panel: panel.index, at, side: Side::Centre, hole: None });
         let span = Some(bracket.clone());
-        all.push(Wanted { role: Role::Legend { stands, level_cap_mm, span }, ..one });
+        all.push(WantedLabel { role: Role::Legend { stands, level_cap_mm, span }, ..one });
     }
 }
 

@@ -15,14 +15,14 @@ pub use plate::{Deliver, FITTINGS, Hole, HoleMark, Origin, Panel, Side, Stands};
 
 use super::element::legend::Legend;
 use super::element::{Element, Part};
-use super::job::{Role, Wanted, repeated};
+use super::job::{Role, WantedLabel, repeated};
 use super::label::{Label, LabelKeys, LabelKind, codes};
 use super::reader::{Least, Reader, quoted};
 use super::styles::Styles;
 use crate::finding::{Finding, Place};
 use crate::yaml::{AsTree, Placed, Scalar, Tree, keys, read};
 use drawing::DrawingKeys;
-use holes::{FittingKeys, HoleKeys, Lost};
+use holes::{FittingKeys, HoleKeys, LostHoles};
 use kurbo::Size;
 use legends::GroupingKeys;
 pub(super) use legends::Span;
@@ -80,7 +80,7 @@ pub(super) struct PanelContext {
     size: Size,
     origin: Origin,
     holes: Vec<Hole>,
-    lost: Lost,
+    lost: LostHoles,
     place: Place,
     /// From a knob, nut or hole to its legend, mm.
     gap_mm: f64,
@@ -143,7 +143,7 @@ pub(super) fn wanted(
     place: Place,
     styles: &Styles,
     panels: &mut Vec<PanelContext>,
-    all: &mut Vec<Wanted>,
+    all: &mut Vec<WantedLabel>,
     reader: &mut Reader,
 ) {
     if label.get("rows").or(label.get("series")).is_some() {

@@ -170,18 +170,14 @@ fn filled_up(
 }
 
 /// A length that can be read off a ladder.
-fn within(
-    scalar: &Option<Scalar>,
-    bounds: RangeInclusive<f64>,
-    reader: &mut Reader,
-) -> Option<f64> {
+fn within(scalar: &Option<Scalar>, range: RangeInclusive<f64>, reader: &mut Reader) -> Option<f64> {
     let mm = reader.length(scalar, Least::Something)?;
-    if bounds.contains(&mm) {
+    if range.contains(&mm) {
         return Some(mm);
     }
     let scalar = scalar.as_ref()?;
     let message = format!("{} is on no test print", quoted(&scalar.text));
-    let help = format!("read it off in mm, from {} to {}", bounds.start(), bounds.end());
+    let help = format!("read it off in mm, from {} to {}", range.start(), range.end());
     reader.wrong("bad-length", scalar.place, message, help);
     None
 }

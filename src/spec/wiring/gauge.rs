@@ -35,7 +35,7 @@ fn conductor_area_mm2(awg: i32) -> f64 {
 }
 
 /// Typical outside diameters, mm, by AWG: stranded, PVC wall of 0.38 mm (published by wire makers).
-const PVC: [(i32, f64); 9] = [
+const PVC: &[(i32, f64)] = &[
     (30, 1.07),
     (28, 1.14),
     (26, 1.24),
@@ -48,11 +48,10 @@ const PVC: [(i32, f64); 9] = [
 ];
 
 /// Typical outside diameters, mm, of silicone-covered wire (from memory).
-const SILICONE: [(i32, f64); 6] =
-    [(30, 0.8), (26, 1.5), (24, 1.6), (22, 1.7), (20, 1.8), (18, 2.3)];
+const SILICONE: &[(i32, f64)] = &[(30, 0.8), (26, 1.5), (24, 1.6), (22, 1.7), (20, 1.8), (18, 2.3)];
 
 /// Outside diameter of 30 AWG wire for wrapped posts, mm (from memory).
-const WIRE_WRAP: [(i32, f64); 1] = [(30, 0.51)];
+const WIRE_WRAP: &[(i32, f64)] = &[(30, 0.51)];
 
 impl Gauge {
     /// Reads `22 AWG`, `AWG22`, `1/0 AWG`, `00 AWG`, `0.5 mm²` or `0.5mm2`; `None` for anything else and
@@ -98,24 +97,20 @@ impl Gauge {
     /// conductor's diameter; `None` outside it.
     #[must_use]
     pub fn outside_mm(self, insulation: Insulation) -> Option<f64> {
-        let table: &[(i32, f64)] = match insulation {
-            Insulation::Pvc => &PVC,
-            Insulation::Silicone => &SILICONE,
-            Insulation::WireWrap => &WIRE_WRAP,
+        let table = match insulation {
+            Insulation::Pvc => PVC,
+            Insulation::Silicone => SILICONE,
+            Insulation::WireWrap => WIRE_WRAP,
         };
         let conductor = 2.0 * (self.area_mm2() / std::f64::consts::PI).sqrt();
         let at = |(awg, outside): &(i32, f64)| (conductor_diameter_mm(*awg), *outside);
         let exact = table.iter().map(at).find(|(bare, _)| (bare - conductor).abs() < 0.004);
-        exact.map(|(_, outside)| outside).or_else(|| {
-            table.windows(2).find_map(|pair| match pair {
-                [thin, thick] => {
-                    let ((a, from), (b, to)) = (at(thin), at(thick));
-                    let within = (a..=b).contains(&conductor);
-                    within.then(|| from + (to - from) * (conductor - a) / (b - a))
-                }
-                _ => None,
-            })
-        })
+        let between = |((a, from), (b, to)): ((f64, f64), (f64, f64))| {
+            let within = (a..=b).contains(&conductor);
+            within.then(|| from + (to - from) * (conductor - a) / (b - a))
+        };
+        let neighbours = || table.iter().map(at).zip(table.iter().skip(1).map(at));
+        exact.map(|(_, outside)| outside).or_else(|| neighbours().find_map(between))
     }
 }
 

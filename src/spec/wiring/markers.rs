@@ -3,7 +3,7 @@
 use crate::finding::Place;
 use crate::spec::Mm;
 use crate::spec::choice::choice;
-use crate::spec::reader::{Least, Reader, quoted};
+use crate::spec::reader::{Given, Least, Reader, quoted};
 use crate::spec::{Choice, Film, series};
 use crate::yaml::{OneOrList, Scalar, keys};
 use kurbo::{Point, Size, Vec2};
@@ -144,10 +144,7 @@ fn length(scalar: &Option<Scalar>, reader: &mut Reader) -> Option<f64> {
 }
 
 /// The kind a word stands for; `auto` leaves it to the wire.
-pub(super) fn kind<'s>(
-    scalar: impl Into<Option<&'s Scalar>>,
-    reader: &mut Reader,
-) -> Option<Option<MarkerKind>> {
+pub(super) fn kind<'s>(scalar: impl Given<'s>, reader: &mut Reader) -> Option<Option<MarkerKind>> {
     let kinds = MarkerKind::WORDS.iter().map(|(word, kind)| (*word, Some(*kind)));
     let words: Vec<(&'static str, Option<MarkerKind>)> =
         [("auto", None)].into_iter().chain(kinds).collect();
@@ -166,7 +163,7 @@ fn thin(keys: &ThinKeys, place: Place, reader: &mut Reader) -> Option<(f64, Mark
 
 fn grid(keys: &GridKeys, place: Place, reader: &mut Reader) -> Option<Grid> {
     if keys.columns.is_none() || keys.rows.is_none() || keys.size.is_none() {
-        let message = "`grid:` needs columns, rows and the size of a sticker".to_owned();
+        let message = "`grid:` needs columns, rows and the size of a sticker";
         let help =
             "write grid: {columns: 4, rows: 11, size: [45 mm, 24 mm], first: [15 mm, 16 mm]}";
         reader.wrong("bad-grid", place, message, help);
@@ -179,13 +176,9 @@ fn grid(keys: &GridKeys, place: Place, reader: &mut Reader) -> Option<Grid> {
     let pitch = pitch.map_or(size.to_vec2(), |(right, down)| Vec2::new(right, down));
     let (right, down) = reader.pair(&keys.first, Least::Nought).unwrap_or_default();
     if pitch.x < size.width || pitch.y < size.height {
-        let message = "the stickers of the grid overlap".to_owned();
-        reader.wrong(
-            "bad-grid",
-            place,
-            message,
-            "a pitch is a sticker's size and the gap after it",
-        );
+        let message = "the stickers of the grid overlap";
+        let help = "a pitch is a sticker's size and the gap after it";
+        reader.wrong("bad-grid", place, message, help);
         return None;
     }
     let cells = (columns?, rows?);

@@ -30,7 +30,7 @@ const GAP_IN_CAPS: f64 = 0.5;
 const ZONE_IN_MARKS: f64 = 0.6;
 
 /// What a scale's look comes to.
-pub(super) struct Manner {
+pub(super) struct ScaleStyle {
     pub(super) sizes: [(f64, f64); 3],
     pub(super) side: Side,
     pub(super) numbers: Numbers,
@@ -42,12 +42,12 @@ pub(super) struct Manner {
 /// The sides a zone can lie on: marks alone reach to both.
 const SIDES: [(&str, Side); 2] = [("outside", Side::Outside), ("inside", Side::Inside)];
 
-pub(super) fn manner(
+pub(super) fn style(
     keys: &ScaleKeys,
     track: &Track,
     around: &Around,
     reader: &mut Reader,
-) -> Manner {
+) -> ScaleStyle {
     let view = reader.length(&keys.view, Least::Something).unwrap_or(USUAL_VIEW);
     let sizes = sizes(keys, track, view, reader);
     let side = reader.word(&keys.marks).unwrap_or(Side::Outside);
@@ -61,7 +61,7 @@ pub(super) fn manner(
     let numbers = numbers(keys, cap, setting(cap, around.label), reader);
     let [_, _, (_, width)] = sizes;
     let detent_gap = 6.0 * width;
-    Manner { sizes, side, numbers, unit, paint, detent_gap }
+    ScaleStyle { sizes, side, numbers, unit, paint, detent_gap }
 }
 
 fn numbers(keys: &ScaleKeys, cap: f64, set: Text, reader: &mut Reader) -> Numbers {
@@ -143,25 +143,14 @@ fn usual_unit_at(track: &Track) -> Vec2 {
     }
 }
 
-pub(super) fn zones(
-    keys: &ScaleKeys,
-    values: &Values,
-    marks: Side,
-    sizes: [(f64, f64); 3],
-    reader: &mut Reader,
-) -> Vec<Zone> {
-    let zones = keys.zones.iter();
-    zones.filter_map(|zone| self::zone(zone, values, marks, sizes, reader)).collect()
-}
-
-fn zone(
+/// A coloured stretch; `None`, and reported, where it has no two ends.
+pub(super) fn zone(
     keys: &ZoneKeys,
     values: &Values,
-    marks: Side,
-    sizes: [(f64, f64); 3],
+    style: &ScaleStyle,
     reader: &mut Reader,
 ) -> Option<Zone> {
-    let [(long, _), ..] = sizes;
+    let [(long, _), ..] = style.sizes;
     let (Some(from), Some(to)) = (&keys.from, &keys.to) else {
         let place = [&keys.from, &keys.to, &keys.paint].into_iter().flatten().next();
         let place = place.map(|typed| typed.place).unwrap_or_default();
@@ -173,7 +162,7 @@ fn zone(
     let width = reader.length(&keys.width, Least::Something);
     let width = width.unwrap_or(long * ZONE_IN_MARKS);
     let gap = reader.length(&keys.gap, Least::Nought).unwrap_or(0.0);
-    let usual = if marks == Side::Outside { Side::Inside } else { Side::Outside };
+    let usual = if style.side == Side::Outside { Side::Inside } else { Side::Outside };
     let side = reader.choice(&keys.side, &SIDES).unwrap_or(usual);
     let look = reader.word(&keys.look).unwrap_or(Look::Solid);
     let paint = reader.paint_or_black(&keys.paint);

@@ -20,7 +20,7 @@ pub(super) fn marks(
     reader: &mut Reader,
 ) -> Vec<ScaleMark> {
     let mut marks = majors(keys, values, reader);
-    fill_between(keys, values, &mut marks, reader);
+    between(keys, values, &mut marks, reader);
     for (many, size) in [(&keys.middle, MarkSize::Middle), (&keys.minor, MarkSize::Minor)] {
         for (share, _) in stepped(many, values, reader) {
             add(&mut marks, ScaleMark { share, size: Some(size), text: None });
@@ -128,12 +128,7 @@ fn multiples(step: &Scalar, values: &Values, reader: &mut Reader) -> Vec<(f64, S
 }
 
 /// Marks between neighbouring numbers, even in value; the middle one of three or more is longer.
-fn fill_between(
-    keys: &ScaleKeys,
-    values: &Values,
-    marks: &mut Vec<ScaleMark>,
-    reader: &mut Reader,
-) {
+fn between(keys: &ScaleKeys, values: &Values, marks: &mut Vec<ScaleMark>, reader: &mut Reader) {
     let Some(many) = &keys.between else { return };
     let counts: Vec<u32> =
         many.items.iter().filter_map(|typed| reader.count(typed, 0..=99)).collect();

@@ -406,22 +406,24 @@ fn part(
         table::read(keys, track?, reader)?
     };
     let marks = marks::marks(keys, &values, place, reader);
-    let manner = look::manner(keys, &track, around, reader);
+    let style = look::style(keys, &track, around, reader);
+    let zones = keys.zones.iter();
+    let zones = zones.filter_map(|zone| look::zone(zone, &values, &style, reader)).collect();
     let scale = Scale {
         track,
         marks,
         step: keys.step.as_ref().and_then(|typed| value(typed.trimmed())),
-        sizes: manner.sizes,
-        side: manner.side,
-        numbers: manner.numbers,
-        zones: look::zones(keys, &values, manner.side, manner.sizes, reader),
+        sizes: style.sizes,
+        side: style.side,
+        numbers: style.numbers,
+        zones,
         line: reader.length(&keys.line, Least::Something),
         detents: marks::shares(&keys.detent, &values, reader),
-        detent_gap: reader.length(&keys.detent_gap, Least::Something).unwrap_or(manner.detent_gap),
+        detent_gap: reader.length(&keys.detent_gap, Least::Something).unwrap_or(style.detent_gap),
         knob: reader.length(&keys.knob, Least::Something),
         pointer_ring: reader.length(&keys.pointer_ring, Least::Something),
-        unit: manner.unit,
-        paint: manner.paint,
+        unit: style.unit,
+        paint: style.paint,
         place,
     };
     let element = Element::Scale(Box::new(scale));
