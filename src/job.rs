@@ -3,10 +3,12 @@
 mod content;
 mod expand;
 mod profile;
+mod schema;
 mod summary;
 
 pub use content::Content;
 pub use profile::{Read, colours, profile};
+pub use schema::{FileKind, schema};
 pub use summary::summary;
 
 use crate::colour::Colour;

@@ -9,9 +9,9 @@
 
 use crate::jobs::{brief, folder, named, run};
 use crate::rendered::{DOTS, pdf_picture};
-use decalwright::design::{Design, Plate, Role};
 use decalwright::finding::Severity;
 use decalwright::job::{Laid, Previews, files};
+use decalwright::{Design, Plate, Role, Words};
 use kurbo::{Affine, BezPath, ParamCurveNearest as _, PathEl, Point, Shape as _, Vec2};
 use std::collections::BTreeMap;
 
@@ -205,27 +205,6 @@ fn windows_are_open_in_the_rendered_page() {
 }
 
 #[test]
-fn the_fit_print_shows_plate_holes_and_names_without_grounds() {
-    let outcome = run(&brief("console.yaml"));
-    let laid = outcome.laid.unwrap();
-    let card = decalwright::card::fit_pages(
-        &laid.spec,
-        &laid.designs,
-        &decalwright::font::Faces::bundled(),
-    );
-    let words: Vec<_> =
-        card.pages.iter().flat_map(|page| page.words.iter().map(|one| one.text.clone())).collect();
-    for (hole, ..) in drill_table("console.csv") {
-        assert!(words.iter().filter(|text| **text == hole).count() >= 2, "{hole} drawn and listed");
-    }
-    assert!(words.iter().any(|text| text == "400 mm") && words.iter().any(|text| text == "260 mm"));
-    // No area of ink larger than a line: the plate is 104,000 mm², its lines some hundreds.
-    let drawn = card.drawings.iter().filter(|one| one.name.starts_with("top fit"));
-    let ink: f64 = drawn.flat_map(|one| &one.marks).map(|mark| mark.path.area()).sum();
-    assert!(ink > 100.0 && ink < 2000.0, "{ink} mm² of ink");
-}
-
-#[test]
 fn the_same_console_on_one_overlay_keeps_every_legend_in_its_place() {
     let pieces = console(&brief("console.yaml"));
     let whole = console(&overlay());
@@ -233,9 +212,8 @@ fn the_same_console_on_one_overlay_keeps_every_legend_in_its_place() {
     for piece in &pieces.designs {
         for words in &piece.words {
             let at = words.area.center() + piece.on_panel.unwrap().at;
-            let there = |one: &&decalwright::design::Words| {
-                one.text == words.text && one.area.center().distance(at) < 1e-6
-            };
+            let there =
+                |one: &&Words| one.text == words.text && one.area.center().distance(at) < 1e-6;
             assert!(whole.words.iter().any(|one| there(&one)), "{} moved", words.text);
         }
     }

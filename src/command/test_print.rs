@@ -1,12 +1,10 @@
 //! Test prints, and the printer's profile that is made of them.
 
 use super::{print, read_beside, report, tell};
-use decalwright::colour::Colour;
 use decalwright::files::{self, Writing};
-use decalwright::font::Faces;
 use decalwright::job;
-use decalwright::spec::{Paper, Profile};
 use decalwright::testprint::{self, Kind, Setting};
+use decalwright::{Colour, Paper, Profile};
 
 use clap::{Args, Subcommand};
 use std::path::{Path, PathBuf};
@@ -98,7 +96,7 @@ pub(crate) fn test_print(wanted: TestPrint) -> Said {
             None => return Ok(ExitCode::FAILURE),
         },
     };
-    let setting = Setting { paper: &paper, profile: profile.as_ref(), faces: &Faces::bundled() };
+    let setting = Setting { paper: &paper, profile: profile.as_ref() };
     let drawn = testprint::draw(&kind, &setting)?;
     let keep: Vec<PathBuf> = args.profile.iter().cloned().collect();
     let mut writing = Writing::new(&args.out, &keep);

@@ -101,7 +101,7 @@ impl std::fmt::Debug for ReadContext<'_> {
 }
 
 /// What a job file holds.
-pub(super) fn form() -> &'static Form {
+pub(crate) fn form() -> &'static Form {
     static FORM: OnceLock<Form> = OnceLock::new();
     FORM.get_or_init(|| Form::of::<JobKeys>("job", "labels:", "title: Signal console"))
 }

@@ -50,9 +50,11 @@ pub use element::scale;
 pub use element::symbol::Symbol;
 pub use element::text::{Align, Arc, Reads, Text, TextSize};
 pub use element::{AnyElement, Element, Paint, Part, PartId, Stroke, number_parts};
+pub(crate) use job::form as job_form;
 pub use job::{ReadContext, read, read_colours, read_wires};
 pub use label::{Edge, Label, LabelKind, Split};
 pub use printer::{Printer, Process};
+pub(crate) use profile::form as profile_form;
 pub use profile::{BAR_MM, Correction, Measured, Picked, Profile, SQUARE_MM, read_profile};
 pub use seen::{Reading, UnderPrint, Viewed, White, WhiteArea, cap_height_at, usual_choke_mm};
 pub use sheet::{Applied, Cuts, Film, Margins, Paper, SheetSetup};
@@ -85,22 +87,4 @@ pub struct Spec {
     pub labels: Vec<Label>,
     /// The wiring, where the job has one; its markers join `labels` once they are worked out.
     pub wiring: Option<wiring::Wiring>,
-}
-
-/// Files that people write.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum FileKind {
-    /// A job.
-    Job,
-    /// A printer's profile, or the answers it is made of.
-    Profile,
-}
-
-/// The JSON Schema of a file, draft-07, for editors.
-#[must_use]
-pub fn schema(of: FileKind) -> String {
-    match of {
-        FileKind::Job => job::form().json(),
-        FileKind::Profile => profile::form().json(),
-    }
 }

@@ -192,4 +192,13 @@ mod tests {
             assert!(!sign.means.is_empty());
         }
     }
+
+    #[test]
+    fn the_chart_of_symbols_shows_every_one() {
+        let table = include_str!("../../examples/symbols/symbols.csv");
+        let rows: Vec<&str> =
+            table.lines().skip(1).filter_map(|row| row.split(',').next()).collect();
+        let names: Vec<&str> = SIGNS.iter().map(|sign| sign.name).collect();
+        assert_eq!(rows, names);
+    }
 }

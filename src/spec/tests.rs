@@ -1,6 +1,7 @@
 //! Whole jobs through the room's door.
 
 mod file;
+mod robust;
 mod slips;
 
 use super::testing::{job, read_with, sound};

@@ -5,6 +5,7 @@ use crate::card::strip::{Rule, Strip};
 use crate::card::typeset::{Level, Typesetter};
 use crate::colour::Colour;
 use crate::design::Design;
+use crate::font::Faces;
 use crate::output::Page;
 use crate::shape::{self, Outline};
 use crate::spec::{Paper, Profile};
@@ -33,9 +34,9 @@ pub(super) struct Form<'a> {
 }
 
 impl<'a> Form<'a> {
-    pub(super) fn new(setting: &Setting<'a>) -> Form<'a> {
+    pub(super) fn new(setting: &Setting<'a>, faces: &'a Faces) -> Form<'a> {
         Form {
-            setter: Typesetter::new(setting.faces, 0),
+            setter: Typesetter::new(faces, 0),
             strip: Strip::default(),
             size: setting.paper.size,
             paper: setting.paper,

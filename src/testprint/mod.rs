@@ -77,8 +77,6 @@ pub struct Setting<'a> {
     pub paper: &'a Paper,
     /// A profile to try: pages are corrected by it, so that a second measuring reads true.
     pub profile: Option<&'a Profile>,
-    /// The faces there are.
-    pub faces: &'a Faces,
 }
 
 /// Why there is no test print.
@@ -138,11 +136,12 @@ pub fn draw(kind: &Kind, setting: &Setting<'_>) -> Result<TestPrint, Error> {
     if !fits {
         return Err(Error::Paper(paper.clone()));
     }
-    let mut form = Form::new(setting);
+    let faces = Faces::bundled();
+    let mut form = Form::new(setting, &faces);
     match kind {
         Kind::Scale => scale::fill(&mut form),
         Kind::Lines => lines::fill(&mut form),
-        Kind::Type(faces) => type_ladder::fill(faces, setting.faces, &mut form)?,
+        Kind::Type(names) => type_ladder::fill(names, &faces, &mut form)?,
         Kind::Colour { name, wanted } => colour::fill(name, *wanted, &mut form),
         Kind::Inks => inks::fill(&mut form),
     }

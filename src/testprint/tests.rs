@@ -1,6 +1,5 @@
 use super::{Kind, Setting, draw, file_name, files, profile_file, template};
 use crate::colour::Colour;
-use crate::font::Faces;
 use crate::job;
 use crate::output::{Page, words_on};
 use crate::spec::{Paper, Profile};
@@ -16,8 +15,8 @@ fn kinds() -> Vec<Kind> {
     ]
 }
 
-fn setting<'a>(paper: &'a Paper, faces: &'a Faces) -> Setting<'a> {
-    Setting { paper, profile: None, faces }
+fn setting(paper: &Paper) -> Setting<'_> {
+    Setting { paper, profile: None }
 }
 
 fn read(text: &str) -> Profile {
@@ -38,7 +37,6 @@ fn bounds(page: &Page<'_>, drawings: &[crate::design::Design]) -> Vec<Rect> {
 
 #[test]
 fn everything_lies_on_the_paper_and_words_do_not_touch() {
-    let faces = Faces::bundled();
     let tried = read(
         "printer: Lodge laser on the quay\ndate: 14 March 1987\nbars: [97.3, 99.1]\nmiddle: [105.3, 148]\n",
     );
@@ -52,7 +50,7 @@ fn everything_lies_on_the_paper_and_words_do_not_touch() {
     ] {
         let paper = Paper::named(name).unwrap();
         for kind in kinds() {
-            let setting = Setting { profile, ..setting(&paper, &faces) };
+            let setting = Setting { paper: &paper, profile };
             let print = draw(&kind, &setting).unwrap();
             for page in &print.pages {
                 let on = page.size.to_rect();
@@ -77,22 +75,20 @@ fn everything_lies_on_the_paper_and_words_do_not_touch() {
 
 #[test]
 fn small_paper_and_unknown_faces_are_refused() {
-    let faces = Faces::bundled();
     let small = Paper::named("A6").unwrap();
-    assert!(draw(&Kind::Scale, &setting(&small, &faces)).is_err());
+    assert!(draw(&Kind::Scale, &setting(&small)).is_err());
     let lying = Paper::named("A5 landscape").unwrap();
-    assert!(draw(&Kind::Lines, &setting(&lying, &faces)).is_err());
+    assert!(draw(&Kind::Lines, &setting(&lying)).is_err());
     let paper = Paper::named("A4").unwrap();
-    let unknown = draw(&Kind::Type(vec!["lable".into()]), &setting(&paper, &faces));
+    let unknown = draw(&Kind::Type(vec!["lable".into()]), &setting(&paper));
     assert!(unknown.unwrap_err().to_string().contains("lable"));
 }
 
 #[test]
 fn the_same_print_has_the_same_bytes() {
-    let faces = Faces::bundled();
     let paper = Paper::named("A5").unwrap();
     let make = || {
-        let setting = setting(&paper, &faces);
+        let setting = setting(&paper);
         files(&draw(&Kind::Lines, &setting).unwrap(), &setting).unwrap()
     };
     let made = make();

@@ -5,6 +5,8 @@
 
 mod draw;
 mod holes;
+#[cfg(test)]
+mod tests;
 mod tiles;
 
 use super::Card;

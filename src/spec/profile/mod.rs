@@ -84,7 +84,7 @@ struct PickedKeys {
     print: Option<Scalar>,
 }
 /// What the file of a profile holds.
-pub(super) fn form() -> &'static Form {
+pub(crate) fn form() -> &'static Form {
     static FORM: OnceLock<Form> = OnceLock::new();
     FORM.get_or_init(|| Form::of::<ProfileKeys>("profile", "bars:", "paper: A4"))
 }

@@ -1,8 +1,8 @@
 //! Traps of YAML 1.1 and 1.2 (the type tables of yaml.org/type and of YAML 1.2.2 chapter 10), hostile files, and places.
 
 use crate::finding::{Finding, Findings, Severity, Sources};
+use crate::job::{FileKind, schema};
 use crate::spec::job::form;
-use crate::spec::{FileKind, schema};
 use crate::yaml::{OneOrList, Tree, read as keys_of, tree};
 use std::rc::Rc;
 use std::time::{Duration, Instant};
