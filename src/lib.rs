@@ -2,43 +2,43 @@
 //!
 //! The rooms stand in the order data flows; a room may use only those above it (DEVELOPERS.md).
 
-pub mod units;
+mod units;
 
 mod parallel;
 
-pub mod shape;
+mod shape;
 
-pub mod colour;
+mod colour;
 
 pub mod finding;
 
 pub mod files;
 
-pub mod font;
+mod font;
 
-pub mod yaml;
+mod yaml;
 
-pub mod spec;
+mod spec;
 
-pub mod text;
+mod text;
 
-pub mod code;
+mod code;
 
-pub mod wire;
+mod wire;
 
-pub mod design;
+mod design;
 
-pub mod sheet;
+mod sheet;
 
-pub mod check;
+mod check;
 
-pub mod output;
+mod output;
 
-pub mod card;
+mod card;
 
 pub mod testprint;
 
-pub mod proof;
+mod proof;
 
 pub mod job;
 

@@ -25,7 +25,7 @@ use crate::wire::Plan;
 
 /// The placement list as pages.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Card {
+pub(crate) struct Card {
     /// The pages. They place the job's designs, and the drawings below after them.
     pub pages: Vec<Page<'static>>,
     /// Letters and swatches the pages place: append them to the job's designs before writing the pages.
@@ -36,7 +36,7 @@ pub struct Card {
 ///
 /// Letters are drawn once and placed, so that a list of thousands stays small.
 #[must_use]
-pub fn pages(spec: &Spec, designs: &[Design], sheets: &[Sheet], faces: &Faces) -> Card {
+pub(crate) fn pages(spec: &Spec, designs: &[Design], sheets: &[Sheet], faces: &Faces) -> Card {
     let sections = entry::sections(spec, designs, sheets);
     form::fill(spec, designs, &sections, faces)
 }
@@ -46,13 +46,13 @@ pub fn pages(spec: &Spec, designs: &[Design], sheets: &[Sheet], faces: &Faces) -
 ///
 /// It places no designs of the job: the drawings are numbered from 0.
 #[must_use]
-pub fn fit_pages(spec: &Spec, designs: &[Design], faces: &Faces) -> Card {
+pub(crate) fn fit_pages(spec: &Spec, designs: &[Design], faces: &Faces) -> Card {
     fit::fill(spec, designs, faces)
 }
 
 /// The placement list as plain text, 78 columns where words allow it.
 #[must_use]
-pub fn text(spec: &Spec, designs: &[Design], sheets: &[Sheet]) -> String {
+pub(crate) fn text(spec: &Spec, designs: &[Design], sheets: &[Sheet]) -> String {
     text::write(spec, &entry::sections(spec, designs, sheets))
 }
 
@@ -61,13 +61,13 @@ pub fn text(spec: &Spec, designs: &[Design], sheets: &[Sheet]) -> String {
 ///
 /// They place no designs of the job: the drawings are numbered from 0.
 #[must_use]
-pub fn wiring_pages(spec: &Spec, wiring: &Wiring, plan: &Plan, faces: &Faces) -> Card {
+pub(crate) fn wiring_pages(spec: &Spec, wiring: &Wiring, plan: &Plan, faces: &Faces) -> Card {
     wiring::fill(spec, wiring, plan, faces)
 }
 
 /// The plan's tests as a table for a spreadsheet (RFC 4180), one row a test, numbered as on the sheets.
 #[must_use]
-pub fn continuity_csv(wiring: &Wiring, plan: &Plan) -> String {
+pub(crate) fn continuity_csv(wiring: &Wiring, plan: &Plan) -> String {
     wiring::csv(wiring, plan)
 }
 

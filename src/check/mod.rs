@@ -17,7 +17,7 @@ mod profile;
 mod seen;
 mod size;
 mod symbols;
-pub mod thin;
+pub(crate) mod thin;
 mod white;
 mod wiring;
 mod words;
@@ -32,7 +32,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// What the rules look at.
 #[derive(Clone, Copy, Debug)]
-pub struct Job<'a> {
+pub(crate) struct Job<'a> {
     /// What was asked.
     pub spec: &'a Spec,
     /// What was drawn.
@@ -45,18 +45,20 @@ pub struct Job<'a> {
 
 /// One rule.
 #[derive(Clone, Copy, Debug)]
-pub struct Rule {
+pub(crate) struct Rule {
     /// The code of its findings, in plain words.
     pub code: &'static str,
     /// What it looks for.
+    #[cfg_attr(not(test), allow(dead_code, reason = "each rule says so; a test asks for it"))]
     pub about: &'static str,
     /// Where its numbers come from.
+    #[cfg_attr(not(test), allow(dead_code, reason = "each rule says so; a test asks for it"))]
     pub source: &'static str,
     test: fn(Job<'_>, &mut Findings),
 }
 
 /// Every rule, in the order they are run.
-pub const RULES: [Rule; 49] = [
+pub(crate) const RULES: [Rule; 49] = [
     Rule {
         code: "small-text",
         about: "text lower than the printer's smallest cap height, in ink or reversed",
@@ -394,7 +396,7 @@ const OF_WIRING: [&str; 14] = [
 ];
 
 /// Runs every rule, then lets labels accept what they allow.
-pub fn run(job: Job<'_>, findings: &mut Findings) {
+pub(crate) fn run(job: Job<'_>, findings: &mut Findings) {
     let of_rules = in_order(&RULES, |rule| {
         let mut found = Findings::default();
         (rule.test)(job, &mut found);

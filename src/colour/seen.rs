@@ -12,7 +12,7 @@ use super::{Colour, coded, linear};
 /// product of the two (Beer-Lambert law, light passing twice), o = 1 the ink alone. White ink (T = 1) of opacity o
 /// gives o + (1 - o) G.
 #[must_use]
-pub fn over(ink: Colour, opacity: f64, ground: Colour) -> Colour {
+pub(crate) fn over(ink: Colour, opacity: f64, ground: Colour) -> Colour {
     let keeps = opacity.clamp(0.0, 1.0);
     let [r, g, b] = ink.rgb.map(linear);
     let [x, y, z] = ground.rgb.map(linear);
@@ -22,7 +22,7 @@ pub fn over(ink: Colour, opacity: f64, ground: Colour) -> Colour {
 
 /// `from` with a share (0 to 1) of `to` mixed in, in linear light: paint thinned with another.
 #[must_use]
-pub fn mixed(from: Colour, to: Colour, share: f64) -> Colour {
+pub(crate) fn mixed(from: Colour, to: Colour, share: f64) -> Colour {
     let [r, g, b] = from.rgb.map(linear);
     let [x, y, z] = to.rgb.map(linear);
     let channel = |from: f64, to: f64| coded(from + (to - from) * share.clamp(0.0, 1.0));

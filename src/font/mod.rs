@@ -9,35 +9,25 @@ mod shaping;
 #[cfg(test)]
 mod tests;
 
-pub use face::{Face, Glyph, Rights};
-pub use measure::Measures;
-pub use shaping::{Habits, Shaped};
+pub(crate) use face::{Face, Glyph, Rights};
+pub(crate) use shaping::Habits;
 
 use std::{borrow::Cow, fmt, sync::OnceLock};
 
 /// A face in [`Faces`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct FaceId(pub(crate) u16);
+pub(crate) struct FaceId(pub(crate) u16);
 
 /// All faces a job can use. Bundled ones are read when first used.
 #[derive(Debug)]
-pub struct Faces {
+pub(crate) struct Faces {
     bundled: Vec<OnceLock<Option<Face>>>,
-    own: Vec<(Face, Licence)>,
-}
-
-/// Whether the user has made sure that a font may be used.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Licence {
-    /// Only what the font file says about itself is known.
-    AsTheFileSays,
-    /// The user has said that the licence allows it.
-    CheckedByUser,
+    own: Vec<Face>,
 }
 
 /// Why a job's font file cannot be used.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum NotAFace {
+pub(crate) enum NotAFace {
     /// The bytes are no font.
     NotAFont,
     /// The file ends before its tables do.
@@ -90,7 +80,7 @@ impl std::error::Error for NotAFace {}
 impl Faces {
     /// The faces built into the program.
     #[must_use]
-    pub fn bundled() -> Faces {
+    pub(crate) fn bundled() -> Faces {
         let bundled = bundled::ROWS.iter().map(|_| OnceLock::new()).collect();
         Faces { bundled, own: Vec::new() }
     }
@@ -100,7 +90,7 @@ impl Faces {
     /// Upper and lower case are alike; a family with several cuts is its first one in the manifest, and
     /// `Family Cut` picks another.
     #[must_use]
-    pub fn find(&self, name: &str) -> Option<FaceId> {
+    pub(crate) fn find(&self, name: &str) -> Option<FaceId> {
         let name = name.trim();
         let same = |other: &str| other.to_lowercase() == name.to_lowercase();
         let rows = || bundled::ROWS.iter();
@@ -109,8 +99,8 @@ impl Faces {
             .or_else(|| rows().position(|row| same(row.family)))
             .or_else(|| rows().position(|row| same(&format!("{} {}", row.family, row.cut))))
             .or_else(|| {
-                let own = self.own.iter().position(|(face, _)| same(face.name()));
-                let own = own.or_else(|| self.own.iter().position(|(face, _)| same(face.family())));
+                let own = self.own.iter().position(|face| same(face.name()));
+                let own = own.or_else(|| self.own.iter().position(|face| same(face.family())));
                 own.map(|at| at + bundled::ROWS.len())
             });
         at.and_then(|at| u16::try_from(at).ok()).map(FaceId)
@@ -118,10 +108,10 @@ impl Faces {
 
     /// Every name [`Faces::find`] knows a face by, roles first, for suggesting one that was meant.
     #[must_use]
-    pub fn names(&self) -> Vec<String> {
+    pub(crate) fn names(&self) -> Vec<String> {
         let roles = bundled::ROWS.iter().map(|row| row.role);
         let families = bundled::ROWS.iter().map(|row| row.family);
-        let own = self.own.iter().flat_map(|(face, _)| [face.name(), face.family()]);
+        let own = self.own.iter().flat_map(|face| [face.name(), face.family()]);
         let mut names: Vec<String> = Vec::new();
         for name in roles.chain(families).chain(own) {
             if !names.iter().any(|known| known == name) {
@@ -137,12 +127,11 @@ impl Faces {
     ///
     /// # Errors
     /// [`NotAFace`], to be read after the file's name.
-    pub fn add(
+    pub(crate) fn add(
         &mut self,
         name: &str,
         bytes: Vec<u8>,
         index: u32,
-        licence: Licence,
     ) -> Result<FaceId, NotAFace> {
         if self.find(name).is_some() {
             return Err(NotAFace::NameTaken);
@@ -157,19 +146,19 @@ impl Faces {
             face::Unfit::NoSuchFace { faces } => NotAFace::NoSuchFace { index, faces },
             face::Unfit::Variable => NotAFace::Variable,
         })?;
-        if face.rights() == Rights::BitmapsOnly && licence == Licence::AsTheFileSays {
+        if face.rights() == Rights::BitmapsOnly {
             return Err(NotAFace::BitmapsOnly);
         }
-        self.own.push((face, licence));
+        self.own.push(face);
         Ok(id)
     }
 
     /// The face; `None` only for an id of other `Faces`.
     #[must_use]
-    pub fn face(&self, id: FaceId) -> Option<&Face> {
+    pub(crate) fn face(&self, id: FaceId) -> Option<&Face> {
         let at = usize::from(id.0);
         let Some(row) = bundled::ROWS.get(at) else {
-            return self.own.get(at - bundled::ROWS.len()).map(|(face, _)| face);
+            return self.own.get(at - bundled::ROWS.len());
         };
         let read = || {
             let face = Face::read(row.role, Cow::Borrowed(row.bytes), 0);
@@ -180,28 +169,28 @@ impl Faces {
 
     /// What is to be said about using a job's own font, if anything.
     #[must_use]
-    pub fn licence_note(&self, id: FaceId) -> Option<&'static str> {
+    pub(crate) fn licence_note(&self, id: FaceId) -> Option<&'static str> {
         let at = usize::from(id.0).checked_sub(bundled::ROWS.len())?;
-        let (face, licence) = self.own.get(at)?;
-        (face.rights() != Rights::Free && *licence == Licence::AsTheFileSays).then_some(
+        let face = self.own.get(at)?;
+        (face.rights() != Rights::Free).then_some(
             "its maker restricts embedding (fsType 2): outlines are used; check that its licence allows it",
         )
     }
 
     /// The bundled face that stands in for letters a face lacks.
     #[must_use]
-    pub fn fallback(&self) -> FaceId {
+    pub(crate) fn fallback(&self) -> FaceId {
         FaceId(bundled::FALLBACK)
     }
 
     /// The bundled face that stands in for signs a face lacks.
     #[must_use]
-    pub fn symbols(&self) -> FaceId {
+    pub(crate) fn symbols(&self) -> FaceId {
         FaceId(bundled::SYMBOLS)
     }
 
     /// The bundled faces one may ask for by role: all but the two that only stand in.
-    pub fn roles(&self) -> impl Iterator<Item = FaceId> + '_ {
+    pub(crate) fn roles(&self) -> impl Iterator<Item = FaceId> + '_ {
         (0..bundled::FALLBACK).map(FaceId)
     }
 }

@@ -37,7 +37,7 @@ use serde::Serialize;
 use std::fmt::Write as _;
 
 /// The value of `made_by`, by which we know the file again.
-pub const MADE_BY: &str = "decalwright";
+pub(crate) const MADE_BY: &str = "decalwright";
 
 /// The form of the file; raised when a reader would have to change.
 const FORM: u32 = 1;
@@ -107,7 +107,7 @@ struct Entry<'a> {
 
 /// The layout file; the module says what is in it. One line a placement, for people and for comparing.
 #[must_use]
-pub fn write(spec: &Spec, designs: &[Design], sheets: &[Sheet]) -> String {
+pub(crate) fn write(spec: &Spec, designs: &[Design], sheets: &[Sheet]) -> String {
     let head = Head {
         made_by: MADE_BY,
         layout: FORM,
@@ -147,7 +147,7 @@ fn correction(profile: &Profile) -> Option<CorrectionEntry<'_>> {
 
 /// What each piece on a sheet is called: `run`, `run 1/2`, `run spare`, `run spare 2/3`.
 #[must_use]
-pub fn piece_names(spec: &Spec, designs: &[Design], sheet: &Sheet) -> Vec<String> {
+pub(crate) fn piece_names(spec: &Spec, designs: &[Design], sheet: &Sheet) -> Vec<String> {
     let name = |placement: &Placement| {
         let Some(design) = designs.get(placement.design) else { return String::new() };
         let label = spec.labels.get(design.label);

@@ -13,8 +13,8 @@ mod shelf;
 mod shield;
 mod surfaces;
 
-pub use page::page;
-pub use picture::{Picture, pictures};
+pub(crate) use page::page;
+pub(crate) use picture::pictures;
 
 use crate::design::Design;
 use crate::finding::{Findings, Severity, Sources};
@@ -26,7 +26,7 @@ use kurbo::Rect;
 
 /// What a proof shows.
 #[derive(Clone, Copy, Debug)]
-pub struct Job<'a> {
+pub(crate) struct Job<'a> {
     /// What was asked.
     pub spec: &'a Spec,
     /// What was drawn.

@@ -32,7 +32,7 @@ impl Way {
 ///
 /// Neighbours are merged, so no seam can show between them.
 #[must_use]
-pub fn cells(
+pub(crate) fn cells(
     (columns, rows): (usize, usize),
     cell: Size,
     filled: impl Fn(usize, usize) -> bool,

@@ -12,8 +12,8 @@ mod meet;
 mod parts;
 mod thin;
 
-pub use build::{disc, ellipse, polygon, rectangle, rounded};
-pub use cells::cells;
+pub(crate) use build::{disc, ellipse, polygon, rectangle, rounded};
+pub(crate) use cells::cells;
 pub use thin::ThinPlace;
 
 use kurbo::{
@@ -25,7 +25,7 @@ use std::sync::OnceLock;
 /// Greatest distance, in mm, between a true circle and the curves drawn for it.
 ///
 /// A micrometre: 1/40 of a dot at 600 dpi. Larger would show in cut files; smaller only adds segments.
-pub const CURVE_ERROR_MM: f64 = 0.001;
+pub(crate) const CURVE_ERROR_MM: f64 = 0.001;
 
 /// A filled shape in millimetres. See the module for what always holds.
 ///

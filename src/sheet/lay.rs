@@ -17,7 +17,12 @@ const FILMS: [Film; 4] = [Film::Clear, Film::White, Film::Sticker, Film::Paper];
 ///
 /// Designs too large for the sheet are told in `findings` and left out; nothing else is refused.
 #[must_use]
-pub fn lay(spec: &Spec, designs: &[Design], faces: &Faces, findings: &mut Findings) -> Vec<Sheet> {
+pub(crate) fn lay(
+    spec: &Spec,
+    designs: &[Design],
+    faces: &Faces,
+    findings: &mut Findings,
+) -> Vec<Sheet> {
     let past: Vec<f64> = designs.iter().map(super::past_trim).collect();
     let job = Job { spec, designs, past: &past, faces };
     let mut sheets = Vec::new();

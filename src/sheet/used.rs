@@ -9,7 +9,7 @@ use kurbo::{Rect, Size};
 
 /// What of a sheet is used and what is left.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Used {
+pub(crate) struct Used {
     /// Area of the labels' trims as a share of the printable area, 0 to 1.
     pub share: f64,
     /// The largest free rectangle inside the margins, mm; zero when none is 5 mm wide and high.
@@ -21,7 +21,7 @@ const NARROWEST_MM: f64 = 5.0;
 
 /// What of a sheet with these margins the labels use; marks in the waste do not count.
 #[must_use]
-pub fn used(sheet: &Sheet, designs: &[Design], margins: Margins) -> Used {
+pub(crate) fn used(sheet: &Sheet, designs: &[Design], margins: Margins) -> Used {
     let printable = super::inside(sheet.paper.size, margins);
     let placed = || {
         sheet

@@ -102,7 +102,7 @@ impl Viewed {
 
 /// Height that a capital has when it is seen under an angle of so many arc minutes: h = 2 d tan(a / 2).
 #[must_use]
-pub fn cap_height_at(distance_mm: f64, arc_minutes: f64) -> f64 {
+pub(crate) fn cap_height_at(distance_mm: f64, arc_minutes: f64) -> f64 {
     2.0 * distance_mm * libm::tan((arc_minutes / 60.0).to_radians() / 2.0)
 }
 
@@ -124,7 +124,7 @@ pub enum White {
 /// How far white stays inside the ink when the job does not say, mm: 0.15 in one pass, 0.30 when the sheet is fed
 /// twice (common practice, no source). Less shows a white rim when the sheet shifts, more a dark one.
 #[must_use]
-pub fn usual_choke_mm(printer: &Printer) -> f64 {
+pub(crate) fn usual_choke_mm(printer: &Printer) -> f64 {
     if printer.white_passes == Some(1) { 0.15 } else { 0.30 }
 }
 

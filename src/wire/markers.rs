@@ -51,7 +51,7 @@ const MIDDLING: f64 = 178.0;
 ///
 /// What cannot be read is told in `findings`, with a kind of marker that can.
 #[must_use]
-pub fn markers(
+pub(crate) fn markers(
     wiring: &Wiring,
     printer: &Printer,
     faces: &Faces,

@@ -16,7 +16,7 @@ use std::rc::Rc;
 
 /// What a tree holds; `None` where it is not of that shape, which the check against the schema rules out.
 #[must_use]
-pub fn read<T: DeserializeOwned>(tree: &Tree) -> Option<T> {
+pub(crate) fn read<T: DeserializeOwned>(tree: &Tree) -> Option<T> {
     let read = T::deserialize(Reading(tree));
     debug_assert!(read.is_ok(), "the schema let through what its structs refuse: {:?}", read.err());
     read.ok()
@@ -157,7 +157,7 @@ impl<'de> SeqAccess<'de> for ScalarParts<'_> {
 impl Scalar {
     /// A tree of this text alone.
     #[must_use]
-    pub fn tree(&self) -> Rc<Tree> {
+    pub(crate) fn tree(&self) -> Rc<Tree> {
         Tree::text(self.text.clone(), self.place)
     }
 }

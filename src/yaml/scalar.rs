@@ -7,7 +7,7 @@ use std::{borrow::Cow, fmt, marker::PhantomData};
 
 /// A single value: its characters as typed and where they stand.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Scalar {
+pub(crate) struct Scalar {
     /// The characters, quotes taken off.
     pub text: String,
     /// Where they stand.
@@ -16,7 +16,7 @@ pub struct Scalar {
 
 /// A scalar, or a list of scalars.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct OneOrList {
+pub(crate) struct OneOrList {
     /// The scalars, in order.
     pub items: Vec<Scalar>,
     /// Whether it was written as a list.
@@ -25,7 +25,7 @@ pub struct OneOrList {
 
 /// A value, and where the first text in it stands.
 #[derive(Clone, Debug)]
-pub struct Placed<T> {
+pub(crate) struct Placed<T> {
     /// Where; where there is no text in it, where the value itself starts.
     pub place: Place,
     /// The value.
@@ -34,12 +34,12 @@ pub struct Placed<T> {
 
 /// A value that is not read into a struct but worked on as a tree; its schema is that of `T`.
 #[derive(Clone, Copy, Debug)]
-pub struct AsTree<T>(PhantomData<T>);
+pub(crate) struct AsTree<T>(PhantomData<T>);
 
 impl Scalar {
     /// The text without white space at its ends.
     #[must_use]
-    pub fn trimmed(&self) -> &str {
+    pub(crate) fn trimmed(&self) -> &str {
         self.text.trim()
     }
 }
@@ -47,13 +47,13 @@ impl Scalar {
 impl OneOrList {
     /// A single value.
     #[must_use]
-    pub fn one(scalar: Scalar) -> OneOrList {
+    pub(crate) fn one(scalar: Scalar) -> OneOrList {
         OneOrList { items: vec![scalar], listed: false }
     }
 
     /// Where its first value stands.
     #[must_use]
-    pub fn place(&self) -> Option<Place> {
+    pub(crate) fn place(&self) -> Option<Place> {
         self.items.first().map(|item| item.place)
     }
 }

@@ -13,7 +13,7 @@ use crate::colour::Colour;
 use crate::design::{Design, Mark, Plate, Role};
 use crate::finding::{Finding, Findings, Place};
 use crate::parallel::in_order;
-use crate::shape::{Outline, ThinPlace, rectangle};
+use crate::shape::{Outline, ThinPlace};
 use crate::spec::{Label, Printer};
 use kurbo::Rect;
 pub(super) use memo::Memo;
@@ -24,50 +24,11 @@ use std::collections::BTreeMap;
 
 /// What is too thin.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Kind {
+pub(crate) enum Kind {
     /// Ink that may break or not print at all.
     Ink,
     /// Clear that may fill up.
     Clear,
-}
-
-/// A thin place of a design, for marking it on a picture.
-#[derive(Clone, Debug)]
-pub struct Thin {
-    /// Ink or clear.
-    pub kind: Kind,
-    /// Where and how wide, in the design's frame.
-    pub place: ThinPlace,
-    /// What the printer needs, mm.
-    pub needed_mm: f64,
-    /// The thin piece: what shrinking and growing loses (ink) or fills (clear) there.
-    pub outline: Outline,
-}
-
-/// Every place of a design that is too thin for a printer, ink first, each kind thinnest first.
-#[must_use]
-pub fn places(design: &Design, printer: &Printer) -> Vec<Thin> {
-    let mut all = Vec::new();
-    for kind in [Kind::Ink, Kind::Clear] {
-        let needed_mm = needed(kind, printer);
-        for sheet in layers(design, kind) {
-            let found = thin(&sheet.outline, kind, needed_mm);
-            let pieces = match kind {
-                _ if found.is_empty() => Vec::new(),
-                Kind::Ink => sheet.outline.lost_by_opening(needed_mm),
-                Kind::Clear => sheet.outline.filled_by_closing(needed_mm),
-            };
-            for place in found {
-                let holds = |piece: &&Outline| {
-                    piece.bounds().contains(place.at) && piece.contains(place.at)
-                };
-                let piece = pieces.iter().find(holds).cloned();
-                let outline = piece.unwrap_or_else(|| rectangle(place.bounds));
-                all.push(Thin { kind, place, needed_mm, outline });
-            }
-        }
-    }
-    all
 }
 
 pub(super) fn thin_ink(job: Job<'_>, findings: &mut Findings) {

@@ -7,7 +7,7 @@
 
 mod outline;
 
-pub use outline::path_data;
+pub(crate) use outline::path_data;
 
 use super::{About, Page, Placed};
 use crate::colour::Colour;
@@ -19,7 +19,7 @@ use kurbo::Affine;
 use std::collections::BTreeSet;
 
 /// The line near the top of every SVG file of ours, by which we know it again.
-pub const MADE_BY: &str = "<!-- Made by decalwright -->";
+pub(crate) const MADE_BY: &str = "<!-- Made by decalwright -->";
 
 /// Colour of guides: plain black, so that they cost one cartridge only.
 const GUIDE: &str = "#000000";
@@ -32,7 +32,12 @@ const TRIM_LINE_MM: f64 = 0.1;
 /// `names` says what each of `page.placed` is ("run 1/2"), in the same order; where it is short, the
 /// design's own name stands in.
 #[must_use]
-pub fn write(about: &About, designs: &[Design], page: &Page<'_>, names: &[String]) -> String {
+pub(crate) fn write(
+    about: &About,
+    designs: &[Design],
+    page: &Page<'_>,
+    names: &[String],
+) -> String {
     let repeated = repeated(page);
     let (width, height) = (fixed(page.size.width, 3), fixed(page.size.height, 3));
     let mut document = Document::new()

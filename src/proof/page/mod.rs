@@ -37,7 +37,7 @@ struct Bench<'a> {
 
 /// The page.
 #[must_use]
-pub fn page(job: Job<'_>) -> String {
+pub(crate) fn page(job: Job<'_>) -> String {
     let shown = shown(job.spec, job.designs);
     let inks = inks(job);
     let looks = Looks::of(job, &shown, &inks);

@@ -12,13 +12,11 @@
 //! to nothing and touches them at an angle, so they are not thin; nor are sides that close up to nothing more
 //! bluntly than a stretch [`WEDGE_LENGTHS`] times the limit long. A printer rounds them off and nothing is lost.
 //!
-//! **How.** The discs at closely spaced points of the edge say what is thin and how wide it is, exactly. What
-//! the thin piece looks like is the residue of an opening by exact offsetting: the ink less what is left after
-//! shrinking by half the limit and growing again. Gaps are the same with ink and clear exchanged: a closing.
+//! **How.** The discs at closely spaced points of the edge say what is thin and how wide it is, exactly. Gaps are
+//! the same with ink and clear exchanged.
 
 mod disc;
 mod edge;
-mod residue;
 mod run;
 #[cfg(test)]
 mod tests;
@@ -79,19 +77,6 @@ impl Outline {
     #[must_use]
     pub fn thin_gaps(&self, width_mm: f64) -> Vec<ThinPlace> {
         places(self, Side::Clear, width_mm)
-    }
-
-    /// What of the ink is lost by shrinking and growing again by half of `width_mm`, piece by piece, tips of
-    /// corners included.
-    #[must_use]
-    pub fn lost_by_opening(&self, width_mm: f64) -> Vec<Outline> {
-        residue::opening(self, width_mm)
-    }
-
-    /// What of the clear fills up by growing and shrinking again by half of `width_mm`, piece by piece.
-    #[must_use]
-    pub fn filled_by_closing(&self, width_mm: f64) -> Vec<Outline> {
-        residue::closing(self, width_mm)
     }
 }
 

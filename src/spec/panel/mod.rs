@@ -11,7 +11,7 @@ mod plate;
 #[cfg(test)]
 mod tests;
 
-pub use plate::{Deliver, FITTINGS, Hole, HoleMark, Origin, Panel, Side, Stands};
+pub use plate::{Deliver, Hole, HoleMark, Origin, Panel, Side, Stands};
 
 use super::element::legend::Legend;
 use super::element::{Element, Part};

@@ -190,7 +190,7 @@ pub struct Stands {
 }
 
 /// Hole diameters of usual parts, mm (common practice, no source: measure the part).
-pub const FITTINGS: [(&str, f64); 10] = [
+pub(crate) const FITTINGS: [(&str, f64); 10] = [
     ("mini-toggle", 6.5),
     ("toggle", 12.2),
     ("pot-m7", 7.5),

@@ -7,7 +7,8 @@ mod scale;
 #[cfg(test)]
 mod tests;
 
-pub use correction::{BAR_MM, Correction, Measured, Picked, Profile, SQUARE_MM};
+pub(crate) use correction::{BAR_MM, SQUARE_MM};
+pub use correction::{Correction, Measured, Picked, Profile};
 
 use super::ReadContext;
 use super::job::line;
@@ -92,7 +93,11 @@ pub(crate) fn form() -> &'static Form {
 /// Reads a profile, or answers: `name` is the file's name as messages show it, `bytes` what it holds.
 ///
 /// With errors among the findings it holds what could be made of it; nothing may be printed by it.
-pub fn read_profile(name: &str, bytes: &[u8], context: &mut ReadContext<'_>) -> Option<Profile> {
+pub(crate) fn read_profile(
+    name: &str,
+    bytes: &[u8],
+    context: &mut ReadContext<'_>,
+) -> Option<Profile> {
     let root = yaml::tree(name, bytes, form(), context.sources, context.findings)?;
     let start = Place { file: context.sources.last(), start: 0, end: 0 };
     Some(profile(keys_of(&root)?, start, &mut Reader::new(context)))
