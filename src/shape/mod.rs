@@ -252,7 +252,7 @@ impl Outline {
 
     /// The shape with its edge moved outwards by `by_mm` (inwards when negative), corners rounded.
     ///
-    /// Straight-sided within [`CURVE_ERROR_MM`] of the true curve.
+    /// Straight-sided within `CURVE_ERROR_MM` of the true curve.
     #[must_use]
     pub fn grown(&self, by_mm: f64) -> Outline {
         grow::grown(self, by_mm)

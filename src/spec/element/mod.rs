@@ -51,7 +51,7 @@ pub struct PartId(pub u32);
 /// One thing on a label.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Part {
-    /// Its number in the job, given once all labels are there ([`number_parts`]).
+    /// Its number in the job, given once all labels are there (`number_parts`).
     pub id: PartId,
     /// Where its middle (text: its alignment point, middle of the capitals) lies from the label's middle, mm.
     pub at: Vec2,

@@ -100,7 +100,7 @@ impl Origin {
 pub struct Hole {
     /// Its name, unique on the panel.
     pub name: String,
-    /// The kind of part fitted, in the user's word or one of [`FITTINGS`].
+    /// The kind of part fitted, in the user's word or one of `FITTINGS`.
     pub kind: Option<String>,
     /// Its middle, from the panel's middle, y down, mm.
     pub at: Point,
