@@ -3,6 +3,7 @@
 mod art;
 mod bad;
 mod codes;
+mod covered;
 mod edges;
 mod files;
 mod gauges;
@@ -15,4 +16,6 @@ mod proof;
 mod rendered;
 mod robust;
 mod seen;
+mod spec;
 mod thin;
+mod wires;

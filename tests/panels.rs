@@ -10,7 +10,7 @@
 use crate::jobs::{brief, folder, named, run};
 use crate::rendered::{DOTS, pdf_picture};
 use decalwright::finding::Severity;
-use decalwright::job::{Laid, Previews, files};
+use decalwright::job::{self, Laid, Previews, files};
 use decalwright::{Design, Plate, Role, Words};
 use kurbo::{Affine, BezPath, ParamCurveNearest as _, PathEl, Point, Shape as _, Vec2};
 use std::collections::BTreeMap;
@@ -294,7 +294,7 @@ fn drawings_of_three_units_give_the_same_width_or_are_asked_about() {
     let job = "labels:\n- name: lid\n  size: [200 mm, 90 mm]\n  text: LID\n  panel: {drawing: {file: lid.dxf}}\n";
     let lay = |drawing: String| {
         let mut fetch = |_: &str| Ok::<_, decalwright::files::Error>(drawing.clone().into_bytes());
-        decalwright::job::lay("job.yaml", job.as_bytes(), &mut fetch)
+        job::lay("job.yaml", job.as_bytes(), &mut fetch)
     };
     for (unit, width, wanted) in [("4", 160.0, 160.0), ("1", 6.299, 159.9946)] {
         let laid = lay(dxf(unit, width)).laid.unwrap();
@@ -356,6 +356,28 @@ fn a_symbol_under_a_knob_is_told() {
     let told = |job: &str| run(job).findings.list().iter().any(|one| one.code == "under-knob");
     assert!(told(job));
     assert!(!told(&job.replace("from_middle: 3 mm", "from_middle: 11 mm")));
+}
+
+#[test]
+fn a_drawing_under_a_knob_is_told_with_its_share() {
+    const SQUARE: &[u8] = b"<svg xmlns='http://www.w3.org/2000/svg' width='10mm' height='10mm' \
+        viewBox='0 0 10 10'><path d='M0 0H10V10H0Z'/></svg>";
+    let told = |width: u32, at: &str| -> Vec<String> {
+        let job = format!(
+            "labels:\n- name: p\n  size: [80 mm, 50 mm]\n  panel:\n    mark: none\n    holes: [{{name: A, at: [40 mm, 25 mm], diameter: 4 mm, clear: 5 mm, knob: 20 mm}}]\n    legends: [{{at: {at}, parts: [{{art: {{file: s.svg, width: {width} mm}}}}]}}]\n"
+        );
+        let outcome = job::lay("p.yaml", job.as_bytes(), &mut |_: &str| Ok(SQUARE.to_vec()));
+        assert!(outcome.laid.is_some(), "{:#?}", outcome.findings.list());
+        let found = outcome.findings.list().iter().filter(|one| one.code == "under-knob");
+        found.map(|one| one.message.clone()).collect()
+    };
+    // A square of 10 mm with one corner in the middle of a circle of radius 10; a window of diameter 5 is cut out
+    // of it: pi (100 - 6.25) / 4 of 100 - pi 6.25 / 4 (school geometry).
+    let most = ["the knob at A covers 77 % of the drawing"];
+    assert_eq!(told(10, "[45 mm, 30 mm]"), most);
+    assert_eq!(told(10, "[60 mm, 30 mm]"), Vec::<String>::new());
+    // A ground runs on under the knob.
+    assert_eq!(told(50, "[40 mm, 25 mm]"), Vec::<String>::new());
 }
 
 #[test]

@@ -252,6 +252,3 @@ pub(super) fn same_marker(job: Job<'_>, findings: &mut Findings) {
         }
     }
 }
-
-#[cfg(test)]
-mod tests;

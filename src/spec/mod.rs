@@ -30,8 +30,6 @@ mod surfaces;
 mod symbols;
 mod table;
 #[cfg(test)]
-mod testing;
-#[cfg(test)]
 mod tests;
 pub(crate) mod wiring;
 

@@ -8,8 +8,6 @@ mod drill_table;
 mod holes;
 mod legends;
 mod plate;
-#[cfg(test)]
-mod tests;
 
 pub use plate::{Deliver, Hole, HoleMark, Origin, Panel, Side, Stands};
 

@@ -4,8 +4,6 @@
 mod correction;
 mod page_scaling;
 mod scale;
-#[cfg(test)]
-mod tests;
 
 pub(crate) use correction::{BAR_MM, SQUARE_MM};
 pub use correction::{Correction, Measured, Picked, Profile};

@@ -14,6 +14,21 @@ const GOOD: &str = include_str!("../../../tests/robust/good.yaml");
 /// Every file the job names, whatever its name.
 const TABLE: &str = "name,text\nrun,RUN\nrest,\"RE\"\"ST\"\n";
 
+/// Reads a job on its own: code and line of each finding, in the order of the file.
+fn slips(job: &str) -> Vec<(&'static str, usize)> {
+    let (mut sources, mut findings) = (Sources::default(), Findings::default());
+    let mut context = ReadContext {
+        faces: &mut Faces::bundled(),
+        fetch: &mut |name: &str| Err(Error::Outside(name.into())),
+        sources: &mut sources,
+        findings: &mut findings,
+    };
+    assert!(spec::read("job.yaml", job.as_bytes(), &mut context).is_some());
+    findings.sort();
+    let line = |place| sources.position(place).map_or(0, |(_, line, _)| line);
+    findings.list().iter().map(|one| (one.code, one.place.map_or(0, line))).collect()
+}
+
 /// Reads a job and shows what is wrong with it, in time: the report, empty when nothing is.
 fn read(job: &[u8], table: &[u8], faces: &mut Faces) -> String {
     let began = Instant::now();
@@ -70,6 +85,28 @@ fn bombs_are_refused() {
     for bomb in bombs {
         assert!(read(&bomb, b"", &mut faces).starts_with("error"));
     }
+}
+
+#[test]
+fn a_hostile_job_ends_in_a_message() {
+    let long = "x".repeat(1_000_000);
+    // A long style under many labels, a long word many times, a long chain, a product of series.
+    let many = "- {text: A, style: s}\n".repeat(3000);
+    let outcome = slips(&format!("styles:\n  s: {{note: {long}}}\nlabels:\n{many}"));
+    assert_eq!(outcome[0].0, "too-long");
+    let words = "{w}".repeat(10_000);
+    let outcome = slips(&format!("words: {{w: {long}}}\nlabels:\n- '{words}'\n"));
+    assert_eq!(outcome, [("too-long", 3)]);
+    let mut chain = String::from("styles:\n  s0: {copies: 1}\n");
+    for n in 1..200 {
+        chain.push_str(&format!("  s{n}: {{style: s{}}}\n", n - 1));
+    }
+    let outcome = slips(&format!("{chain}labels: [A]\n"));
+    assert!(outcome.iter().any(|one| one.0 == "style-circle"));
+    let outcome = slips("labels:\n- {text: '{a}{b}', series: {a: 1..9000, b: 1..9000}}\n");
+    assert_eq!(outcome, [("too-many", 2)]);
+    let outcome = slips("labels:\n- {text: A, copies: 100000}\n- {text: B, copies: 100000}\n");
+    assert_eq!(outcome, [("too-many", 0)]);
 }
 
 #[test]
