@@ -17,5 +17,6 @@ mod rendered;
 mod robust;
 mod seen;
 mod spec;
+mod testprints;
 mod thin;
 mod wires;

@@ -16,8 +16,6 @@ mod form;
 mod inks;
 mod lines;
 mod scale;
-#[cfg(test)]
-mod tests;
 mod type_ladder;
 
 pub use answers::{file_name, profile_file, template};

@@ -1,8 +1,14 @@
-use super::{Kind, Setting, draw, file_name, files, profile_file, template};
-use crate::colour::Colour;
-use crate::job;
-use crate::output::{Page, words_on};
-use crate::spec::{Paper, Profile};
+//! Test prints, the answers read off them, and the profiles made of those.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "a page or a profile that is not as expected fails the test"
+)]
+
+use decalwright::files::Error;
+use decalwright::testprint::{Kind, Setting, draw, file_name, files, profile_file, template};
+use decalwright::{Colour, Design, Page, Paper, Profile, job};
 use kurbo::Rect;
 
 fn kinds() -> Vec<Kind> {
@@ -20,19 +26,30 @@ fn setting(paper: &Paper) -> Setting<'_> {
 }
 
 fn read(text: &str) -> Profile {
-    let mut fetch = |name: &str| Err(crate::files::Error::Outside(name.into()));
+    let mut fetch = |name: &str| Err(Error::Outside(name.into()));
     let read = job::profile("p.yaml", text.as_bytes(), &mut fetch);
     assert_eq!(read.findings.list(), [], "{text}");
     read.found.unwrap()
 }
 
 /// Bounds of every letter and mark of a page.
-fn bounds(page: &Page<'_>, drawings: &[crate::design::Design]) -> Vec<Rect> {
+fn bounds(page: &Page<'_>, drawings: &[Design]) -> Vec<Rect> {
     let placed = page.placed.iter().flat_map(|placed| {
         let marks = drawings[placed.design].marks.iter();
         marks.map(|mark| placed.transform.transform_rect_bbox(mark.path.bounds()))
     });
     placed.chain(page.marks.iter().map(|mark| mark.path.bounds())).collect()
+}
+
+/// Words of more than a letter that run across a page, and where they stand.
+fn words(page: &Page<'_>, drawings: &[Design]) -> Vec<(String, Rect)> {
+    let own = page.words.iter().map(|one| (one, one.area));
+    let placed = page.placed.iter().flat_map(|placed| {
+        let words = drawings[placed.design].words.iter();
+        words.map(|one| (one, placed.transform.transform_rect_bbox(one.area)))
+    });
+    let all = own.chain(placed).filter(|(one, _)| one.turned_deg == 0.0 && one.text.len() > 1);
+    all.map(|(one, area)| (one.text.clone(), area)).collect()
 }
 
 #[test]
@@ -57,15 +74,13 @@ fn everything_lies_on_the_paper_and_words_do_not_touch() {
                 for rect in bounds(page, &print.drawings) {
                     assert_eq!(on.union(rect), on, "{name} {kind:?}");
                 }
-                let words: Vec<_> = words_on(page, &print.drawings)
-                    .into_iter()
-                    .filter(|words| words.turned_deg == 0.0 && words.text.len() > 1)
-                    .collect();
+                let words = words(page, &print.drawings);
+                assert!(words.len() > 2, "{name} {kind:?}");
                 for (at, one) in words.iter().enumerate() {
                     for other in &words[at + 1..] {
-                        let common = one.area.intersect(other.area);
+                        let common = one.1.intersect(other.1);
                         let touch = common.width() > 0.01 && common.height() > 0.01;
-                        assert!(!touch, "{name} {kind:?}: {} / {}", one.text, other.text);
+                        assert!(!touch, "{name} {kind:?}: {} / {}", one.0, other.0);
                     }
                 }
             }
