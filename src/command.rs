@@ -5,8 +5,7 @@ mod test_print;
 
 use decalwright::files::{self, Folder, Outside, Writing};
 use decalwright::finding::{Findings, Sources, Styling, as_json, as_text};
-use decalwright::job::{self, Content, Previews};
-use decalwright::spec::{self, FileKind};
+use decalwright::job::{self, Content, FileKind, Previews};
 
 use list::{ExplainArgs, ListArgs};
 use test_print::{PrinterArgs, TestPrint};
@@ -98,7 +97,7 @@ const PATIENCE: Duration = Duration::from_secs(1);
 pub(crate) fn run() -> ExitCode {
     let ended: Ended = match Cli::parse().command {
         Command::Schema { of } => {
-            print(&spec::schema(match of {
+            print(&job::schema(match of {
                 SchemaOf::Job => FileKind::Job,
                 SchemaOf::Profile => FileKind::Profile,
             }));

@@ -8,6 +8,7 @@ mod formats;
 mod placement;
 mod reading;
 mod run;
+mod schema;
 mod sheets;
 mod shown;
 mod summary;
@@ -17,6 +18,7 @@ pub use content::Content;
 pub use formats::{Files, Take, files, proof_files, wire_files};
 pub use reading::{Read, colours, profile};
 pub use run::{Error, Previews};
+pub use schema::{FileKind, schema};
 pub use summary::summary;
 
 use crate::check;

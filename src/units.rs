@@ -7,7 +7,7 @@ use std::fmt;
 
 /// A length as written in a spec: exact for mm, cm, µm and inches; points are rounded to 1 nm.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Length {
+pub(crate) struct Length {
     nanometres: i64,
 }
 
@@ -30,7 +30,7 @@ const UNITS: [(&str, f64); 8] = [
 
 /// Why a piece of text is not a length; says what to write instead.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct NotALength {
+pub(crate) struct NotALength {
     /// What is wrong, as the end of a sentence that starts with the text: "has no number".
     pub what: &'static str,
     /// What to do about it.
@@ -43,7 +43,7 @@ impl Length {
     /// # Errors
     /// [`NotALength`] for a comma as decimal point, an exponent, digits of other scripts, an unknown
     /// or missing number or unit, and anything beyond 100 m.
-    pub fn parse(text: &str) -> Result<Length, NotALength> {
+    pub(crate) fn parse(text: &str) -> Result<Length, NotALength> {
         const EXAMPLE: &str = "write a number and a unit, for example 3 mm";
         let text = text.trim();
         let wrong = |what, help: &str| Err(NotALength { what, help: help.to_owned() });
@@ -86,7 +86,7 @@ impl Length {
 
     /// The length in millimetres.
     #[must_use]
-    pub fn mm(self) -> f64 {
+    pub(crate) fn mm(self) -> f64 {
         #[allow(clippy::cast_precision_loss, reason = "at most 1e11 nm, exact in an f64")]
         let nanometres = self.nanometres as f64;
         nanometres / 1.0e6
@@ -95,7 +95,7 @@ impl Length {
 
 /// A length in mm to this many decimals, as if it had been written so.
 #[must_use]
-pub fn rounded(mm: f64, decimals: i32) -> f64 {
+pub(crate) fn rounded(mm: f64, decimals: i32) -> f64 {
     let unit = 10.0_f64.powi(decimals);
     (mm * unit).round() / unit
 }
@@ -104,13 +104,13 @@ pub fn rounded(mm: f64, decimals: i32) -> f64 {
 ///
 /// Every number in every output goes through here, so that the same geometry gives the same bytes.
 #[must_use]
-pub fn fixed(value: f64, decimals: usize) -> Fixed {
+pub(crate) fn fixed(value: f64, decimals: usize) -> Fixed {
     Fixed { value, decimals }
 }
 
 /// See [`fixed`].
 #[derive(Clone, Copy, Debug)]
-pub struct Fixed {
+pub(crate) struct Fixed {
     value: f64,
     decimals: usize,
 }

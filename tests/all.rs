@@ -3,6 +3,7 @@
 mod art;
 mod bad;
 mod codes;
+mod covered;
 mod edges;
 mod files;
 mod gauges;
@@ -15,4 +16,7 @@ mod proof;
 mod rendered;
 mod robust;
 mod seen;
+mod spec;
+mod testprints;
 mod thin;
+mod wires;

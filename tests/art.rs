@@ -9,12 +9,10 @@
 )]
 
 use crate::rendered::{DOTS, file, pdf_picture, svg_picture};
-use decalwright::design::{Design, Plate};
 use decalwright::finding::{Finding, Severity};
 use decalwright::job::{Outcome, lay};
-use decalwright::spec::SIGNS;
+use decalwright::{Design, Plate};
 use resvg::tiny_skia;
-use std::path::Path;
 use std::time::{Duration, Instant};
 
 const NS: &str = r#"xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink""#;
@@ -314,13 +312,4 @@ fn symbols_that_may_mislead_are_told() {
     let hazard = of(&outcome, "no-safety-sign");
     assert!(hazard[0].severity == Severity::Note && hazard[0].help.contains("ISO 7010"));
     assert!(of(&outcome, "unknown-symbol")[0].help.contains("`fan`"));
-}
-
-#[test]
-fn the_chart_of_symbols_shows_every_one() {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/symbols");
-    let table = std::fs::read_to_string(folder.join("symbols.csv")).unwrap();
-    let rows: Vec<&str> = table.lines().skip(1).filter_map(|row| row.split(',').next()).collect();
-    let names: Vec<&str> = SIGNS.iter().map(|sign| sign.name).collect();
-    assert_eq!(rows, names);
 }

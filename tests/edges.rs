@@ -2,9 +2,9 @@
 
 #![allow(clippy::unwrap_used, reason = "a job that cannot be read fails the test")]
 
-use decalwright::design::{Design, Plate};
 use decalwright::files::Error;
 use decalwright::job::{Laid, lay};
+use decalwright::{Design, Plate};
 use kurbo::Point;
 
 fn laid(job: &str) -> Laid {

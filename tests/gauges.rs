@@ -10,10 +10,10 @@
 #![allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "dots of small pages")]
 
 use crate::rendered::{DOTS, Picture, file, laid, pdf_picture};
-use decalwright::design::{Design, Mark, Plate, Role, Words};
 use decalwright::files::Error;
 use decalwright::finding::{Finding, Severity};
 use decalwright::job::lay;
+use decalwright::{Colour, Design, Mark, Plate, Role, Words};
 use kurbo::{PathEl, Point, Vec2};
 
 const BRIEF: &str = include_str!("jobs/gauges.yaml");
@@ -136,7 +136,7 @@ fn a_meter_face_calibrated_by_hand_runs_the_other_way() {
 }
 
 fn black() -> Plate {
-    Plate::Ink(decalwright::colour::Colour::BLACK)
+    Plate::Ink(Colour::BLACK)
 }
 
 #[test]

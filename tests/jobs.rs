@@ -8,10 +8,9 @@
     reason = "a job that does not come out as its brief says fails the test"
 )]
 
-use decalwright::design::Design;
 use decalwright::finding::Severity;
 use decalwright::job::{Outcome, lay};
-use decalwright::sheet::CopyOrSpare;
+use decalwright::{CopyOrSpare, Design};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 

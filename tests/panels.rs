@@ -9,9 +9,9 @@
 
 use crate::jobs::{brief, folder, named, run};
 use crate::rendered::{DOTS, pdf_picture};
-use decalwright::design::{Design, Plate, Role};
 use decalwright::finding::Severity;
-use decalwright::job::{Laid, Previews, files};
+use decalwright::job::{self, Laid, Previews, files};
+use decalwright::{Design, Plate, Role, Words};
 use kurbo::{Affine, BezPath, ParamCurveNearest as _, PathEl, Point, Shape as _, Vec2};
 use std::collections::BTreeMap;
 
@@ -205,27 +205,6 @@ fn windows_are_open_in_the_rendered_page() {
 }
 
 #[test]
-fn the_fit_print_shows_plate_holes_and_names_without_grounds() {
-    let outcome = run(&brief("console.yaml"));
-    let laid = outcome.laid.unwrap();
-    let card = decalwright::card::fit_pages(
-        &laid.spec,
-        &laid.designs,
-        &decalwright::font::Faces::bundled(),
-    );
-    let words: Vec<_> =
-        card.pages.iter().flat_map(|page| page.words.iter().map(|one| one.text.clone())).collect();
-    for (hole, ..) in drill_table("console.csv") {
-        assert!(words.iter().filter(|text| **text == hole).count() >= 2, "{hole} drawn and listed");
-    }
-    assert!(words.iter().any(|text| text == "400 mm") && words.iter().any(|text| text == "260 mm"));
-    // No area of ink larger than a line: the plate is 104,000 mm², its lines some hundreds.
-    let drawn = card.drawings.iter().filter(|one| one.name.starts_with("top fit"));
-    let ink: f64 = drawn.flat_map(|one| &one.marks).map(|mark| mark.path.area()).sum();
-    assert!(ink > 100.0 && ink < 2000.0, "{ink} mm² of ink");
-}
-
-#[test]
 fn the_same_console_on_one_overlay_keeps_every_legend_in_its_place() {
     let pieces = console(&brief("console.yaml"));
     let whole = console(&overlay());
@@ -233,9 +212,8 @@ fn the_same_console_on_one_overlay_keeps_every_legend_in_its_place() {
     for piece in &pieces.designs {
         for words in &piece.words {
             let at = words.area.center() + piece.on_panel.unwrap().at;
-            let there = |one: &&decalwright::design::Words| {
-                one.text == words.text && one.area.center().distance(at) < 1e-6
-            };
+            let there =
+                |one: &&Words| one.text == words.text && one.area.center().distance(at) < 1e-6;
             assert!(whole.words.iter().any(|one| there(&one)), "{} moved", words.text);
         }
     }
@@ -316,7 +294,7 @@ fn drawings_of_three_units_give_the_same_width_or_are_asked_about() {
     let job = "labels:\n- name: lid\n  size: [200 mm, 90 mm]\n  text: LID\n  panel: {drawing: {file: lid.dxf}}\n";
     let lay = |drawing: String| {
         let mut fetch = |_: &str| Ok::<_, decalwright::files::Error>(drawing.clone().into_bytes());
-        decalwright::job::lay("job.yaml", job.as_bytes(), &mut fetch)
+        job::lay("job.yaml", job.as_bytes(), &mut fetch)
     };
     for (unit, width, wanted) in [("4", 160.0, 160.0), ("1", 6.299, 159.9946)] {
         let laid = lay(dxf(unit, width)).laid.unwrap();
@@ -378,6 +356,28 @@ fn a_symbol_under_a_knob_is_told() {
     let told = |job: &str| run(job).findings.list().iter().any(|one| one.code == "under-knob");
     assert!(told(job));
     assert!(!told(&job.replace("from_middle: 3 mm", "from_middle: 11 mm")));
+}
+
+#[test]
+fn a_drawing_under_a_knob_is_told_with_its_share() {
+    const SQUARE: &[u8] = b"<svg xmlns='http://www.w3.org/2000/svg' width='10mm' height='10mm' \
+        viewBox='0 0 10 10'><path d='M0 0H10V10H0Z'/></svg>";
+    let told = |width: u32, at: &str| -> Vec<String> {
+        let job = format!(
+            "labels:\n- name: p\n  size: [80 mm, 50 mm]\n  panel:\n    mark: none\n    holes: [{{name: A, at: [40 mm, 25 mm], diameter: 4 mm, clear: 5 mm, knob: 20 mm}}]\n    legends: [{{at: {at}, parts: [{{art: {{file: s.svg, width: {width} mm}}}}]}}]\n"
+        );
+        let outcome = job::lay("p.yaml", job.as_bytes(), &mut |_: &str| Ok(SQUARE.to_vec()));
+        assert!(outcome.laid.is_some(), "{:#?}", outcome.findings.list());
+        let found = outcome.findings.list().iter().filter(|one| one.code == "under-knob");
+        found.map(|one| one.message.clone()).collect()
+    };
+    // A square of 10 mm with one corner in the middle of a circle of radius 10; a window of diameter 5 is cut out
+    // of it: pi (100 - 6.25) / 4 of 100 - pi 6.25 / 4 (school geometry).
+    let most = ["the knob at A covers 77 % of the drawing"];
+    assert_eq!(told(10, "[45 mm, 30 mm]"), most);
+    assert_eq!(told(10, "[60 mm, 30 mm]"), Vec::<String>::new());
+    // A ground runs on under the knob.
+    assert_eq!(told(50, "[40 mm, 25 mm]"), Vec::<String>::new());
 }
 
 #[test]

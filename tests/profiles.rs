@@ -13,10 +13,9 @@ use crate::jobs::{brief, run};
 use crate::rendered::{Picture, pdf_picture_at};
 use decalwright::files::Error;
 use decalwright::finding::{Findings, Severity};
-use decalwright::font::Faces;
 use decalwright::job::{self, Laid, Previews};
-use decalwright::spec::{Paper, Profile};
 use decalwright::testprint::{self, Setting, TestPage};
+use decalwright::{Paper, Profile};
 use std::process::Command;
 
 /// Dots to a millimetre at 300 dpi. Lengths are measured by coverage, far finer than a dot.
@@ -65,8 +64,8 @@ fn pdf(laid: &Laid) -> Vec<u8> {
 
 /// The scale page on A4, corrected when a profile is tried.
 fn scale_page(profile: Option<&Profile>) -> Vec<u8> {
-    let (paper, faces) = (Paper::named("A4").unwrap(), Faces::bundled());
-    let setting = Setting { paper: &paper, profile, faces: &faces };
+    let paper = Paper::named("A4").unwrap();
+    let setting = Setting { paper: &paper, profile };
     let drawn = testprint::draw(&TestPage::Scale, &setting).unwrap();
     testprint::files(&drawn, &setting).unwrap().remove(0).1
 }

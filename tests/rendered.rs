@@ -9,9 +9,9 @@
 )]
 #![allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "dots of small pages")]
 
+use decalwright::Placement;
 use decalwright::files::Error;
 use decalwright::job::{self, Laid, Previews};
-use decalwright::sheet::Placement;
 use hayro::hayro_interpret as interpret;
 use hayro::hayro_syntax::Pdf;
 use hayro::vello_cpu::color::palette::css::WHITE;

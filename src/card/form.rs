@@ -17,7 +17,7 @@ use kurbo::Point;
 ///
 /// Letters are drawn once and placed, so that a list of thousands stays small.
 #[must_use]
-pub fn pages(spec: &Spec, designs: &[Design], sheets: &[Sheet], faces: &Faces) -> Card {
+pub(crate) fn pages(spec: &Spec, designs: &[Design], sheets: &[Sheet], faces: &Faces) -> Card {
     let sections = sections(spec, designs, sheets);
     let mut writer = StripWriter::new(faces, designs.len(), page::width(spec));
     let mut rows = LabelRows::new(&mut writer);

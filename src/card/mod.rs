@@ -15,17 +15,17 @@ mod text;
 pub(crate) mod typeset;
 mod wiring;
 
-pub use fit::fit_pages;
-pub use form::pages;
-pub use text::text;
-pub use wiring::{continuity_csv, wiring_pages};
+pub(crate) use fit::fit_pages;
+pub(crate) use form::pages;
+pub(crate) use text::text;
+pub(crate) use wiring::{continuity_csv, wiring_pages};
 
 use crate::design::Design;
 use crate::output::Page;
 
 /// A printed form.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Card {
+pub(crate) struct Card {
     /// The pages. They place the job's designs, and the drawings below after them.
     pub pages: Vec<Page<'static>>,
     /// Letters and swatches the pages place: append them to the job's designs before writing the pages.

@@ -27,22 +27,22 @@ pub(crate) enum Rule {
 #[derive(Debug)]
 pub(crate) struct RunningHead {
     /// What the rows belong to.
-    pub(crate) title: String,
+    pub title: String,
     /// Where the names of columns start, mm, and what they are; may be none.
-    pub(crate) columns: Vec<(f64, &'static str)>,
+    pub columns: Vec<(f64, &'static str)>,
 }
 
 /// Part of the form, across the whole width; its origin is its top left corner.
 #[derive(Debug, Default)]
 pub(crate) struct Strip {
-    pub(crate) height: f64,
+    pub height: f64,
     /// Whether the next strip must stand on the same page.
-    pub(crate) holds_next: bool,
+    pub holds_next: bool,
     /// What its rows belong to, for a page that starts with it.
-    pub(crate) running: Option<Rc<RunningHead>>,
-    pub(crate) placed: Vec<Placed>,
-    pub(crate) marks: Vec<Mark>,
-    pub(crate) words: Vec<Words>,
+    pub running: Option<Rc<RunningHead>>,
+    pub placed: Vec<Placed>,
+    pub marks: Vec<Mark>,
+    pub words: Vec<Words>,
 }
 
 impl Strip {
@@ -141,10 +141,10 @@ impl Strip {
 
 /// Sets words and writes them into the strip at hand.
 pub(crate) struct StripWriter<'a> {
-    pub(crate) setter: Typesetter<'a>,
-    pub(crate) strip: Strip,
+    pub setter: Typesetter<'a>,
+    pub strip: Strip,
     /// Width of the form, mm.
-    pub(crate) width: f64,
+    pub width: f64,
 }
 
 impl<'a> StripWriter<'a> {

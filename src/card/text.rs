@@ -13,7 +13,7 @@ const COLUMNS: usize = 78;
 
 /// The placement list as plain text, 78 columns where words allow it.
 #[must_use]
-pub fn text(spec: &Spec, designs: &[Design], sheets: &[Sheet]) -> String {
+pub(crate) fn text(spec: &Spec, designs: &[Design], sheets: &[Sheet]) -> String {
     let sections = sections(spec, designs, sheets);
     let mut out = Lines::default();
     out.wrapped("", &spec.title);

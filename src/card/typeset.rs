@@ -80,10 +80,10 @@ struct DrawnOnce {
 /// A word or a line of words, ready to place.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct SetLine {
-    pub(crate) text: String,
-    pub(crate) width: f64,
+    pub text: String,
+    pub width: f64,
     /// Drawings and where they start, mm from the left end.
-    pub(crate) drawn: Vec<(f64, usize)>,
+    pub drawn: Vec<(f64, usize)>,
 }
 
 /// Sets words and keeps them.

@@ -95,31 +95,3 @@ fn words(design: &Design, there: Affine) -> Vec<DecalWords> {
     });
     inked.chain(clear).collect()
 }
-
-#[cfg(test)]
-mod tests {
-    use super::super::testing::{findings, messages};
-
-    fn told(job: &str) -> Vec<String> {
-        messages(&findings(job), "covered-words")
-    }
-
-    #[test]
-    fn words_where_another_decal_covers_are_told_and_backings_are_not_meant() {
-        let said = |film: &str, paint: &str, apart: u32| -> Vec<String> {
-            let job = format!(
-                "sheet: {{film: {film}}}\nlabels:\n  - name: front\n    size: [80 mm, 40 mm]\n    panel:\n      deliver: pieces\n      legends:\n        - {{at: [20 mm, 20 mm], text: {{text: TIDE, paint: {paint}}}, box: {{size: [14 mm, 6 mm], fill: '#1d5c4a'}}}}\n        - at: [{} mm, 20 mm]\n          name: bar\n          parts: [{{box: {{size: [12 mm, 6 mm], fill: '#24382e'}}}}]\n",
-                20 + apart
-            );
-            told(&job)
-        };
-        let bar = ["`TIDE` lies where the decal bar covers: it is hidden unless it is laid last"];
-        assert_eq!(said("white", "black", 6), bar);
-        assert_eq!(said("white", "clear", 6), bar);
-        assert_eq!(said("clear", "black", 6), bar);
-        assert_eq!(said("white", "black", 30), Vec::<String>::new());
-        // A backing is made to lie under its decal.
-        let job = "surfaces: {hull: '#1d2b3a'}\nlabels:\n  - name: front\n    size: [80 mm, 40 mm]\n    on: hull\n    white: backing\n    panel: {deliver: pieces, legends: [{at: [20 mm, 20 mm], text: TIDE}]}\n";
-        assert_eq!(told(job), Vec::<String>::new());
-    }
-}

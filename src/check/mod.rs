@@ -36,7 +36,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// What the rules look at.
 #[derive(Clone, Copy, Debug)]
-pub struct Checked<'a> {
+pub(crate) struct Checked<'a> {
     /// What was asked.
     pub spec: &'a Spec,
     /// What was drawn.
@@ -144,7 +144,7 @@ const RULES: &[Rule] = &[
 ];
 
 /// Runs every rule, drops what labels, wiring and job accept, and reports once what many labels share.
-pub fn run(job: Checked<'_>, findings: &mut Findings) {
+pub(crate) fn run(job: Checked<'_>, findings: &mut Findings) {
     let of_rules = in_order(RULES, |rule| {
         let mut found = Findings::default();
         (rule.test)(job, &mut found);

@@ -323,7 +323,6 @@ fn odd_one(gaps: &[f64]) -> Option<OddGap> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::testing::{findings_with, messages};
     use super::*;
 
     #[test]
@@ -334,26 +333,6 @@ mod tests {
         assert_eq!(odd(&[20.0, 20.0, 45.0, 20.0]), None);
         assert_eq!(odd(&[18.0, 20.0, 22.0, 24.0]), None);
         assert_eq!(odd(&[20.0, 20.0, 18.0]), Some((2, 20.0)));
-    }
-
-    #[test]
-    fn a_drawing_under_a_knob_is_told_with_its_share() {
-        const SQUARE: &[u8] =
-            b"<svg xmlns='http://www.w3.org/2000/svg' width='10mm' height='10mm' \
-            viewBox='0 0 10 10'><path d='M0 0H10V10H0Z'/></svg>";
-        let told = |width: u32, at: &str| -> Vec<String> {
-            let job = format!(
-                "labels:\n- name: p\n  size: [80 mm, 50 mm]\n  panel:\n    mark: none\n    holes: [{{name: A, at: [40 mm, 25 mm], diameter: 4 mm, clear: 5 mm, knob: 20 mm}}]\n    legends: [{{at: {at}, parts: [{{art: {{file: s.svg, width: {width} mm}}}}]}}]\n"
-            );
-            messages(&findings_with(&job, &[("s.svg", SQUARE)]), "under-knob")
-        };
-        // A square of 10 mm with one corner in the middle of a circle of radius 10; a window of diameter 5 is cut out
-        // of it: pi (100 - 6.25) / 4 of 100 - pi 6.25 / 4 (school geometry).
-        let most = ["the knob at A covers 77 % of the drawing"];
-        assert_eq!(told(10, "[45 mm, 30 mm]"), most);
-        assert_eq!(told(10, "[60 mm, 30 mm]"), Vec::<String>::new());
-        // A ground runs on under the knob.
-        assert_eq!(told(50, "[40 mm, 25 mm]"), Vec::<String>::new());
     }
 
     #[test]

@@ -18,9 +18,3 @@ pub(super) fn findings_with(job: &str, files: &[(&str, &[u8])]) -> Vec<Finding> 
 pub(super) fn findings(job: &str) -> Vec<Finding> {
     findings_with(job, &[])
 }
-
-/// The messages of the findings with a code.
-pub(super) fn messages(findings: &[Finding], code: &str) -> Vec<String> {
-    let found = findings.iter().filter(|finding| finding.code == code);
-    found.map(|finding| finding.message.clone()).collect()
-}

@@ -247,6 +247,3 @@ pub(super) fn same_marker(job: Checked<'_>, findings: &mut Findings) {
         }
     }
 }
-
-#[cfg(test)]
-mod tests;

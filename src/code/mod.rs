@@ -14,7 +14,7 @@ use qrcode::{EcLevel, QrCode, Version};
 
 /// Dark and light modules, row by row from the top; Code 128 has one row.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Modules {
+pub(crate) struct Modules {
     columns: usize,
     dark: Vec<bool>,
 }
@@ -24,26 +24,26 @@ impl Modules {
     ///
     /// `None` when they do not fill whole rows.
     #[must_use]
-    pub fn new(columns: usize, dark: Vec<bool>) -> Option<Modules> {
+    pub(crate) fn new(columns: usize, dark: Vec<bool>) -> Option<Modules> {
         let whole = columns > 0 && !dark.is_empty() && dark.len().is_multiple_of(columns);
         whole.then_some(Modules { columns, dark })
     }
 
     /// Modules from left to right.
     #[must_use]
-    pub fn columns(&self) -> usize {
+    pub(crate) fn columns(&self) -> usize {
         self.columns
     }
 
     /// Modules from top to bottom.
     #[must_use]
-    pub fn rows(&self) -> usize {
+    pub(crate) fn rows(&self) -> usize {
         self.dark.len() / self.columns
     }
 
     /// Whether a module is dark; outside all are light.
     #[must_use]
-    pub fn dark(&self, column: usize, row: usize) -> bool {
+    pub(crate) fn dark(&self, column: usize, row: usize) -> bool {
         column < self.columns
             && self.dark.get(row * self.columns + column).copied().unwrap_or(false)
     }
@@ -51,7 +51,7 @@ impl Modules {
 
 /// Why a text cannot be made into a code.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Unencodable {
+pub(crate) enum Unencodable {
     /// There is no symbol as large as it needs.
     TooLong,
     /// The kind has no such character.
@@ -62,7 +62,7 @@ pub enum Unencodable {
 ///
 /// # Errors
 /// [`Unencodable`] when the text is too long or has characters the kind lacks.
-pub fn encode(kind: CodeKind, level: CodeLevel, text: &str) -> Result<Modules, Unencodable> {
+pub(crate) fn encode(kind: CodeKind, level: CodeLevel, text: &str) -> Result<Modules, Unencodable> {
     let (columns, dark) = match kind {
         CodeKind::Qr => qr(level, text)?,
         CodeKind::DataMatrix => {
@@ -82,7 +82,7 @@ pub fn encode(kind: CodeKind, level: CodeLevel, text: &str) -> Result<Modules, U
 
 /// What a reader reads in the modules; `None` when they are no code of that kind.
 #[must_use]
-pub fn read_back(kind: CodeKind, modules: &Modules) -> Option<String> {
+pub(crate) fn read_back(kind: CodeKind, modules: &Modules) -> Option<String> {
     match kind {
         CodeKind::Qr => {
             let side = modules.columns();

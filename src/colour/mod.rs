@@ -1,8 +1,8 @@
 //! Colours as printed and as seen: sRGB values, and how far two of them stand apart.
 
 mod lab;
-pub mod neighbours;
-pub mod seen;
+pub(crate) mod neighbours;
+pub(crate) mod seen;
 
 pub use lab::Lab;
 

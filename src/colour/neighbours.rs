@@ -3,7 +3,7 @@
 use super::{Colour, Lab};
 
 /// Patches along each side of the grid.
-pub const SIDE: usize = 5;
+pub(crate) const SIDE: usize = 5;
 
 /// Lightness from row to row: a step the eye sees at once. Larger would jump over the right patch.
 const LIGHTNESS: f64 = 5.0;
@@ -15,14 +15,14 @@ const CHROMA: f64 = 7.0;
 const APART: f64 = 1.0;
 
 /// The columns: bluer, greener, as wanted, redder, yellower.
-pub const COLUMNS: [&str; SIDE] = ["bluer", "greener", "as wanted", "redder", "yellower"];
+pub(crate) const COLUMNS: [&str; SIDE] = ["bluer", "greener", "as wanted", "redder", "yellower"];
 
 /// The grid of neighbours: rows from lighter to darker, columns as [`COLUMNS`]; the middle is the colour itself.
 ///
 /// Where sRGB ends, a neighbour of that lightness is as strong as sRGB shows it; where it could then not be told
 /// from another patch, it comes nearer by quarters; where even that does not help, there is none.
 #[must_use]
-pub fn neighbours(wanted: Colour) -> [[Option<Colour>; SIDE]; SIDE] {
+pub(crate) fn neighbours(wanted: Colour) -> [[Option<Colour>; SIDE]; SIDE] {
     let middle = SIDE / 2;
     let mut grid = [[None; SIDE]; SIDE];
     let mut taken = vec![wanted];
@@ -81,14 +81,14 @@ fn shown(lab: Lab) -> Option<Colour> {
 
 /// The code of a cell: columns are letters, rows figures, `C3` the middle.
 #[must_use]
-pub fn code(row: usize, column: usize) -> String {
+pub(crate) fn code(row: usize, column: usize) -> String {
     let letter = ('A'..='E').nth(column).unwrap_or('?');
     format!("{letter}{}", row + 1)
 }
 
 /// The neighbour a code means; `None` for no code, or a patch that was left out.
 #[must_use]
-pub fn by_code(wanted: Colour, typed: &str) -> Option<Colour> {
+pub(crate) fn by_code(wanted: Colour, typed: &str) -> Option<Colour> {
     let grid = neighbours(wanted);
     let cells = grid.iter().enumerate();
     let mut cells = cells.flat_map(|(row, cells)| {

@@ -12,14 +12,14 @@ use super::{Colour, coded, linear, zip};
 /// product of the two (Beer-Lambert law, light passing twice), o = 1 the ink alone. White ink (T = 1) of opacity o
 /// gives o + (1 - o) G.
 #[must_use]
-pub fn over(ink: Colour, opacity: f64, ground: Colour) -> Colour {
+pub(crate) fn over(ink: Colour, opacity: f64, ground: Colour) -> Colour {
     let keeps = opacity.clamp(0.0, 1.0);
     in_light(ink, ground, |ink, ground| ink * (keeps + (1.0 - keeps) * ground))
 }
 
 /// `from` with a share (0 to 1) of `to` mixed in, in linear light: paint thinned with another.
 #[must_use]
-pub fn mixed(from: Colour, to: Colour, share: f64) -> Colour {
+pub(crate) fn mixed(from: Colour, to: Colour, share: f64) -> Colour {
     let share = share.clamp(0.0, 1.0);
     in_light(from, to, |from, to| from + (to - from) * share)
 }

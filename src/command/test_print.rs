@@ -1,12 +1,10 @@
 //! Test prints, and the printer's profile that is made of them.
 
 use super::{Ended, print, print_error, read_beside, report};
-use decalwright::colour::Colour;
 use decalwright::files::{self, Writing};
-use decalwright::font::Faces;
 use decalwright::job;
-use decalwright::spec::{Paper, Profile};
 use decalwright::testprint::{self, Setting, TestPage};
+use decalwright::{Colour, Paper, Profile};
 
 use clap::{Args, Subcommand};
 use std::path::{Path, PathBuf};
@@ -96,7 +94,7 @@ pub(crate) fn test_print(wanted: TestPrint) -> Ended {
             None => return Ok(ExitCode::FAILURE),
         },
     };
-    let setting = Setting { paper: &paper, profile: profile.as_ref(), faces: &Faces::bundled() };
+    let setting = Setting { paper: &paper, profile: profile.as_ref() };
     let drawn = testprint::draw(&kind, &setting)?;
     let keep: Vec<PathBuf> = args.profile.iter().cloned().collect();
     let mut writing = Writing::new(&args.out, &keep);

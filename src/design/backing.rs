@@ -19,7 +19,11 @@ const LEAST_FILM_MM: f64 = 1.0;
 /// A backing has the outline of what is painted without its holes, drawn in by the choke. Nothing is printed on
 /// it; a line round it says where to cut. Seen through its label's film, it is cut the other way round.
 #[must_use]
-pub fn backings(spec: &Spec, designs: &[Design], findings: &mut Findings) -> Vec<(Label, Design)> {
+pub(crate) fn backings(
+    spec: &Spec,
+    designs: &[Design],
+    findings: &mut Findings,
+) -> Vec<(Label, Design)> {
     let mut names: BTreeSet<String> = spec.labels.iter().map(|label| label.name.clone()).collect();
     let mut all = Vec::new();
     for design in designs {

@@ -14,7 +14,7 @@ use kurbo::Vec2;
 ///
 /// What is wrong goes into `findings`; a label that draws nothing is reported and left out.
 #[must_use]
-pub fn make(spec: &Spec, faces: &Faces, findings: &mut Findings) -> Vec<Design> {
+pub(crate) fn make(spec: &Spec, faces: &Faces, findings: &mut Findings) -> Vec<Design> {
     let numbered: Vec<(usize, &Label)> = spec.labels.iter().enumerate().collect();
     let drawn = in_order(&numbered, |(index, label)| of_label(spec, *index, label, faces));
     let mut designs = Vec::with_capacity(spec.labels.len());

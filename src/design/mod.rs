@@ -19,11 +19,11 @@ mod seen;
 mod split;
 mod white;
 
-pub use backing::backings;
+pub(crate) use backing::backings;
 pub use drawn_code::DrawnCode;
 pub(crate) use hidden_words::{TOUCHED, hidden};
-pub use make::make;
-pub use seen::Seen;
+pub(crate) use make::make;
+pub(crate) use seen::Seen;
 
 use crate::{colour::Colour, finding::Place, shape::Outline, spec::PartId};
 use kurbo::{Affine, Rect, Vec2};

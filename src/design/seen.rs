@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 /// What lies under a label's ink, and how much of it the ink lets through.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Seen<'s> {
+pub(crate) struct Seen<'s> {
     /// What shows where there is no ink and no white: the surface through clear film, or white film.
     pub bare: Colour,
     /// Share of its own colour the ink keeps on any ground.
@@ -20,7 +20,7 @@ pub struct Seen<'s> {
 impl<'s> Seen<'s> {
     /// How a label is seen; `None` on clear film when the job does not say what it goes on.
     #[must_use]
-    pub fn of(spec: &'s Spec, label: &Label) -> Option<Seen<'s>> {
+    pub(crate) fn of(spec: &'s Spec, label: &Label) -> Option<Seen<'s>> {
         let on = label.on.as_ref().and_then(|on| spec.surfaces.get(on));
         let bare = match label.film {
             Film::Clear => on?.colour,
@@ -31,7 +31,7 @@ impl<'s> Seen<'s> {
 
     /// How it would be seen on another ground.
     #[must_use]
-    pub fn on(spec: &'s Spec, label: &Label, bare: Colour) -> Seen<'s> {
+    pub(crate) fn on(spec: &'s Spec, label: &Label, bare: Colour) -> Seen<'s> {
         let printer = &spec.printer;
         let white = match &label.white {
             White::None => bare,
@@ -47,13 +47,13 @@ impl<'s> Seen<'s> {
 
     /// Ink straight on the film.
     #[must_use]
-    pub fn ink(&self, ink: Colour) -> Colour {
+    pub(crate) fn ink(&self, ink: Colour) -> Colour {
         seen::over(self.sent(ink), self.ink_opacity, self.bare)
     }
 
     /// Ink with white under it.
     #[must_use]
-    pub fn ink_on_white(&self, ink: Colour) -> Colour {
+    pub(crate) fn ink_on_white(&self, ink: Colour) -> Colour {
         seen::over(self.sent(ink), self.ink_opacity, self.white)
     }
 

@@ -3,9 +3,9 @@
 /// Width and height in dots; 0 where the file does not tell.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) struct Bitmap {
-    pub(crate) kind: &'static str,
-    pub(crate) width: u32,
-    pub(crate) height: u32,
+    pub kind: &'static str,
+    pub width: u32,
+    pub height: u32,
 }
 
 impl Bitmap {

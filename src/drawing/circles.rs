@@ -14,8 +14,8 @@ const ROUND: f64 = 0.002;
 /// A circle on the drawing's page, mm from its top left corner, y down.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct DrawnCircle {
-    pub(crate) middle: Point,
-    pub(crate) radius: f64,
+    pub middle: Point,
+    pub radius: f64,
 }
 
 /// The circles of a drawing, only those within the group of this id or label when one is given, and the

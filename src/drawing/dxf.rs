@@ -13,21 +13,21 @@ const LARGEST: usize = 8 * 1024 * 1024;
 /// A circle, in the drawing's own unit, y up.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Circle {
-    pub(crate) layer: String,
-    pub(crate) middle: Point,
-    pub(crate) radius: f64,
+    pub layer: String,
+    pub middle: Point,
+    pub radius: f64,
 }
 
 /// What a drawing holds for us.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct Circles {
     /// Millimetres in one of its units; `None` when it does not say.
-    pub(crate) unit_mm: Option<f64>,
-    pub(crate) circles: Vec<Circle>,
+    pub unit_mm: Option<f64>,
+    pub circles: Vec<Circle>,
     /// Layers anything lies on.
-    pub(crate) layers: BTreeSet<String>,
+    pub layers: BTreeSet<String>,
     /// Whether it places blocks, which may hold circles that are not read.
-    pub(crate) has_blocks: bool,
+    pub has_blocks: bool,
 }
 
 /// One entity as its pairs are met.

@@ -48,11 +48,11 @@ pub struct ArtShape {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct Refused {
     /// The line of the file; 0 for the whole of it.
-    pub(crate) line: u32,
+    pub line: u32,
     /// What is there.
-    pub(crate) what: String,
+    pub what: String,
     /// What to do about it.
-    pub(crate) help: &'static str,
+    pub help: &'static str,
 }
 
 impl Refused {

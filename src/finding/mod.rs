@@ -227,7 +227,7 @@ impl Sources {
     }
 
     /// The number of the file added last.
-    pub(crate) fn last(&self) -> u16 {
+    pub fn last(&self) -> u16 {
         u16::try_from(self.files.len().saturating_sub(1)).unwrap_or(u16::MAX)
     }
 

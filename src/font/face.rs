@@ -20,7 +20,7 @@ const MERGING_EM_MM: f64 = 100.0;
 
 /// A glyph's outline in em, overlaps removed.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Glyph {
+pub(crate) struct Glyph {
     /// The outline; empty for a space.
     pub outline: Outline,
     /// Its bounds; zero when empty.
@@ -29,7 +29,7 @@ pub struct Glyph {
 
 /// What the font's licence bits (OS/2 fsType) say about using its outlines.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Rights {
+pub(crate) enum Rights {
     /// May be embedded, so its outlines may be printed.
     Free,
     /// Embedding needs the maker's leave (fsType 2).
@@ -39,7 +39,7 @@ pub enum Rights {
 }
 
 /// One face of a font file.
-pub struct Face {
+pub(crate) struct Face {
     name: String,
     family: String,
     bytes: Cow<'static, [u8]>,
@@ -99,31 +99,31 @@ impl Face {
 
     /// What a spec calls it: its role, or the name the job gave the file.
     #[must_use]
-    pub fn name(&self) -> &str {
+    pub(crate) fn name(&self) -> &str {
         &self.name
     }
 
     /// The family name in the font.
     #[must_use]
-    pub fn family(&self) -> &str {
+    pub(crate) fn family(&self) -> &str {
         &self.family
     }
 
     /// What its licence bits allow.
     #[must_use]
-    pub fn rights(&self) -> Rights {
+    pub(crate) fn rights(&self) -> Rights {
         self.rights
     }
 
     /// Pairs of letters and figures that look alike in it (known for bundled faces only).
     #[must_use]
-    pub fn alike(&self) -> &[(char, char)] {
+    pub(crate) fn alike(&self) -> &[(char, char)] {
         &self.alike
     }
 
     /// The glyph the font gives a character, if any.
     #[must_use]
-    pub fn glyph_of(&self, character: char) -> Option<u32> {
+    pub(crate) fn glyph_of(&self, character: char) -> Option<u32> {
         let shaper = harfrust::ShaperFont::new(&self.shaper);
         let glyph = shaper.nominal_glyph(u32::from(character))?.to_u32();
         (glyph != 0).then_some(glyph)
@@ -132,14 +132,14 @@ impl Face {
     /// Whether the face can show a character: it has a glyph for it, and one with an outline unless the
     /// character is a space.
     #[must_use]
-    pub fn has(&self, character: char) -> bool {
+    pub(crate) fn has(&self, character: char) -> bool {
         self.glyph_of(character)
             .is_some_and(|glyph| character.is_whitespace() || !self.glyph(glyph).outline.is_empty())
     }
 
     /// A glyph's outline; the empty glyph when there is none of that number.
     #[must_use]
-    pub fn glyph(&self, glyph: u32) -> &Glyph {
+    pub(crate) fn glyph(&self, glyph: u32) -> &Glyph {
         static NONE: OnceLock<Glyph> = OnceLock::new();
         let slot = usize::try_from(glyph).ok().and_then(|at| self.glyphs.get(at));
         match slot {
@@ -163,7 +163,7 @@ impl Face {
 
     /// What has been measured on the outlines, in em.
     #[must_use]
-    pub fn measures(&self) -> &measure::Measures {
+    pub(crate) fn measures(&self) -> &measure::Measures {
         self.measures.get_or_init(|| {
             let stated = self.parsed().and_then(|face| {
                 let height = f64::from(face.capital_height()?);
@@ -175,7 +175,11 @@ impl Face {
 
     /// Shapes a run of text set in this face alone.
     #[must_use]
-    pub fn shape(&self, text: &str, options: shaping::ShapingOptions) -> Vec<shaping::Shaped> {
+    pub(crate) fn shape(
+        &self,
+        text: &str,
+        options: shaping::ShapingOptions,
+    ) -> Vec<shaping::Shaped> {
         shaping::shape(self, text, options)
     }
 }

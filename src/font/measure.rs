@@ -6,7 +6,7 @@ use kurbo::{Line, Rect};
 
 /// Measures of a face.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Measures {
+pub(crate) struct Measures {
     /// Height of a flat capital, in em: the outline of H.
     pub cap_height: f64,
     /// Height of a flat small letter, in em: the outline of x. 0 when the face has no x.

@@ -9,35 +9,25 @@ mod shaping;
 #[cfg(test)]
 mod tests;
 
-pub use face::{Face, Glyph, Rights};
-pub use measure::Measures;
-pub use shaping::{Shaped, ShapingOptions};
+pub(crate) use face::{Face, Glyph, Rights};
+pub(crate) use shaping::ShapingOptions;
 
 use std::{borrow::Cow, sync::OnceLock};
 
 /// A face in [`Faces`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct FaceId(pub(crate) u16);
+pub(crate) struct FaceId(pub(crate) u16);
 
 /// All faces a job can use. Bundled ones are read when first used.
 #[derive(Debug)]
-pub struct Faces {
+pub(crate) struct Faces {
     bundled: Vec<OnceLock<Option<Face>>>,
-    own: Vec<(Face, Licence)>,
-}
-
-/// Whether the user has made sure that a font may be used.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Licence {
-    /// Only what the font file says about itself is known.
-    AsTheFileSays,
-    /// The user has said that the licence allows it.
-    CheckedByUser,
+    own: Vec<Face>,
 }
 
 /// Why a job's font file cannot be used, as what is said of the file.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-pub enum NotAFace {
+pub(crate) enum NotAFace {
     /// The bytes are no font.
     #[error("is not a TrueType or OpenType font")]
     NotAFont,
@@ -79,7 +69,7 @@ fn numbered(faces: u32) -> String {
 impl Faces {
     /// The faces built into the program.
     #[must_use]
-    pub fn bundled() -> Faces {
+    pub(crate) fn bundled() -> Faces {
         let bundled = bundled::faces().iter().map(|_| OnceLock::new()).collect();
         Faces { bundled, own: Vec::new() }
     }
@@ -89,7 +79,7 @@ impl Faces {
     /// Upper and lower case are alike; a family with several cuts is its first one in the manifest, and
     /// `Family Cut` picks another.
     #[must_use]
-    pub fn find(&self, name: &str) -> Option<FaceId> {
+    pub(crate) fn find(&self, name: &str) -> Option<FaceId> {
         let name = name.trim();
         let same = |other: &str| other.to_lowercase() == name.to_lowercase();
         let bundled = || bundled::faces().iter();
@@ -98,8 +88,8 @@ impl Faces {
             .or_else(|| bundled().position(|face| same(&face.family)))
             .or_else(|| bundled().position(|face| same(&format!("{} {}", face.family, face.cut))))
             .or_else(|| {
-                let own = self.own.iter().position(|(face, _)| same(face.name()));
-                let own = own.or_else(|| self.own.iter().position(|(face, _)| same(face.family())));
+                let own = self.own.iter().position(|face| same(face.name()));
+                let own = own.or_else(|| self.own.iter().position(|face| same(face.family())));
                 own.map(|at| at + self.bundled.len())
             });
         at.and_then(|at| u16::try_from(at).ok()).map(FaceId)
@@ -107,10 +97,10 @@ impl Faces {
 
     /// Every name [`Faces::find`] knows a face by, roles first, for suggesting one that was meant.
     #[must_use]
-    pub fn names(&self) -> Vec<String> {
+    pub(crate) fn names(&self) -> Vec<String> {
         let roles = bundled::faces().iter().map(|face| face.role.as_str());
         let families = bundled::faces().iter().map(|face| face.family.as_str());
-        let own = self.own.iter().flat_map(|(face, _)| [face.name(), face.family()]);
+        let own = self.own.iter().flat_map(|face| [face.name(), face.family()]);
         let mut names: Vec<String> = Vec::new();
         for name in roles.chain(families).chain(own) {
             if !names.iter().any(|known| known == name) {
@@ -126,12 +116,11 @@ impl Faces {
     ///
     /// # Errors
     /// [`NotAFace`], to be read after the file's name.
-    pub fn add(
+    pub(crate) fn add(
         &mut self,
         name: &str,
         bytes: Vec<u8>,
         index: u32,
-        licence: Licence,
     ) -> Result<FaceId, NotAFace> {
         if self.find(name).is_some() {
             return Err(NotAFace::NameTaken);
@@ -141,19 +130,19 @@ impl Faces {
             return Err(NotAFace::TooMany);
         };
         let face = Face::read(name, Cow::Owned(bytes), index, Vec::new())?;
-        if face.rights() == Rights::BitmapsOnly && licence == Licence::AsTheFileSays {
+        if face.rights() == Rights::BitmapsOnly {
             return Err(NotAFace::BitmapsOnly);
         }
-        self.own.push((face, licence));
+        self.own.push(face);
         Ok(id)
     }
 
     /// The face; `None` only for an id of other `Faces`.
     #[must_use]
-    pub fn face(&self, id: FaceId) -> Option<&Face> {
+    pub(crate) fn face(&self, id: FaceId) -> Option<&Face> {
         let at = usize::from(id.0);
         let Some(bundled) = bundled::faces().get(at) else {
-            return self.own.get(at - self.bundled.len()).map(|(face, _)| face);
+            return self.own.get(at - self.bundled.len());
         };
         let read =
             || Face::read(&bundled.role, Cow::Borrowed(bundled.bytes()), 0, bundled.alike()).ok();
@@ -162,28 +151,28 @@ impl Faces {
 
     /// What is to be said about using a job's own font, if anything.
     #[must_use]
-    pub fn licence_note(&self, id: FaceId) -> Option<&'static str> {
+    pub(crate) fn licence_note(&self, id: FaceId) -> Option<&'static str> {
         let at = usize::from(id.0).checked_sub(self.bundled.len())?;
-        let (face, licence) = self.own.get(at)?;
-        (face.rights() != Rights::Free && *licence == Licence::AsTheFileSays).then_some(
+        let face = self.own.get(at)?;
+        (face.rights() != Rights::Free).then_some(
             "its maker restricts embedding (fsType 2): outlines are used; check that its licence allows it",
         )
     }
 
     /// The bundled face that stands in for letters a face lacks.
     #[must_use]
-    pub fn fallback(&self) -> FaceId {
+    pub(crate) fn fallback(&self) -> FaceId {
         FaceId(bundled::FALLBACK)
     }
 
     /// The bundled face that stands in for signs a face lacks.
     #[must_use]
-    pub fn symbols(&self) -> FaceId {
+    pub(crate) fn symbols(&self) -> FaceId {
         FaceId(bundled::SYMBOLS)
     }
 
     /// The bundled faces one may ask for by role: all but the two that only stand in.
-    pub fn roles(&self) -> impl Iterator<Item = FaceId> + '_ {
+    pub(crate) fn roles(&self) -> impl Iterator<Item = FaceId> + '_ {
         (0..bundled::FALLBACK).map(FaceId)
     }
 }

@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 /// How letters stand together.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct ShapingOptions {
+pub(crate) struct ShapingOptions {
     /// Whether letters stand apart (tracked), which rules out ligatures.
     pub apart: bool,
     /// Whether figures are all of one width.
@@ -15,7 +15,7 @@ pub struct ShapingOptions {
 
 /// A glyph in its run, left to right. Lengths in em, y down.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Shaped {
+pub(crate) struct Shaped {
     /// The glyph; 0 is the font's sign for a missing one.
     pub glyph: u32,
     /// First byte, in the run's text, of the characters it stands for.

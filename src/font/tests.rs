@@ -64,18 +64,18 @@ fn finds_a_face_by_role_family_cut_or_the_jobs_own_name() {
     assert_eq!(faces.find("Atkinson Hyperlegible Next"), Some(FaceId(0)));
     assert_eq!(faces.find("atkinson hyperlegible next bold"), Some(FaceId(1)));
     assert_eq!(faces.find("harbour"), None);
-    let own = faces.add("harbour", label_bytes(), 0, Licence::AsTheFileSays).expect("a font");
+    let own = faces.add("harbour", label_bytes(), 0).expect("a font");
     assert_eq!(faces.find("Harbour"), Some(own));
     assert!(faces.names().contains(&"harbour".to_owned()));
     assert!(faces.names().contains(&"stencil".to_owned()));
-    let again = faces.add("harbour", label_bytes(), 0, Licence::AsTheFileSays);
+    let again = faces.add("harbour", label_bytes(), 0);
     assert_eq!(again, Err(NotAFace::NameTaken));
 }
 
 #[test]
 fn refuses_what_is_no_usable_font() {
     let mut faces = Faces::bundled();
-    let mut add = |name, bytes, index| faces.add(name, bytes, index, Licence::AsTheFileSays);
+    let mut add = |name, bytes, index| faces.add(name, bytes, index);
     assert_eq!(add("a", b"not a font".to_vec(), 0), Err(NotAFace::NotAFont));
     assert_eq!(add("b", Vec::new(), 0), Err(NotAFace::NotAFont));
     let cut = label_bytes()[..2000].to_vec();
@@ -103,14 +103,11 @@ fn respects_the_licence_bits() {
     for (rights, note) in [(0, false), (2, true), (4, false), (8, false)] {
         let name = format!("rights {rights}");
         let bytes = with_rights(rights);
-        let id = faces.add(&name, bytes, 0, Licence::AsTheFileSays).expect("a font");
+        let id = faces.add(&name, bytes, 0).expect("a font");
         assert_eq!(faces.licence_note(id).is_some(), note, "{rights}");
     }
-    let bitmaps = || with_rights(0x200);
-    let refused = faces.add("bitmaps", bitmaps(), 0, Licence::AsTheFileSays);
+    let refused = faces.add("bitmaps", with_rights(0x200), 0);
     assert_eq!(refused, Err(NotAFace::BitmapsOnly));
-    let allowed = faces.add("bitmaps", bitmaps(), 0, Licence::CheckedByUser).expect("allowed");
-    assert_eq!(faces.licence_note(allowed), None);
 }
 
 #[test]

@@ -105,7 +105,7 @@ struct PlacementEntry<'a> {
 
 /// The layout file; the module says what is in it. One line a placement, for people and for comparing.
 #[must_use]
-pub fn write(spec: &Spec, designs: &[Design], sheets: &[Sheet]) -> String {
+pub(crate) fn write(spec: &Spec, designs: &[Design], sheets: &[Sheet]) -> String {
     let job = JobEntry {
         made_by: MADE_BY,
         layout: VERSION,
@@ -142,7 +142,7 @@ fn correction(profile: &Profile) -> Option<CorrectionEntry<'_>> {
 
 /// What each piece on a sheet is called: `run`, `run 1/2`, `run spare`, `run spare 2/3`.
 #[must_use]
-pub fn piece_names(spec: &Spec, designs: &[Design], sheet: &Sheet) -> Vec<String> {
+pub(crate) fn piece_names(spec: &Spec, designs: &[Design], sheet: &Sheet) -> Vec<String> {
     let name = |placement: &Placement| {
         let Some(design) = item(designs, placement.design) else { return String::new() };
         let label = spec.labels.get(design.label);

@@ -2,10 +2,10 @@
 //!
 //! A [`Page`] is what every format writes: designs placed on it, and marks of its own.
 
-pub mod layout;
-pub mod pdf;
-pub mod png;
-pub mod svg;
+pub(crate) mod layout;
+pub(crate) mod pdf;
+pub(crate) mod png;
+pub(crate) mod svg;
 
 #[cfg(test)]
 pub(crate) mod samples;
@@ -17,11 +17,11 @@ use kurbo::{Affine, Rect, Size};
 use std::borrow::{Borrow, Cow};
 
 /// Our name in every file, by which we know it again.
-pub const MADE_BY: &str = "decalwright";
+pub(crate) const MADE_BY: &str = "decalwright";
 
 /// What a file says about itself.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct About {
+pub(crate) struct About {
     /// Title of the document.
     pub title: String,
     /// Revision and date as given in the spec, for the document's subject.
@@ -100,7 +100,7 @@ impl Page<'_> {
 ///
 /// A placing turns and scales the words about the middle of their area, so that areas stay upright.
 #[must_use]
-pub fn words_on<D: Borrow<Design>>(page: &Page<'_>, designs: &[D]) -> Vec<Words> {
+pub(crate) fn words_on<D: Borrow<Design>>(page: &Page<'_>, designs: &[D]) -> Vec<Words> {
     let mut all = page.words.clone();
     for (placed, design) in page.placed_designs(designs) {
         all.extend(design.words.iter().map(|words| words_at(placed.transform, words)));

@@ -5,7 +5,7 @@ use crate::spec::Film;
 use resvg::tiny_skia;
 
 /// Pixels in an inch of a preview: enough to judge 1 mm letters, small enough to open at once.
-pub const PREVIEW_DPI: f64 = 200.0;
+pub(crate) const PREVIEW_DPI: f64 = 200.0;
 
 /// Side of the squares that show clear film, mm.
 const CHECK_MM: f64 = 5.0;
@@ -34,7 +34,7 @@ pub enum Error {
 ///
 /// # Errors
 /// [`Error`] when the picture would be too large for memory or cannot be made.
-pub fn preview(svg: &str, film: Film, dpi: f64) -> Result<Vec<u8>, Error> {
+pub(crate) fn preview(svg: &str, film: Film, dpi: f64) -> Result<Vec<u8>, Error> {
     let tree = usvg::Tree::from_str(svg, &usvg::Options::default()).map_err(Error::Unread)?;
     // usvg counts 96 units to the inch (CSS); sizes are rounded to whole pixels.
     let (across, down) = (tree.size().width(), tree.size().height());

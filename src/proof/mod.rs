@@ -13,8 +13,8 @@ mod seen;
 mod shelf;
 mod surfaces;
 
-pub use page::page;
-pub use picture::{Picture, pictures};
+pub(crate) use page::page;
+pub(crate) use picture::pictures;
 
 use crate::design::Design;
 use crate::finding::{Findings, Sources};
@@ -26,7 +26,7 @@ use crate::units::fixed;
 
 /// What a proof shows.
 #[derive(Clone, Copy, Debug)]
-pub struct Proofed<'a> {
+pub(crate) struct Proofed<'a> {
     /// What was asked.
     pub spec: &'a Spec,
     /// What was drawn.

@@ -5,14 +5,14 @@ use kurbo::{BezPath, Ellipse, PathEl, Point, Rect, RoundedRect, Shape as _};
 
 /// An upright rectangle; empty when it has no width or height.
 #[must_use]
-pub fn rectangle(rect: Rect) -> Outline {
+pub(crate) fn rectangle(rect: Rect) -> Outline {
     let rect = rect.abs();
     if rect.is_zero_area() { Outline::default() } else { closed(rect.to_path(CURVE_ERROR_MM)) }
 }
 
 /// An upright rectangle with round corners; the radius is cut to half the shorter side.
 #[must_use]
-pub fn rounded(rect: Rect, radius_mm: f64) -> Outline {
+pub(crate) fn rounded(rect: Rect, radius_mm: f64) -> Outline {
     let rect = rect.abs();
     let radius = radius_mm.clamp(0.0, rect.width().min(rect.height()) / 2.0);
     if rect.is_zero_area() {
@@ -26,7 +26,7 @@ pub fn rounded(rect: Rect, radius_mm: f64) -> Outline {
 
 /// The ellipse that fills an upright rectangle.
 #[must_use]
-pub fn ellipse(rect: Rect) -> Outline {
+pub(crate) fn ellipse(rect: Rect) -> Outline {
     let rect = rect.abs();
     if rect.is_zero_area() {
         return Outline::default();
@@ -37,13 +37,13 @@ pub fn ellipse(rect: Rect) -> Outline {
 
 /// A disc; empty when it has no diameter.
 #[must_use]
-pub fn disc(middle: Point, diameter_mm: f64) -> Outline {
+pub(crate) fn disc(middle: Point, diameter_mm: f64) -> Outline {
     ellipse(Rect::from_center_size(middle, (diameter_mm, diameter_mm)))
 }
 
 /// The region inside a closed run of corners, whichever way round and even if it crosses itself.
 #[must_use]
-pub fn polygon(corners: &[Point]) -> Outline {
+pub(crate) fn polygon(corners: &[Point]) -> Outline {
     if corners.len() < 3 {
         return Outline::default();
     }

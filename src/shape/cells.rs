@@ -32,7 +32,7 @@ impl Direction {
 ///
 /// Neighbours are merged, so no seam can show between them.
 #[must_use]
-pub fn cells(
+pub(crate) fn cells(
     columns: usize,
     rows: usize,
     cell: Size,

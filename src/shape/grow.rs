@@ -13,7 +13,7 @@ const SLACK_MM: f64 = 3.0 * CURVE_ERROR_MM;
 impl Outline {
     /// The shape with its edge moved outwards by `by_mm` (inwards when negative), corners rounded.
     ///
-    /// Straight-sided within [`CURVE_ERROR_MM`] of the true curve.
+    /// Straight-sided within `CURVE_ERROR_MM` of the true curve.
     #[must_use]
     pub fn grown(&self, by_mm: f64) -> Outline {
         if by_mm == 0.0 || self.is_empty() {

@@ -12,8 +12,8 @@ mod meet;
 mod parts;
 mod thin;
 
-pub use build::{disc, ellipse, polygon, rectangle, rounded};
-pub use cells::cells;
+pub(crate) use build::{disc, ellipse, polygon, rectangle, rounded};
+pub(crate) use cells::cells;
 pub use thin::ThinPlace;
 
 use kurbo::{
@@ -25,7 +25,7 @@ use std::sync::OnceLock;
 /// Greatest distance, in mm, between a true circle and the curves drawn for it.
 ///
 /// A micrometre: 1/40 of a dot at 600 dpi. Larger would show in cut files; smaller only adds segments.
-pub const CURVE_ERROR_MM: f64 = 0.001;
+pub(crate) const CURVE_ERROR_MM: f64 = 0.001;
 
 /// A filled shape in millimetres. See the module for what always holds.
 ///
@@ -130,7 +130,7 @@ fn controls(side: PathSeg) -> impl Iterator<Item = Point> {
 
 impl Outline {
     /// Takes a path that is normalised already.
-    pub(crate) fn trusted(path: &BezPath) -> Outline {
+    pub fn trusted(path: &BezPath) -> Outline {
         debug_assert!(path.is_finite(), "an outline must not hold numbers that are not finite");
         let count = path.elements().iter().map(|element| split(element).0.points()).sum();
         let mut verbs = Vec::with_capacity(path.elements().len());
@@ -169,7 +169,7 @@ impl Outline {
     }
 
     /// The point its first contour starts at; the origin when empty.
-    pub(crate) fn start(&self) -> Point {
+    pub fn start(&self) -> Point {
         self.points.first().copied().unwrap_or_default()
     }
 
@@ -203,7 +203,7 @@ impl Outline {
 
     /// The same, in no more memory than it needs.
     #[must_use]
-    pub(crate) fn snug(mut self) -> Outline {
+    pub fn snug(mut self) -> Outline {
         self.verbs.shrink_to_fit();
         self.points.shrink_to_fit();
         self

@@ -17,7 +17,12 @@ const FILMS: [Film; 4] = [Film::Clear, Film::White, Film::Sticker, Film::Paper];
 ///
 /// Designs too large for the sheet are reported in `findings` and left out; nothing else is refused.
 #[must_use]
-pub fn lay(spec: &Spec, designs: &[Design], faces: &Faces, findings: &mut Findings) -> Vec<Sheet> {
+pub(crate) fn lay(
+    spec: &Spec,
+    designs: &[Design],
+    faces: &Faces,
+    findings: &mut Findings,
+) -> Vec<Sheet> {
     let context = SheetContext::new(spec, designs, faces);
     let mut sheets = Vec::new();
     for film in FILMS {

@@ -12,9 +12,9 @@ mod tile;
 mod too_large;
 mod used;
 
-pub use lay::lay;
+pub(crate) use lay::lay;
 pub(crate) use marks::{bar, one_line};
-pub use used::{Used, used};
+pub(crate) use used::{Used, used};
 
 use crate::design::{Design, Mark, WhiteOrder, Words};
 use crate::font::Faces;

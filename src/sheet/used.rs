@@ -8,7 +8,7 @@ use kurbo::Size;
 
 /// What of a sheet is used and what is left.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Used {
+pub(crate) struct Used {
     /// Area of the labels' trims as a share of the printable area, 0 to 1.
     pub share: f64,
     /// The largest free rectangle of the printable area, mm; zero when none is 5 mm wide and high.
@@ -17,7 +17,7 @@ pub struct Used {
 
 /// What of a sheet the labels use; marks in the waste do not count.
 #[must_use]
-pub fn used(spec: &Spec, sheet: &Sheet, designs: &[Design]) -> Used {
+pub(crate) fn used(spec: &Spec, sheet: &Sheet, designs: &[Design]) -> Used {
     let printable = spec.printable();
     let mut area = 0.0;
     let mut taken = Vec::with_capacity(sheet.placements.len());

@@ -1,7 +1,7 @@
 //! Words that stand for a choice: each variant of an enum with its word, in one place.
 
 /// An enum whose variants have words in a job.
-pub trait Choice: Copy + 'static {
+pub(crate) trait Choice: Copy + 'static {
     /// Every variant with its word, in the order messages list them.
     const WORDS: &'static [(&'static str, Self)];
 }

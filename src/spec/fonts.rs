@@ -2,7 +2,6 @@
 
 use super::reader::{Reader, quoted};
 use crate::finding::Finding;
-use crate::font::Licence;
 use crate::yaml::{Scalar, keys};
 use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
@@ -47,7 +46,7 @@ fn font(name: &str, keys: &FontKeys, reader: &mut Reader) {
             return;
         }
     }
-    let added = reader.context.faces.add(name, bytes, index, Licence::AsTheFileSays);
+    let added = reader.context.faces.add(name, bytes, index);
     match added {
         Ok(face) => {
             if let Some(note) = reader.context.faces.licence_note(face) {

@@ -85,7 +85,7 @@ keys! {
 }
 
 /// What a job is read with: its fonts, its files, and where what is wrong is written down.
-pub struct ReadContext<'a> {
+pub(crate) struct ReadContext<'a> {
     /// Faces labels may ask for; the job's own fonts are added.
     pub faces: &'a mut Faces,
     /// Gets the files a job names.
@@ -103,7 +103,7 @@ impl std::fmt::Debug for ReadContext<'_> {
 }
 
 /// What a job file holds.
-pub(super) fn form() -> &'static Form {
+pub(crate) fn form() -> &'static Form {
     static FORM: OnceLock<Form> = OnceLock::new();
     FORM.get_or_init(|| Form::of::<JobKeys>("job", "labels:", "title: Signal console"))
 }
@@ -112,7 +112,7 @@ pub(super) fn form() -> &'static Form {
 ///
 /// With errors among the findings the spec holds what could still be made of it, so that later rooms can
 /// report more of what is wrong; nothing may be written from it. `None` when the file is no job at all.
-pub fn read(name: &str, bytes: &[u8], context: &mut ReadContext<'_>) -> Option<Spec> {
+pub(crate) fn read(name: &str, bytes: &[u8], context: &mut ReadContext<'_>) -> Option<Spec> {
     let root = yaml::tree(name, bytes, form(), context.sources, context.findings)?;
     let (bundled, styles) = BUNDLED;
     let bundled = yaml::tree(bundled, styles, form(), context.sources, context.findings)?;
@@ -120,7 +120,7 @@ pub fn read(name: &str, bytes: &[u8], context: &mut ReadContext<'_>) -> Option<S
 }
 
 /// Reads a table of wires on its own, as a job that has nothing else.
-pub fn read_wires(name: &str, bytes: &[u8], context: &mut ReadContext<'_>) -> Spec {
+pub(crate) fn read_wires(name: &str, bytes: &[u8], context: &mut ReadContext<'_>) -> Spec {
     let mut fetch = |wanted: &str| match wanted == name {
         true => Ok(bytes.to_vec()),
         false => (context.fetch)(wanted),
@@ -139,7 +139,7 @@ pub fn read_wires(name: &str, bytes: &[u8], context: &mut ReadContext<'_>) -> Sp
 }
 
 /// Reads the colours a job gives names to, and nothing else of it; `None` when it is no job at all.
-pub fn read_colours(
+pub(crate) fn read_colours(
     name: &str,
     bytes: &[u8],
     context: &mut ReadContext<'_>,

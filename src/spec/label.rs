@@ -121,7 +121,7 @@ pub struct Label {
     pub film: Film,
     /// Where the film was chosen.
     pub film_place: Place,
-    /// The surface it goes on: a key of [`Spec::surfaces`].
+    /// The surface it goes on: a key of [`crate::Spec::surfaces`].
     pub on: Option<String>,
     /// How many are needed.
     pub copies: u32,
@@ -158,7 +158,7 @@ pub struct Label {
 pub enum LabelKind {
     /// A label on its own.
     Decal,
-    /// The overlay of a panel, an index into [`Spec::panels`].
+    /// The overlay of a panel, an index into [`crate::Spec::panels`].
     Overlay(usize),
     /// A panel's legend, printed on its own.
     Legend(Stands),

@@ -5,7 +5,7 @@
 //! thing as they are typed, what they mean, and how the one is made of the other. [`Spec`] has no defaults left.
 
 mod choice;
-pub mod element;
+pub(crate) mod element;
 mod fill;
 mod fonts;
 mod headings;
@@ -14,7 +14,7 @@ mod label;
 mod merge;
 mod named;
 mod names;
-pub mod panel;
+pub(crate) mod panel;
 mod printable;
 mod printer;
 mod profile;
@@ -30,34 +30,42 @@ mod styles;
 mod surfaces;
 mod symbols;
 #[cfg(test)]
-mod testing;
-#[cfg(test)]
 mod tests;
 mod thin_lines;
-pub mod wiring;
+pub(crate) mod wiring;
 
-pub use choice::Choice;
+pub(crate) use choice::Choice;
 pub use element::art::Art;
 pub use element::bracket::Bracket;
 pub use element::chevron::Chevron;
-pub use element::code::{Code, CodeKind, CodeLevel, least_module_mm, safe_module_mm};
+pub use element::code::{Code, CodeKind, CodeLevel};
+pub(crate) use element::code::{least_module_mm, safe_module_mm};
 pub use element::frame::{Corners, Frame, FrameLine};
 pub use element::group::{Direction, Group, GroupAlign};
 pub use element::legend::Legend;
 pub use element::line::{Line, LineEnd};
+pub(crate) use element::number_parts;
 pub use element::ring::Ring;
-pub use element::scale;
+pub(crate) use element::scale;
 pub use element::symbol::Symbol;
-pub use element::text::{Align, Arc, Reads, Text, TextSize};
-pub use element::{AnyElement, Element, Paint, Part, PartId, Stroke, number_parts};
-pub use job::{ReadContext, read, read_colours, read_wires};
+pub(crate) use element::text::Reads;
+pub use element::text::{Align, Arc, Text, TextSize};
+pub use element::{Element, Paint, Part, PartId, Stroke};
+pub(crate) use job::form as job_form;
+pub(crate) use job::{ReadContext, read, read_colours, read_wires};
 pub use label::{Edge, Label, LabelKind, Split};
 pub use printer::{Printer, Process};
-pub use profile::{BAR_MM, Correction, Measured, Picked, Profile, SQUARE_MM, read_profile};
-pub use seen::{Reading, UnderPrint, Viewed, White, WhiteArea, cap_height_at, usual_choke_mm};
+pub(crate) use profile::form as profile_form;
+pub(crate) use profile::{BAR_MM, SQUARE_MM, read_profile};
+pub use profile::{Correction, Measured, Picked, Profile};
+pub(crate) use seen::usual_choke_mm;
+pub use seen::{Reading, UnderPrint, Viewed, White, WhiteArea};
 pub use sheet::{Applied, Cuts, Film, Margins, Paper, SheetSetup};
 pub use surfaces::Surface;
-pub use symbols::{Caution, GRID, SIGNS, Sign};
+pub(crate) use symbols::GRID;
+#[cfg(test)]
+pub(crate) use symbols::SIGNS;
+pub use symbols::{Caution, Sign};
 
 pub use crate::drawing::{ArtShape, Artwork};
 
@@ -66,7 +74,7 @@ use crate::finding::Place;
 use std::collections::BTreeMap;
 
 /// A length in millimetres.
-pub type Mm = f64;
+pub(crate) type Mm = f64;
 
 /// A whole job, with no defaults left.
 #[derive(Clone, Debug, PartialEq)]
@@ -102,22 +110,4 @@ pub struct Allowed {
     pub code: String,
     /// Where it stands.
     pub place: Place,
-}
-
-/// Files that people write.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum FileKind {
-    /// A job.
-    Job,
-    /// A printer's profile, or the answers it is made of.
-    Profile,
-}
-
-/// The JSON Schema of a file, draft-07, for editors.
-#[must_use]
-pub fn schema(of: FileKind) -> String {
-    match of {
-        FileKind::Job => job::form().json(),
-        FileKind::Profile => profile::form().json(),
-    }
 }

@@ -94,7 +94,7 @@ impl Viewed {
 
 /// Height that a capital has when it is seen under an angle of so many arc minutes: h = 2 d tan(a / 2).
 #[must_use]
-pub fn cap_height_at(distance_mm: f64, arc_minutes: f64) -> f64 {
+pub(crate) fn cap_height_at(distance_mm: f64, arc_minutes: f64) -> f64 {
     2.0 * distance_mm * libm::tan((arc_minutes / 60.0).to_radians() / 2.0)
 }
 
@@ -116,7 +116,7 @@ pub enum White {
 /// How far white stays inside the ink when the job does not say, mm: 0.15 in one pass, 0.30 when the sheet is fed
 /// twice (common practice, no source). Less shows a white rim when the sheet shifts, more a dark one.
 #[must_use]
-pub fn usual_choke_mm(printer: &Printer) -> f64 {
+pub(crate) fn usual_choke_mm(printer: &Printer) -> f64 {
     if printer.white_passes == Some(1) { 0.15 } else { 0.30 }
 }
 
@@ -248,6 +248,7 @@ mod tests {
         for (distance, heights) in [
             (300.0, [1.309, 1.396, 1.745, 1.920, 2.094]),
             (500.0, [2.182, 2.327, 2.909, 3.200, 3.491]),
+            (700.0, [3.054, 3.258, 4.072, 4.480, 4.887]),
             (710.0, [3.098, 3.304, 4.131, 4.544, 4.957]),
             (1000.0, [4.363, 4.654, 5.818, 6.400, 6.981]),
             (2000.0, [8.727, 9.308, 11.636, 12.799, 13.963]),

@@ -5,7 +5,7 @@
 //! IEC 60417, ISO 7000 and ISO 7010 are from memory; geometry is ours.
 
 /// Side of the grid every symbol is drawn on, in its units.
-pub const GRID: f64 = 20.0;
+pub(crate) const GRID: f64 = 20.0;
 
 /// What is reported of a symbol wherever it is used.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -40,7 +40,7 @@ pub struct Sign {
 }
 
 /// Every symbol, in the order of the picture in the docs.
-pub static SIGNS: [Sign; 29] = [
+pub(crate) static SIGNS: [Sign; 29] = [
     Sign { lines: "M0-9V9", ..sign("on", "IEC 60417-5007", "power on") },
     Sign { arcs: &[[0.0, 0.0, 8.0, 0.0, 360.0]], ..sign("off", "IEC 60417-5008", "power off") },
     Sign {
@@ -191,5 +191,14 @@ mod tests {
             assert!(any || !sign.arcs.is_empty(), "{}", sign.name);
             assert!(!sign.means.is_empty());
         }
+    }
+
+    #[test]
+    fn the_chart_of_symbols_shows_every_one() {
+        let table = include_str!("../../examples/symbols/symbols.csv");
+        let rows: Vec<&str> =
+            table.lines().skip(1).filter_map(|row| row.split(',').next()).collect();
+        let names: Vec<&str> = SIGNS.iter().map(|sign| sign.name).collect();
+        assert_eq!(rows, names);
     }
 }

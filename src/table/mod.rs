@@ -18,9 +18,9 @@ const MOST_COLUMNS: usize = 200;
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct Table {
     /// Their names, in order, without space round them.
-    pub(crate) columns: Vec<String>,
+    pub columns: Vec<String>,
     /// As long as `columns` each; rows with nothing in them are left out.
-    pub(crate) rows: Vec<Vec<Scalar>>,
+    pub rows: Vec<Vec<Scalar>>,
 }
 
 /// Reads a table and adds its text to `sources`; `None` when anything is wrong with it.

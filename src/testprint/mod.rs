@@ -16,8 +16,6 @@ mod inks;
 mod lines;
 mod page_writer;
 mod scale;
-#[cfg(test)]
-mod tests;
 mod type_ladder;
 
 pub use answers::{file_name, profile_file, template};
@@ -77,8 +75,6 @@ pub struct Setting<'a> {
     pub paper: &'a Paper,
     /// A profile to try: pages are corrected by it, so that a second measuring reads true.
     pub profile: Option<&'a Profile>,
-    /// The faces there are.
-    pub faces: &'a Faces,
 }
 
 /// Why there is no test print.
@@ -133,11 +129,12 @@ pub fn draw(page: &TestPage, setting: &Setting<'_>) -> Result<TestPrint, Error> 
     if size.max(LEAST_PAPER) != size || size.min(MOST_PAPER) != size {
         return Err(Error::Paper(setting.paper.clone()));
     }
-    let mut writer = PageWriter::new(setting);
+    let faces = Faces::bundled();
+    let mut writer = PageWriter::new(setting, &faces);
     match page {
         TestPage::Scale => scale::fill(&mut writer),
         TestPage::Lines => lines::fill(&mut writer),
-        TestPage::Type(faces) => type_ladder::fill(faces, setting.faces, &mut writer)?,
+        TestPage::Type(names) => type_ladder::fill(names, &faces, &mut writer)?,
         TestPage::Colour { name, wanted } => colour::fill(name, *wanted, &mut writer),
         TestPage::Inks => inks::fill(&mut writer),
     }

@@ -5,6 +5,7 @@ use crate::card::strip::{Rule, Strip, StripWriter};
 use crate::card::typeset::Level;
 use crate::colour::Colour;
 use crate::design::Design;
+use crate::font::Faces;
 use crate::output::Page;
 use crate::shape::{self, Outline};
 use crate::spec::{Paper, Profile};
@@ -31,9 +32,9 @@ pub(super) struct PageWriter<'a> {
 }
 
 impl<'a> PageWriter<'a> {
-    pub(super) fn new(setting: &Setting<'a>) -> PageWriter<'a> {
+    pub(super) fn new(setting: &Setting<'a>, faces: &'a Faces) -> PageWriter<'a> {
         PageWriter {
-            strips: StripWriter::new(setting.faces, 0, setting.paper.size.width),
+            strips: StripWriter::new(faces, 0, setting.paper.size.width),
             paper: setting.paper,
             profile: setting.profile,
             title: String::new(),

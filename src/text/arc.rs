@@ -91,7 +91,7 @@ pub(super) fn check_crowding(text: &Text, straight: usize, bent: usize, findings
 impl Block {
     /// Bounds of what it takes up: its lines' boxes, or all ink where it stands on an arc.
     #[must_use]
-    pub fn reach(&self) -> Rect {
+    pub(crate) fn reach(&self) -> Rect {
         if self.on_arc { self.outline.bounds() } else { self.area() }
     }
 }

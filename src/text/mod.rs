@@ -22,7 +22,7 @@ use line::PlacedLine;
 
 /// One line of set text.
 #[derive(Clone, Debug, PartialEq)]
-pub struct SetLine {
+pub(crate) struct SetLine {
     /// The words as they read, exactly as they were typed.
     pub text: String,
     /// From base line to cap height, over the advance width, before turning.
@@ -34,7 +34,7 @@ pub struct SetLine {
 /// Set text. The origin is its alignment point: left edge, middle or right edge of the lines across, and
 /// down the middle between the first line's cap height and the last line's base line.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Block {
+pub(crate) struct Block {
     /// All letters, overlaps removed.
     pub outline: Outline,
     /// The lines, top to bottom.
@@ -51,7 +51,7 @@ impl Block {
     /// From the first line's cap height to the last line's base line, over the widest line: the box that
     /// padding and centring go by. Accents and descenders reach out of it.
     #[must_use]
-    pub fn area(&self) -> Rect {
+    pub(crate) fn area(&self) -> Rect {
         let mut areas = self.lines.iter().map(|line| line.area);
         let first = areas.next().unwrap_or_default();
         areas.fold(first, |all, area| all.union(area))
@@ -60,7 +60,7 @@ impl Block {
 
 /// Sets text; what is wrong with it (no such glyph, too wide) goes into `findings`.
 #[must_use]
-pub fn set(faces: &Faces, text: &Text, findings: &mut Findings) -> Block {
+pub(crate) fn set(faces: &Faces, text: &Text, findings: &mut Findings) -> Block {
     let Some(face) = faces.find(&text.font).and_then(|id| faces.face(id)) else {
         findings.push(
             Finding::error("unknown-font", format!("there is no font {}", text.font))
@@ -89,7 +89,7 @@ pub fn set(faces: &Faces, text: &Text, findings: &mut Findings) -> Block {
 ///
 /// What is wrong with the words is reported when they are set.
 #[must_use]
-pub fn width_in_caps(faces: &Faces, text: &Text) -> f64 {
+pub(crate) fn width_in_caps(faces: &Faces, text: &Text) -> f64 {
     let Some(face) = faces.find(&text.font).and_then(|id| faces.face(id)) else { return 0.0 };
     let lines = place_lines(faces, face, text, &mut Findings::default());
     lines.iter().map(|line| line.width).fold(0.0, f64::max)

@@ -2,7 +2,6 @@ use super::*;
 use crate::{
     colour::Colour,
     finding::{Place, Severity},
-    font::Licence,
     spec::{Arc, Paint, Reads},
 };
 use kurbo::{Affine, Point, Shape as _, Size};
@@ -338,7 +337,7 @@ fn no_point_is_covered_twice_or_wound_the_wrong_way() {
 fn a_jobs_own_font_sets_text_under_its_name() {
     let mut faces = Faces::bundled();
     let bytes = include_bytes!("../../fonts-free/krona-one/KronaOne-Regular.ttf").to_vec();
-    faces.add("mast", bytes, 0, Licence::AsTheFileSays).expect("a font");
+    faces.add("mast", bytes, 0).expect("a font");
     let own = set(&faces, &caps("mast", "PIER"), &mut Findings::default());
     assert_eq!(own.outline, quietly(&caps("wide", "PIER")).outline);
 }

@@ -6,53 +6,53 @@ use std::f64::consts::PI;
 
 /// Letters higher than this part of the turn cannot be read without turning the wire: 120 degrees
 /// (common practice, no source).
-pub const READABLE_DEG: f64 = 120.0;
+pub(crate) const READABLE_DEG: f64 = 120.0;
 
 /// The smallest character worth printing on a marker, mm: 0.05 in (published ordnance course).
-pub const SMALLEST_MM: f64 = 1.27;
+pub(crate) const SMALLEST_MM: f64 = 1.27;
 
 /// Least overlap of a plain wrap over itself, mm (common practice, no source).
 const LEAST_OVERLAP_MM: f64 = 3.0;
 
 /// One turn of a strip of this thickness: C = pi (D + t).
 #[must_use]
-pub fn turn_mm(diameter_mm: f64, thickness_mm: f64) -> f64 {
+pub(crate) fn turn_mm(diameter_mm: f64, thickness_mm: f64) -> f64 {
     PI * (diameter_mm + thickness_mm)
 }
 
 /// Length of a plain wrap: a turn, and over itself a quarter turn or 3 mm, whichever is more.
 #[must_use]
-pub fn wrap_mm(turn_mm: f64) -> f64 {
+pub(crate) fn wrap_mm(turn_mm: f64) -> f64 {
     turn_mm + LEAST_OVERLAP_MM.max(turn_mm / 4.0)
 }
 
 /// Length of a laminated wrap: a printed turn and a clear tail of so many turns.
 #[must_use]
-pub fn laminated_mm(turn_mm: f64, tail_turns: f64) -> f64 {
+pub(crate) fn laminated_mm(turn_mm: f64, tail_turns: f64) -> f64 {
     turn_mm * (1.0 + tail_turns)
 }
 
 /// Length of a flag: two faces and the turn between them.
 #[must_use]
-pub fn flag_mm(face_mm: f64, turn_mm: f64) -> f64 {
+pub(crate) fn flag_mm(face_mm: f64, turn_mm: f64) -> f64 {
     2.0 * face_mm + turn_mm
 }
 
 /// How much of the wire letters of this height cover, degrees.
 #[must_use]
-pub fn covered_deg(cap_mm: f64, diameter_mm: f64) -> f64 {
+pub(crate) fn covered_deg(cap_mm: f64, diameter_mm: f64) -> f64 {
     (cap_mm / (diameter_mm / 2.0)).to_degrees()
 }
 
 /// The highest letters that can be read without turning a wire: a third of its girth.
 #[must_use]
-pub fn readable_cap_mm(diameter_mm: f64) -> f64 {
+pub(crate) fn readable_cap_mm(diameter_mm: f64) -> f64 {
     PI * diameter_mm * READABLE_DEG / 360.0
 }
 
 /// A heat-shrink sleeve that shrinks to half its width.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Sleeve {
+pub(crate) struct Sleeve {
     /// Inside diameter as it comes, mm.
     pub expanded_mm: f64,
     /// Inside diameter once shrunk freely, mm.
@@ -66,7 +66,7 @@ const fn sleeve(expanded_mm: f64, recovered_mm: f64, wall_mm: f64) -> Sleeve {
 }
 
 /// Sizes of 2:1 sleeve (published, AMS-DTL-23053 class).
-pub const SLEEVES: [Sleeve; 9] = [
+pub(crate) const SLEEVES: [Sleeve; 9] = [
     sleeve(1.6, 0.8, 0.40),
     sleeve(2.4, 1.2, 0.48),
     sleeve(3.2, 1.6, 0.48),
@@ -79,13 +79,13 @@ pub const SLEEVES: [Sleeve; 9] = [
 ];
 
 /// What is left of a sleeve's length once shrunk: it loses 5 to 15 % (published).
-pub const LENGTH_KEPT: f64 = 0.9;
+pub(crate) const LENGTH_KEPT: f64 = 0.9;
 
 impl Sleeve {
     /// The smallest sleeve that slips over a wire and grips it: expanded above 1.1 of the wire's diameter,
     /// recovered below 0.9 (common practice, no source).
     #[must_use]
-    pub fn for_wire(diameter_mm: f64) -> Option<Sleeve> {
+    pub(crate) fn for_wire(diameter_mm: f64) -> Option<Sleeve> {
         let fits = |sleeve: &&Sleeve| {
             sleeve.recovered_mm < 0.9 * diameter_mm && sleeve.expanded_mm > 1.1 * diameter_mm
         };
@@ -94,7 +94,7 @@ impl Sleeve {
 
     /// Wall as it comes, mm: the plastic stays the same, so pi (d + w) w does.
     #[must_use]
-    pub fn expanded_wall_mm(&self) -> f64 {
+    pub(crate) fn expanded_wall_mm(&self) -> f64 {
         self.wall_at(self.expanded_mm)
     }
 
@@ -106,19 +106,19 @@ impl Sleeve {
 
     /// Width pressed flat as it comes, mm, over the outside: half the inside girth and two walls.
     #[must_use]
-    pub fn flat_mm(&self) -> f64 {
+    pub(crate) fn flat_mm(&self) -> f64 {
         PI * self.expanded_mm / 2.0 + 2.0 * self.expanded_wall_mm()
     }
 
     /// Outside diameter once shrunk onto a wire, mm.
     #[must_use]
-    pub fn outside_on_mm(&self, diameter_mm: f64) -> f64 {
+    pub(crate) fn outside_on_mm(&self, diameter_mm: f64) -> f64 {
         diameter_mm + 2.0 * self.wall_at(diameter_mm)
     }
 
     /// How much larger art must be before shrinking onto a wire: along the wire, round it.
     #[must_use]
-    pub fn stretch(&self, diameter_mm: f64) -> (f64, f64) {
+    pub(crate) fn stretch(&self, diameter_mm: f64) -> (f64, f64) {
         let before = self.expanded_mm + 2.0 * self.expanded_wall_mm();
         (1.0 / LENGTH_KEPT, before / self.outside_on_mm(diameter_mm))
     }

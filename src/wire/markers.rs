@@ -51,7 +51,7 @@ type GroupKey = (MarkerKind, u64, usize);
 ///
 /// What cannot be read is reported in `findings`, with a kind of marker that can.
 #[must_use]
-pub fn markers(
+pub(crate) fn markers(
     wiring: &Wiring,
     printer: &Printer,
     faces: &Faces,

@@ -16,7 +16,7 @@ pub(super) mod tests;
 ///
 /// Nets are counted from 0 in the order of their first terminals.
 #[derive(Clone, Debug)]
-pub struct Nets {
+pub(crate) struct Nets {
     /// By device, then pin, as people count.
     terminals: Vec<Terminal>,
     /// Where a key stands in `terminals`.
@@ -55,7 +55,7 @@ type Joint = Option<[usize; 2]>;
 impl Nets {
     /// Finds the nets of a wiring.
     #[must_use]
-    pub fn of(wiring: &Wiring) -> Nets {
+    pub(crate) fn of(wiring: &Wiring) -> Nets {
         let mut found: BTreeMap<String, &Terminal> = BTreeMap::new();
         for wire in &wiring.wires {
             if let (Some(from), Some(to)) = (&wire.from, &wire.to) {
@@ -84,30 +84,30 @@ impl Nets {
 
     /// How many nets there are.
     #[must_use]
-    pub fn count(&self) -> usize {
+    pub(crate) fn count(&self) -> usize {
         self.members.len()
     }
 
     /// The net of a terminal, by [`Terminal::key`].
     #[must_use]
-    pub fn net(&self, key: &str) -> Option<usize> {
+    pub(crate) fn net(&self, key: &str) -> Option<usize> {
         self.net.get(*self.at.get(key)?).copied()
     }
 
     /// The terminals of a net, by device and pin as people count.
-    pub fn terminals(&self, net: usize) -> impl Iterator<Item = &Terminal> {
+    pub(crate) fn terminals(&self, net: usize) -> impl Iterator<Item = &Terminal> {
         let members = self.members.get(net).into_iter().flatten();
         members.filter_map(|terminal| self.terminals.get(*terminal))
     }
 
     /// The rails that a net carries: by the whole of a terminal, its pin, or a wire's function.
-    pub fn rails(&self, net: usize) -> impl Iterator<Item = &str> {
+    pub(crate) fn rails(&self, net: usize) -> impl Iterator<Item = &str> {
         let carried = self.rails.iter().filter(move |rail| rail.touch.contains_key(&net));
         carried.map(|rail| rail.name.as_str())
     }
 
     /// The rails that are on no net: no terminal, pin or function bears their name.
-    pub fn rails_unknown(&self) -> impl Iterator<Item = &str> {
+    pub(crate) fn rails_unknown(&self) -> impl Iterator<Item = &str> {
         let nowhere = self.rails.iter().filter(|rail| rail.touch.is_empty());
         nowhere.map(|rail| rail.name.as_str())
     }
@@ -115,7 +115,7 @@ impl Nets {
     /// Whether the wires before this one in the table join its ends already. Without all such wires the
     /// nets are the same, and no wire that is left has another path.
     #[must_use]
-    pub fn closes_a_loop(&self, wire: usize) -> bool {
+    pub(crate) fn closes_a_loop(&self, wire: usize) -> bool {
         self.closing.get(wire).copied().unwrap_or(false)
     }
 

@@ -17,7 +17,7 @@ mod tests;
 
 /// What to test, unpowered.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Plan {
+pub(crate) struct Plan {
     /// Must beep: one row for each wire with both ends, by the two devices, then by pin.
     pub joined: Vec<Joined>,
     /// Must not beep: rails first, then along each device.
@@ -26,7 +26,7 @@ pub struct Plan {
 
 /// A wire to test.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Joined {
+pub(crate) struct Joined {
     /// Its place in the table.
     pub wire: usize,
     /// Where to put the probes: its ends, from and to.
@@ -38,7 +38,7 @@ pub struct Joined {
 
 /// Two terminals that must not be joined.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Apart {
+pub(crate) struct Apart {
     /// Where to put the probes.
     pub probes: [Terminal; 2],
     /// Why these two.
@@ -47,7 +47,7 @@ pub struct Apart {
 
 /// Why two terminals are tested against each other.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Reason {
+pub(crate) enum Reason {
     /// Two rails, by name.
     Rails(String, String),
     /// They lie next to each other on a device, where solder and strands go astray.
@@ -65,7 +65,7 @@ impl fmt::Display for Reason {
 
 /// Plans the tests of a wiring.
 #[must_use]
-pub fn plan(wiring: &Wiring) -> Plan {
+pub(crate) fn plan(wiring: &Wiring) -> Plan {
     let nets = Nets::of(wiring);
     let mut tested = BTreeSet::new();
     let mut apart = rails_apart(&nets, &mut tested);

@@ -15,7 +15,7 @@ const SHOWN: usize = 20;
 /// What the file called `name` says as far as it fits the form, or `None` when nothing of it can be used.
 ///
 /// The text goes into `sources` without its byte-order mark; all that is wrong goes into `findings`.
-pub fn tree(
+pub(crate) fn tree(
     name: &str,
     bytes: &[u8],
     form: &Form,

@@ -13,11 +13,11 @@ mod schema;
 mod slips;
 mod wording;
 
-pub use bytes::tree;
-pub use reading::{FromTree, read};
+pub(crate) use bytes::tree;
+pub(crate) use reading::{FromTree, read};
 pub(crate) use reading::{keys, read_key};
-pub use scalar::{AsTree, OneOrList, Placed, Scalar};
-pub use schema::Form;
+pub(crate) use scalar::{AsTree, OneOrList, Placed, Scalar};
+pub(crate) use schema::Form;
 
 use crate::finding::Place;
 use std::rc::Rc;
@@ -34,7 +34,7 @@ const WEIGHT: u64 = 1_000_000;
 
 /// A value of a file, with the bytes it stands on.
 #[derive(Clone, Debug)]
-pub struct Tree {
+pub(crate) struct Tree {
     /// What it is.
     pub kind: Kind,
     /// Where it stands.
@@ -43,7 +43,7 @@ pub struct Tree {
 
 /// What kind of value it is.
 #[derive(Clone, Debug)]
-pub enum Kind {
+pub(crate) enum Kind {
     /// Text as typed, quotes taken off.
     Text(String),
     /// A list.
@@ -57,7 +57,7 @@ pub enum Kind {
 
 /// A key of a map.
 #[derive(Clone, Debug)]
-pub struct Key {
+pub(crate) struct Key {
     /// Its word.
     pub text: Rc<str>,
     /// Where it stands.
@@ -69,7 +69,7 @@ pub struct Key {
 impl Key {
     /// A key that was not typed itself but stands for what was, at this place.
     #[must_use]
-    pub fn standing_for(word: &str, place: Place) -> Key {
+    pub(crate) fn standing_for(word: &str, place: Place) -> Key {
         Key { text: word.into(), place, line: 0 }
     }
 }
@@ -77,13 +77,16 @@ impl Key {
 impl Tree {
     /// A text, at this place.
     #[must_use]
-    pub fn text(text: impl Into<String>, place: Place) -> Rc<Tree> {
+    pub(crate) fn text(text: impl Into<String>, place: Place) -> Rc<Tree> {
         Rc::new(Tree { kind: Kind::Text(text.into()), place })
     }
 
     /// A map of these keys, each standing where its value does; keys without a value are left out.
     #[must_use]
-    pub fn map<const N: usize>(entries: [(&str, Option<Rc<Tree>>); N], place: Place) -> Rc<Tree> {
+    pub(crate) fn map<const N: usize>(
+        entries: [(&str, Option<Rc<Tree>>); N],
+        place: Place,
+    ) -> Rc<Tree> {
         let entry = |(word, value): (&str, Option<Rc<Tree>>)| {
             value.map(|value| (Key::standing_for(word, value.place), value))
         };
@@ -98,7 +101,7 @@ impl Tree {
 
     /// The entries of a map; none of anything else.
     #[must_use]
-    pub fn entries(&self) -> &[(Key, Rc<Tree>)] {
+    pub(crate) fn entries(&self) -> &[(Key, Rc<Tree>)] {
         match &self.kind {
             Kind::Map(entries) => entries,
             Kind::Text(_) | Kind::List(_) | Kind::Missing => &[],
@@ -107,7 +110,7 @@ impl Tree {
 
     /// The items of a list; none of anything else.
     #[must_use]
-    pub fn items(&self) -> &[Rc<Tree>] {
+    pub(crate) fn items(&self) -> &[Rc<Tree>] {
         match &self.kind {
             Kind::List(items) => items,
             Kind::Text(_) | Kind::Map(_) | Kind::Missing => &[],
@@ -116,19 +119,19 @@ impl Tree {
 
     /// The value of a map's key.
     #[must_use]
-    pub fn get(&self, key: &str) -> Option<&Rc<Tree>> {
+    pub(crate) fn get(&self, key: &str) -> Option<&Rc<Tree>> {
         self.entries().iter().find(|(known, _)| &*known.text == key).map(|(_, value)| value)
     }
 
     /// The text and place of a map's key, where that is a single value.
     #[must_use]
-    pub fn scalar(&self, key: &str) -> Option<Scalar> {
+    pub(crate) fn scalar(&self, key: &str) -> Option<Scalar> {
         Scalar::from_tree(self.get(key)?)
     }
 
     /// The same map with another value for a key; it comes last where the key is new.
     #[must_use]
-    pub fn with(&self, key: &str, value: Rc<Tree>) -> Rc<Tree> {
+    pub(crate) fn with(&self, key: &str, value: Rc<Tree>) -> Rc<Tree> {
         let mut entries = self.entries().to_vec();
         match entries.iter_mut().find(|(known, _)| &*known.text == key) {
             Some((_, known)) => *known = value,
@@ -139,14 +142,14 @@ impl Tree {
 
     /// The same map with those keys alone that `keep` says yes to.
     #[must_use]
-    pub fn only(&self, keep: impl Fn(&str) -> bool) -> Rc<Tree> {
+    pub(crate) fn only(&self, keep: impl Fn(&str) -> bool) -> Rc<Tree> {
         let entries = self.entries().iter().filter(|(key, _)| keep(&key.text)).cloned().collect();
         Rc::new(Tree { kind: Kind::Map(entries), place: self.place })
     }
 
     /// The place of the first text in it, in the order of the file.
     #[must_use]
-    pub fn first_place(&self) -> Option<Place> {
+    pub(crate) fn first_place(&self) -> Option<Place> {
         match &self.kind {
             Kind::Text(_) => Some(self.place),
             Kind::List(items) => items.iter().find_map(|item| item.first_place()),
@@ -156,7 +159,7 @@ impl Tree {
     }
 
     /// Visits every text in it, in the order of the file.
-    pub fn each_text(&self, visit: &mut dyn FnMut(&str)) {
+    pub(crate) fn each_text(&self, visit: &mut dyn FnMut(&str)) {
         match &self.kind {
             Kind::Text(text) => visit(text),
             Kind::List(items) => items.iter().for_each(|item| item.each_text(visit)),
@@ -168,7 +171,10 @@ impl Tree {
     /// The same with other texts: `of` gives a text that takes another's place, `None` leaves it.
     ///
     /// What does not change is shared, not copied.
-    pub fn mapped(tree: &Rc<Tree>, of: &mut dyn FnMut(&str, Place) -> Option<Scalar>) -> Rc<Tree> {
+    pub(crate) fn mapped(
+        tree: &Rc<Tree>,
+        of: &mut dyn FnMut(&str, Place) -> Option<Scalar>,
+    ) -> Rc<Tree> {
         let kind = match &tree.kind {
             Kind::Missing => return Rc::clone(tree),
             Kind::Text(text) => match of(text, tree.place) {

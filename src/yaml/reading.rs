@@ -5,14 +5,14 @@ use crate::finding::Place;
 use std::collections::BTreeMap;
 
 /// A value that can be read from a tree.
-pub trait FromTree: Sized {
+pub(crate) trait FromTree: Sized {
     /// The value; `None` where the tree has another shape.
     fn from_tree(tree: &Tree) -> Option<Self>;
 }
 
 /// What a tree holds; `None` where it is not of that shape, which the check against the schema rules out.
 #[must_use]
-pub fn read<T: FromTree>(tree: &Tree) -> Option<T> {
+pub(crate) fn read<T: FromTree>(tree: &Tree) -> Option<T> {
     let read = T::from_tree(tree);
     debug_assert!(read.is_some(), "the schema let through what its structs refuse: {tree:?}");
     read

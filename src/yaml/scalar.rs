@@ -7,7 +7,7 @@ use std::{borrow::Cow, marker::PhantomData, rc::Rc};
 
 /// A single value: its characters as typed and where they stand.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Scalar {
+pub(crate) struct Scalar {
     /// The characters, quotes taken off.
     pub text: String,
     /// Where they stand.
@@ -16,7 +16,7 @@ pub struct Scalar {
 
 /// A scalar, or a list of scalars.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct OneOrList {
+pub(crate) struct OneOrList {
     /// The scalars, in order.
     pub items: Vec<Scalar>,
     /// Whether it was written as a list.
@@ -25,7 +25,7 @@ pub struct OneOrList {
 
 /// A value, and where the first text in it stands.
 #[derive(Clone, Debug)]
-pub struct Placed<T> {
+pub(crate) struct Placed<T> {
     /// Where; where there is no text in it, where the value itself starts.
     pub place: Place,
     /// The value.
@@ -34,18 +34,18 @@ pub struct Placed<T> {
 
 /// A value that is not read into a struct but worked on as a tree; its schema is that of `T`.
 #[derive(Clone, Copy, Debug)]
-pub struct AsTree<T>(PhantomData<T>);
+pub(crate) struct AsTree<T>(PhantomData<T>);
 
 impl Scalar {
     /// The text without white space at its ends.
     #[must_use]
-    pub fn trimmed(&self) -> &str {
+    pub(crate) fn trimmed(&self) -> &str {
         self.text.trim()
     }
 
     /// A tree of this text alone.
     #[must_use]
-    pub fn tree(&self) -> Rc<Tree> {
+    pub(crate) fn tree(&self) -> Rc<Tree> {
         Tree::text(self.text.clone(), self.place)
     }
 }
@@ -53,13 +53,13 @@ impl Scalar {
 impl OneOrList {
     /// The scalars of one that may not be given.
     #[must_use]
-    pub fn all(given: &Option<OneOrList>) -> &[Scalar] {
+    pub(crate) fn all(given: &Option<OneOrList>) -> &[Scalar] {
         given.as_ref().map(|list| list.items.as_slice()).unwrap_or_default()
     }
 
     /// Where its first value stands.
     #[must_use]
-    pub fn place(&self) -> Option<Place> {
+    pub(crate) fn place(&self) -> Option<Place> {
         self.items.first().map(|item| item.place)
     }
 }

@@ -10,7 +10,7 @@ use serde_json::{Map, Value, json};
 
 /// What files of one kind hold.
 #[derive(Debug)]
-pub struct Form {
+pub(crate) struct Form {
     /// What such a file is: `job`.
     pub(super) what: &'static str,
     /// A key it needs, and a first line it may have, for messages.
@@ -22,7 +22,11 @@ pub struct Form {
 impl Form {
     /// The form of a file whose keys are those of `T`; `key` and `first` are examples for messages.
     #[must_use]
-    pub fn of<T: JsonSchema>(what: &'static str, key: &'static str, first: &'static str) -> Form {
+    pub(crate) fn of<T: JsonSchema>(
+        what: &'static str,
+        key: &'static str,
+        first: &'static str,
+    ) -> Form {
         let structs = SchemaSettings::draft07().into_generator().into_root_schema_for::<T>();
         let mut schema = structs.to_value();
         tidy(&mut schema);
@@ -37,7 +41,7 @@ impl Form {
 
     /// The JSON Schema, draft-07, for editors.
     #[must_use]
-    pub fn json(&self) -> String {
+    pub(crate) fn json(&self) -> String {
         let mut schema = self.schema.clone();
         without_own_words(&mut schema);
         serde_json::to_string_pretty(&schema).unwrap_or_default()

@@ -4,7 +4,7 @@
 //! Functions, 2012). Each pixel of ink knows the nearest pixel without; where two neighbours know pixels that
 //! lie opposite each other, they lie on the middle line between two facing sides.
 
-use decalwright::shape::Outline;
+use decalwright::Outline;
 use kurbo::{PathEl, Point, Vec2};
 use std::collections::BTreeSet;
 

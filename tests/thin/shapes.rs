@@ -1,7 +1,7 @@
 //! Shapes made by dice with a fixed seed: strokes, necks, corners, combs, rings, serifs and heaps of parts.
 
-use decalwright::shape::{Outline, ellipse, polygon, rectangle};
-use kurbo::{Affine, Point, Rect, Size};
+use decalwright::Outline;
+use kurbo::{Affine, BezPath, Ellipse, Point, Rect, Shape as _, Size};
 use std::f64::consts::TAU;
 
 /// Numbers that are the same every time (Knuth's MMIX generator).
@@ -41,6 +41,27 @@ impl Dice {
             self.between(1.15, 2.0) * limit
         }
     }
+}
+
+/// Curves of kurbo's shapes lie this near to the true ones, mm.
+const CURVE_MM: f64 = 0.001;
+
+fn rectangle(rect: Rect) -> Outline {
+    Outline::of(&rect.to_path(CURVE_MM))
+}
+
+/// The ellipse that fills a rectangle.
+fn ellipse(rect: Rect) -> Outline {
+    let radii = (rect.width() / 2.0, rect.height() / 2.0);
+    Outline::of(&Ellipse::new(rect.center(), radii, 0.0).to_path(CURVE_MM))
+}
+
+fn polygon(corners: &[Point]) -> Outline {
+    let mut path = BezPath::new();
+    path.move_to(corners[0]);
+    corners[1..].iter().for_each(|corner| path.line_to(*corner));
+    path.close_path();
+    Outline::of(&path)
 }
 
 /// A shape and what it is called.

@@ -6,6 +6,8 @@
 mod draw;
 mod holes;
 mod page_parts;
+#[cfg(test)]
+mod tests;
 
 use super::Card;
 use super::page::{self, Binder, RUNNING_MM};
@@ -31,7 +33,7 @@ const FOOT_MM: f64 = 27.0;
 ///
 /// It places no designs of the job: the drawings are numbered from 0.
 #[must_use]
-pub fn fit_pages(spec: &Spec, designs: &[Design], faces: &Faces) -> Card {
+pub(crate) fn fit_pages(spec: &Spec, designs: &[Design], faces: &Faces) -> Card {
     let mut writer = StripWriter::new(faces, 0, page::width(spec));
     let mut front = Vec::new();
     let mut strips = Vec::new();

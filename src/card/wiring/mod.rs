@@ -11,7 +11,7 @@ mod table;
 mod wires;
 mod writer;
 
-pub use record::continuity_csv;
+pub(crate) use record::continuity_csv;
 
 use super::Card;
 use crate::font::Faces;
@@ -25,7 +25,7 @@ use writer::SheetWriter;
 ///
 /// They place no designs of the job: the drawings are numbered from 0.
 #[must_use]
-pub fn wiring_pages(spec: &Spec, wiring: &Wiring, plan: &Plan, faces: &Faces) -> Card {
+pub(crate) fn wiring_pages(spec: &Spec, wiring: &Wiring, plan: &Plan, faces: &Faces) -> Card {
     let mut writer = SheetWriter::new(spec, faces);
     head::head(spec, wiring, plan, &mut writer);
     probes::joined(wiring, plan, &mut writer);

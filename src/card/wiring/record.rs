@@ -10,7 +10,7 @@ const HEADER: &str =
 
 /// The plan's tests as a table for a spreadsheet (RFC 4180), one row a test, numbered as on the sheets.
 #[must_use]
-pub fn continuity_csv(wiring: &Wiring, plan: &Plan) -> String {
+pub(crate) fn continuity_csv(wiring: &Wiring, plan: &Plan) -> String {
     let mut out = HEADER.to_owned();
     for (test, step) in plan.joined.iter().zip(1..) {
         let step = step.to_string();

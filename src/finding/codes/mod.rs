@@ -63,7 +63,7 @@ pub fn nearest(code: &str) -> Option<&'static str> {
 }
 
 /// The name that differs by the fewest letters, in small or capital, up to `most` and less than half of them.
-pub(crate) fn nearest_name<'k>(
+pub fn nearest_name<'k>(
     typed: &str,
     known: impl Iterator<Item = &'k str>,
     most: usize,

@@ -109,7 +109,7 @@ impl Pdf {
 /// # Errors
 /// [`Error::NoPage`] without pages, [`Error::PageSize`] for a page larger or smaller than a PDF allows; the others
 /// are faults of program or machine.
-pub fn compose<D: Borrow<Design> + Sync>(
+pub(crate) fn compose<D: Borrow<Design> + Sync>(
     about: &About,
     designs: &[D],
     pages: &[Page<'_>],

@@ -7,7 +7,7 @@
 
 mod outline;
 
-pub use outline::path_data;
+pub(crate) use outline::path_data;
 
 use super::{About, MADE_BY, Page, Placed, xml_text};
 use crate::colour::Colour;
@@ -35,7 +35,12 @@ const TRIM_LINE_MM: f64 = 0.1;
 /// `names` says what each of `page.placed` is ("run 1/2"), in the same order; where it is short, the
 /// design's own name stands in.
 #[must_use]
-pub fn write(about: &About, designs: &[Design], page: &Page<'_>, names: &[String]) -> String {
+pub(crate) fn write(
+    about: &About,
+    designs: &[Design],
+    page: &Page<'_>,
+    names: &[String],
+) -> String {
     let repeated = repeated(designs, page);
     let (width, height) = (fixed(page.size.width, 3), fixed(page.size.height, 3));
     let mut document = Document::new()

@@ -8,7 +8,7 @@ use kurbo::{PathEl, Point};
 ///
 /// Every corner is rounded where it is, so that rounding never adds up along a contour.
 #[must_use]
-pub fn path_data(outline: &Outline) -> String {
+pub(crate) fn path_data(outline: &Outline) -> String {
     let elements = outline.elements();
     let mut data =
         PathData { text: Vec::with_capacity(elements.len() * 24), ..PathData::default() };

@@ -38,7 +38,7 @@ struct PageContext<'a> {
 
 /// The page.
 #[must_use]
-pub fn page(job: Proofed<'_>) -> String {
+pub(crate) fn page(job: Proofed<'_>) -> String {
     let surfaces = shown_surfaces(job.spec, job.designs);
     let inks = inks(job);
     let appearances = Appearances::of(job, &surfaces, &inks);

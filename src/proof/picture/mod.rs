@@ -20,7 +20,7 @@ use std::fmt::Write as _;
 
 /// A picture.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Picture {
+pub(crate) struct Picture {
     /// Part of its file's name: the surface's, and a number where it takes several.
     pub stem: String,
     /// The picture itself.
@@ -41,7 +41,7 @@ const MOST_MM: f64 = 1000.0;
 
 /// The pictures of every surface, by name; the labels without one come last.
 #[must_use]
-pub fn pictures(job: Proofed<'_>) -> Vec<Picture> {
+pub(crate) fn pictures(job: Proofed<'_>) -> Vec<Picture> {
     let pins = pins(job);
     let mut pictures = Vec::new();
     for shown in &shown_surfaces(job.spec, job.designs) {

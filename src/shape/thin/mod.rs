@@ -12,9 +12,8 @@
 //! to nothing and touches them at an angle, so they are not thin; nor are sides that close up to nothing more
 //! bluntly than a stretch [`WEDGE_LENGTHS`] times the limit long. A printer rounds them off and nothing is lost.
 //!
-//! **How.** The discs at closely spaced points of the edge say what is thin and how wide it is, exactly. What
-//! the thin piece looks like is the residue of an opening by exact offsetting: the ink less what is left after
-//! shrinking by half the limit and growing again. Gaps are the same with ink and clear exchanged: a closing.
+//! **How.** The discs at closely spaced points of the edge say what is thin and how wide it is, exactly. Gaps are
+//! the same with ink and clear exchanged.
 
 mod disc;
 mod edge;

@@ -108,16 +108,3 @@ fn dots_and_counters_too_small_are_as_wide_as_their_largest_disc() {
     assert_eq!(widths(&counter.thin_gaps(0.25)), [0.2]);
     assert_eq!(counter.thin_places(0.25), []);
 }
-
-#[test]
-fn what_an_opening_loses_of_a_square_is_its_corners() {
-    // Four corners, each (1 - pi / 4) r²: school geometry.
-    let square = rectangle(Rect::new(0.0, 0.0, 5.0, 5.0));
-    let lost: f64 = square.lost_by_opening(2.0).iter().map(Outline::area).sum();
-    assert!((lost - (4.0 - std::f64::consts::PI)).abs() < 0.03, "{lost}");
-    assert_eq!(square.lost_by_opening(2.0).len(), 4);
-    let pair = square.clone().beside(&rectangle(Rect::new(5.2, 0.0, 8.0, 5.0)));
-    let filled: f64 = pair.filled_by_closing(0.5).iter().map(Outline::area).sum();
-    // The gap of 0.2 x 5, less what two circles of radius 0.25 leave open at its ends.
-    assert!((filled - 1.0).abs() < 0.03, "{filled}");
-}

@@ -56,13 +56,13 @@ const LEAST_INK_JET_MM: f64 = 0.5;
 
 /// The narrowest module readers can be trusted with, mm: four dots of the printer or 0.4 mm.
 #[must_use]
-pub fn least_module_mm(printer: &Printer) -> f64 {
+pub(crate) fn least_module_mm(printer: &Printer) -> f64 {
     LEAST_MM.max(LEAST_DOTS * printer.dot_mm())
 }
 
 /// The narrowest module that also survives the spread of ink, mm: 0.5 mm on an ink-jet.
 #[must_use]
-pub fn safe_module_mm(printer: &Printer) -> f64 {
+pub(crate) fn safe_module_mm(printer: &Printer) -> f64 {
     let spread = match printer.process {
         Process::Laser => LEAST_MM,
         Process::InkJet => LEAST_INK_JET_MM,

@@ -3,18 +3,18 @@
 //! A file has the keys of its element as they are typed (their doc comments are what editors show), what they
 //! mean, how the one becomes the other, and what others ask of it ([`AnyElement`]). `src/design/element/` draws it.
 
-pub mod art;
-pub mod bracket;
-pub mod chevron;
-pub mod code;
-pub mod frame;
-pub mod group;
-pub mod legend;
-pub mod line;
-pub mod ring;
-pub mod scale;
-pub mod symbol;
-pub mod text;
+pub(crate) mod art;
+pub(crate) mod bracket;
+pub(crate) mod chevron;
+pub(crate) mod code;
+pub(crate) mod frame;
+pub(crate) mod group;
+pub(crate) mod legend;
+pub(crate) mod line;
+pub(crate) mod ring;
+pub(crate) mod scale;
+pub(crate) mod symbol;
+pub(crate) mod text;
 
 use super::reader::{Least, Reader};
 use crate::colour::Colour;
@@ -49,7 +49,7 @@ pub struct PartId(pub u32);
 /// One thing on a label.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Part {
-    /// Its number in the job, given once all labels are there ([`number_parts`]).
+    /// Its number in the job, given once all labels are there (`number_parts`).
     pub id: PartId,
     /// Where its middle (text: its alignment point, middle of the capitals) lies from the label's middle, mm.
     pub at: Vec2,
@@ -104,7 +104,7 @@ impl Part {
 }
 
 /// Gives the parts of all labels their numbers, from 1.
-pub fn number_parts<'l>(labels: impl Iterator<Item = &'l mut Vec<Part>>) {
+pub(crate) fn number_parts<'l>(labels: impl Iterator<Item = &'l mut Vec<Part>>) {
     let mut last = 0;
     for parts in labels {
         Part::each_mut(parts, &mut |part| {

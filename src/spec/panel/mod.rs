@@ -8,10 +8,8 @@ mod drill_table;
 mod holes;
 mod legends;
 mod plate;
-#[cfg(test)]
-mod tests;
 
-pub use plate::{Deliver, FITTINGS, Hole, HoleMark, Origin, Panel, Side, Stands};
+pub use plate::{Deliver, Hole, HoleMark, Origin, Panel, Side, Stands};
 
 use super::element::legend::Legend;
 use super::element::{Element, Part};

@@ -103,7 +103,7 @@ impl Origin {
 pub struct Hole {
     /// Its name, unique on the panel.
     pub name: String,
-    /// The kind of part fitted, in the user's word or one of [`FITTINGS`].
+    /// The kind of part fitted, in the user's word or one of `FITTINGS`.
     pub kind: Option<String>,
     /// Its middle, from the panel's middle, y down, mm.
     pub at: Point,
@@ -193,7 +193,7 @@ pub struct Stands {
 }
 
 /// Hole diameters of usual parts, mm (common practice, no source: measure the part).
-pub const FITTINGS: [(&str, f64); 10] = [
+pub(crate) const FITTINGS: [(&str, f64); 10] = [
     ("mini-toggle", 6.5),
     ("toggle", 12.2),
     ("pot-m7", 7.5),

@@ -12,10 +12,10 @@ use kurbo::{Affine, Rect, Size, Vec2};
 use std::collections::BTreeMap;
 
 /// Length of the bars of a test print, mm.
-pub const BAR_MM: f64 = 100.0;
+pub(crate) const BAR_MM: f64 = 100.0;
 
 /// Side of the square of a test print, mm.
-pub const SQUARE_MM: f64 = 50.0;
+pub(crate) const SQUARE_MM: f64 = 50.0;
 
 /// What was read off the test prints of one printer on one paper.
 #[derive(Clone, Debug, PartialEq)]

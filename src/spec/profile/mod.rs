@@ -4,10 +4,9 @@
 mod correction;
 mod page_scaling;
 mod scale;
-#[cfg(test)]
-mod tests;
 
-pub use correction::{BAR_MM, Correction, Measured, Picked, Profile, SQUARE_MM};
+pub(crate) use correction::{BAR_MM, SQUARE_MM};
+pub use correction::{Correction, Measured, Picked, Profile};
 
 use super::ReadContext;
 use super::job::line;
@@ -80,7 +79,7 @@ keys! {
     }
 }
 /// What the file of a profile holds.
-pub(super) fn form() -> &'static Form {
+pub(crate) fn form() -> &'static Form {
     static FORM: OnceLock<Form> = OnceLock::new();
     FORM.get_or_init(|| Form::of::<ProfileKeys>("profile", "bars:", "paper: A4"))
 }
@@ -88,7 +87,11 @@ pub(super) fn form() -> &'static Form {
 /// Reads a profile, or answers: `name` is the file's name as messages show it, `bytes` what it holds.
 ///
 /// With errors among the findings it holds what could be made of it; nothing may be printed by it.
-pub fn read_profile(name: &str, bytes: &[u8], context: &mut ReadContext<'_>) -> Option<Profile> {
+pub(crate) fn read_profile(
+    name: &str,
+    bytes: &[u8],
+    context: &mut ReadContext<'_>,
+) -> Option<Profile> {
     let root = yaml::tree(name, bytes, form(), context.sources, context.findings)?;
     let start = Place { file: context.sources.last(), start: 0, end: 0 };
     Some(profile(keys_of(&root)?, start, &mut Reader::new(context)))

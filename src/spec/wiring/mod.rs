@@ -7,8 +7,6 @@ mod markers;
 mod row;
 mod rows;
 mod terminal;
-#[cfg(test)]
-mod tests;
 
 pub use colour::{ColourCode, WireColour};
 pub use gauge::{Gauge, Insulation};

@@ -1,7 +1,7 @@
-//! Wiring through the room's door.
+//! What the keys and columns of a wiring come to.
 
-use crate::spec::testing::{Outcome, read_with};
-use crate::spec::wiring::{MarkerKind, Wiring};
+use super::{Outcome, read_with};
+use decalwright::{MarkerKind, Wiring};
 
 fn table(job: &str, table: &str) -> Outcome {
     read_with(job, &[("wiring.csv", table.as_bytes())])
@@ -76,10 +76,9 @@ fn all_slips_of_a_table_are_told_at_once_with_their_rows() {
 #[test]
 fn missing_and_doubled_columns_are_named() {
     let outcome = table(JOB, "wire,form,to,colour,color\nW1,A:1,B:1,RD,RD\n");
-    let messages: Vec<&str> =
-        outcome.findings.list().iter().map(|one| one.message.as_str()).collect();
+    let messages: Vec<&str> = outcome.findings.iter().map(|one| one.message.as_str()).collect();
     assert_eq!(messages, ["there is no column for from", "`colour` and `color` both mean colour"]);
-    assert_eq!(outcome.findings.list()[0].help, "rename `form` to `from`");
+    assert_eq!(outcome.findings[0].help, "rename `form` to `from`");
 }
 
 #[test]
@@ -98,7 +97,7 @@ fn tables_come_as_spreadsheets_save_them() {
 fn the_grid_shown_for_a_missing_one_is_read_and_fits_on_a4() {
     let rows = "wire,from,to\nW1,A:1,B:1\n";
     let asked = table("wires: {table: wiring.csv, marker: {grid: {columns: 4}}}\n", rows);
-    let [finding] = asked.findings.list() else { panic!("{:#?}", asked.findings) };
+    let [finding] = asked.findings.as_slice() else { panic!("{:#?}", asked.findings) };
     let shown = finding.help.strip_prefix("write ").unwrap();
     let outcome = table(&format!("wires: {{table: wiring.csv, marker: {{{shown}}}}}\n"), rows);
     assert_eq!(outcome.slips(), []);

@@ -1,8 +1,8 @@
-//! Tables that cannot be right, through the library's door.
+//! Tables of wires that cannot be right.
 
-use crate::files::Error;
-use crate::finding::Severity;
-use crate::job;
+use decalwright::files::Error;
+use decalwright::finding::Severity;
+use decalwright::job;
 
 /// Codes and messages of a wiring with these keys and rows (wire, from, to, colour, function).
 fn found(keys: &str, rows: &[[&str; 5]]) -> Vec<(Severity, &'static str, String)> {

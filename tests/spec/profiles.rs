@@ -1,22 +1,14 @@
-use super::read_profile;
-use crate::files::Error;
-use crate::finding::{Findings, Severity, Sources};
-use crate::font::Faces;
-use crate::spec::testing::read_with;
-use crate::spec::{Profile, ReadContext};
+//! What the answers of a printer's profile come to.
+
+use super::read_with;
+use decalwright::files::Error;
+use decalwright::finding::{Findings, Severity};
+use decalwright::{Profile, job};
 
 fn answers(text: &str) -> (Profile, Findings) {
-    let mut faces = Faces::bundled();
-    let (mut sources, mut findings) = (Sources::default(), Findings::default());
     let mut fetch = |name: &str| Err(Error::Outside(name.into()));
-    let context = &mut ReadContext {
-        faces: &mut faces,
-        fetch: &mut fetch,
-        sources: &mut sources,
-        findings: &mut findings,
-    };
-    let profile = read_profile("answers.yaml", text.as_bytes(), context).unwrap();
-    (profile, findings)
+    let read = job::profile("answers.yaml", text.as_bytes(), &mut fetch);
+    (read.found.unwrap(), read.findings)
 }
 
 fn codes(findings: &Findings) -> Vec<&'static str> {
@@ -109,7 +101,7 @@ fn a_job_takes_what_its_profile_says_unless_it_says_so_itself() {
         read_with(&text, &[("lodge.yaml", profile)])
     };
     let own = job("");
-    assert_eq!(own.findings.list(), []);
+    assert_eq!(own.findings, []);
     assert_eq!(own.spec.printer.name, "Lodge laser");
     assert_eq!((own.spec.printer.thinnest_ink, own.spec.printer.thinnest_clear), (0.12, 0.2));
     assert_eq!((own.spec.sheet.margins.top, own.spec.sheet.margins.left), (4.0, 2.0));
@@ -118,7 +110,7 @@ fn a_job_takes_what_its_profile_says_unless_it_says_so_itself() {
     let missing = read_with("printer: {profile: none.yaml}\nlabels: [QUAY]\n", &[]);
     assert_eq!(missing.slips(), [("profile-file", 1)]);
     let wrong = read_with(
-        "printer: {profile: lodge.yaml}\nlabels: [QUAY]\n",
+        "sheet: {paper: A5}\nprinter: {profile: lodge.yaml}\nlabels: [QUAY]\n",
         &[("lodge.yaml", b"paper: A5\nbars: [94, 94]\nbarz: 1\n")],
     );
     assert_eq!(wrong.slips(), [("scale-refused", 2), ("unknown-key", 3)]);

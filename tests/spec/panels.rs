@@ -1,15 +1,14 @@
-//! Panels read through the whole of resolving.
+//! What the keys of a panel come to.
 
-use crate::spec::panel::{Hole, Side};
-use crate::spec::testing::{Outcome, job as read, read_with};
-use crate::spec::{Element, TextSize};
+use super::{Outcome, job as read, read_with};
+use decalwright::{Element, Hole, Side, TextSize};
 
 fn codes(outcome: &Outcome) -> Vec<&'static str> {
-    outcome.findings.list().iter().map(|one| one.code).collect()
+    outcome.findings.iter().map(|one| one.code).collect()
 }
 
 fn hole<'o>(outcome: &'o Outcome, name: &str) -> &'o Hole {
-    outcome.spec.panels[0].holes.iter().find(|hole| hole.name == name).expect("a hole")
+    outcome.spec.panels[0].holes.iter().find(|hole| hole.name == name).unwrap()
 }
 
 const TABLE: &str = "id,kind,x,y,hole_d,keepout_d,text\nP1,pot,20,80,7.4,22,GAIN\nL1,led-5,50,80,,8,READY\nS1,toggle,80,20,12.2,,PUMP\n";
@@ -139,7 +138,7 @@ fn a_drill_table_without_its_columns_is_told_which_heading_is_nearest() {
         "labels:\n- name: f\n  size: [100 mm, 60 mm]\n  text: F\n  panel: {drill_table: t.csv}\n";
     let told = |headings: &str| {
         let outcome = read_with(job, &[("t.csv", format!("{headings}\n10,10,5,P\n").as_bytes())]);
-        let all = outcome.findings.list().iter();
+        let all = outcome.findings.iter();
         all.map(|one| format!("{}: {}; {}", one.code, one.message, one.help)).collect::<Vec<_>>()
     };
     let missing =

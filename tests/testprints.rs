@@ -1,9 +1,14 @@
-use super::{Setting, TestPage, draw, file_name, files, profile_file, template};
-use crate::colour::Colour;
-use crate::font::Faces;
-use crate::job;
-use crate::output::{Page, words_on};
-use crate::spec::{Paper, Profile};
+//! Test prints, the answers read off them, and the profiles made of those.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "a page or a profile that is not as expected fails the test"
+)]
+
+use decalwright::files::Error;
+use decalwright::testprint::{Setting, TestPage, draw, file_name, files, profile_file, template};
+use decalwright::{Colour, Design, Page, Paper, Profile, job};
 use kurbo::Rect;
 
 fn kinds() -> Vec<TestPage> {
@@ -16,19 +21,19 @@ fn kinds() -> Vec<TestPage> {
     ]
 }
 
-fn setting<'a>(paper: &'a Paper, faces: &'a Faces) -> Setting<'a> {
-    Setting { paper, profile: None, faces }
+fn setting(paper: &Paper) -> Setting<'_> {
+    Setting { paper, profile: None }
 }
 
 fn read(text: &str) -> Profile {
-    let mut fetch = |name: &str| Err(crate::files::Error::Outside(name.into()));
+    let mut fetch = |name: &str| Err(Error::Outside(name.into()));
     let read = job::profile("p.yaml", text.as_bytes(), &mut fetch);
     assert_eq!(read.findings.list(), [], "{text}");
     read.found.unwrap()
 }
 
 /// Bounds of every letter and mark of a page.
-fn bounds(page: &Page<'_>, drawings: &[crate::design::Design]) -> Vec<Rect> {
+fn bounds(page: &Page<'_>, drawings: &[Design]) -> Vec<Rect> {
     let placed = page.placed.iter().flat_map(|placed| {
         let marks = drawings[placed.design].marks.iter();
         marks.map(|mark| placed.transform.transform_rect_bbox(mark.path.bounds()))
@@ -36,9 +41,19 @@ fn bounds(page: &Page<'_>, drawings: &[crate::design::Design]) -> Vec<Rect> {
     placed.chain(page.marks.iter().map(|mark| mark.path.bounds())).collect()
 }
 
+/// Words of more than a letter that run across a page, and where they stand.
+fn words(page: &Page<'_>, drawings: &[Design]) -> Vec<(String, Rect)> {
+    let own = page.words.iter().map(|one| (one, one.area));
+    let placed = page.placed.iter().flat_map(|placed| {
+        let words = drawings[placed.design].words.iter();
+        words.map(|one| (one, placed.transform.transform_rect_bbox(one.area)))
+    });
+    let all = own.chain(placed).filter(|(one, _)| one.turned_deg == 0.0 && one.text.len() > 1);
+    all.map(|(one, area)| (one.text.clone(), area)).collect()
+}
+
 #[test]
 fn everything_lies_on_the_paper_and_words_do_not_touch() {
-    let faces = Faces::bundled();
     let tried = read(
         "printer: Lodge laser on the quay\ndate: 14 March 1987\nbars: [97.3, 99.1]\nmiddle: [105.3, 148]\n",
     );
@@ -52,22 +67,20 @@ fn everything_lies_on_the_paper_and_words_do_not_touch() {
     ] {
         let paper = Paper::named(name).unwrap();
         for kind in kinds() {
-            let setting = Setting { profile, ..setting(&paper, &faces) };
+            let setting = Setting { paper: &paper, profile };
             let print = draw(&kind, &setting).unwrap();
             for page in &print.pages {
                 let on = page.size.to_rect();
                 for rect in bounds(page, &print.drawings) {
                     assert_eq!(on.union(rect), on, "{name} {kind:?}");
                 }
-                let words: Vec<_> = words_on(page, &print.drawings)
-                    .into_iter()
-                    .filter(|words| words.turned_deg == 0.0 && words.text.len() > 1)
-                    .collect();
+                let words = words(page, &print.drawings);
+                assert!(words.len() > 2, "{name} {kind:?}");
                 for (at, one) in words.iter().enumerate() {
                     for other in &words[at + 1..] {
-                        let common = one.area.intersect(other.area);
+                        let common = one.1.intersect(other.1);
                         let touch = common.width() > 0.01 && common.height() > 0.01;
-                        assert!(!touch, "{name} {kind:?}: {} / {}", one.text, other.text);
+                        assert!(!touch, "{name} {kind:?}: {} / {}", one.0, other.0);
                     }
                 }
             }
@@ -77,22 +90,20 @@ fn everything_lies_on_the_paper_and_words_do_not_touch() {
 
 #[test]
 fn small_paper_and_unknown_faces_are_refused() {
-    let faces = Faces::bundled();
     let small = Paper::named("A6").unwrap();
-    assert!(draw(&TestPage::Scale, &setting(&small, &faces)).is_err());
+    assert!(draw(&TestPage::Scale, &setting(&small)).is_err());
     let lying = Paper::named("A5 landscape").unwrap();
-    assert!(draw(&TestPage::Lines, &setting(&lying, &faces)).is_err());
+    assert!(draw(&TestPage::Lines, &setting(&lying)).is_err());
     let paper = Paper::named("A4").unwrap();
-    let unknown = draw(&TestPage::Type(vec!["lable".into()]), &setting(&paper, &faces));
+    let unknown = draw(&TestPage::Type(vec!["lable".into()]), &setting(&paper));
     assert!(unknown.unwrap_err().to_string().contains("lable"));
 }
 
 #[test]
 fn the_same_print_has_the_same_bytes() {
-    let faces = Faces::bundled();
     let paper = Paper::named("A5").unwrap();
     let make = || {
-        let setting = setting(&paper, &faces);
+        let setting = setting(&paper);
         files(&draw(&TestPage::Lines, &setting).unwrap(), &setting).unwrap()
     };
     let made = make();
