@@ -110,7 +110,8 @@ impl<'s> Walk<'s, '_, '_> {
         let named = map.get("properties").and_then(Value::as_object);
         let keys: Vec<&str> = named.into_iter().flat_map(Map::keys).map(String::as_str).collect();
         let message = format!("{sentence}; this map has {}", tree.entries().len());
-        let place = tree.first_place().unwrap_or_else(|| first_byte(tree.place));
+        let second = tree.entries().get(1).and_then(|(_, value)| value.first_place());
+        let place = second.unwrap_or_else(|| first_byte(tree.place));
         let help = format!("start a new `- ` line for each: {}", keys.join(", "));
         self.slips.push(Finding::error("one-element", message).at(place).help(help));
     }
