@@ -1,8 +1,7 @@
 //! Whether a table of wires can be right at all: ends, terminals, rails, colours, and what would be confused.
 
 use super::Checked;
-use crate::finding::codes::nearest_name;
-use crate::finding::{Finding, Findings};
+use crate::finding::{Finding, Findings, nearest};
 use crate::spec::wiring::{End, Terminal, Wire, Wiring};
 use crate::wire::Nets;
 use std::collections::{BTreeMap, BTreeSet};
@@ -87,7 +86,7 @@ pub(super) fn unknown_rail(job: Checked<'_>, findings: &mut Findings) {
     known.remove("");
     let mut tell = |name: &str, place, what: &str| {
         let message = format!("{what} {name:?} names nothing in the table");
-        let help = match nearest_name(name, known.iter().map(String::as_str), 2) {
+        let help = match nearest(name, known.iter().map(String::as_str)) {
             Some(near) => format!("did you mean {near}?"),
             None => "write it as in the table: a pin, a function or a terminal".to_owned(),
         };

@@ -8,9 +8,9 @@ mod nearest;
 mod report;
 mod words;
 
-pub use nearest::nearest;
+pub(crate) use nearest::nearest;
 pub use report::{Styling, as_json, as_text};
-pub use words::{counted, quoted};
+pub(crate) use words::{quoted, shortened};
 
 use serde::Serialize;
 

@@ -11,16 +11,16 @@ const LONGEST_NAME: usize = 64;
 const MOST_NAMES: usize = 500;
 
 /// The known name most like `name`, whatever the case of its letters; `None` when none is near enough to be
-/// meant. Of two that are equally like, the first in the alphabet.
+/// meant, nor one less than half as long. Of two that are equally like, the first in the alphabet.
 #[must_use]
-pub fn nearest<'n>(name: &str, known: impl IntoIterator<Item = &'n str>) -> Option<&'n str> {
+pub(crate) fn nearest<'n>(name: &str, known: impl IntoIterator<Item = &'n str>) -> Option<&'n str> {
     if name.len() > LONGEST_NAME {
         return None;
     }
     let lower = name.to_lowercase();
     known
         .into_iter()
-        .filter(|other| other.len() <= LONGEST_NAME)
+        .filter(|other| other.len() <= LONGEST_NAME && 2 * other.len() >= name.len())
         .take(MOST_NAMES)
         .map(|other| (strsim::jaro_winkler(&lower, &other.to_lowercase()), other))
         .filter(|(likeness, _)| *likeness > LEAST_LIKENESS)
@@ -40,6 +40,9 @@ mod tests {
         assert_eq!(nearest("dixon", known), Some("DICKSONX"));
         assert_eq!(nearest("zinc", known), None);
         assert_eq!(nearest(&"MARTHA".repeat(12), known), None);
+        // 0.78 by the same measure, but nobody writes 12V for 1.
+        assert_eq!(nearest("12V", ["1"]), None);
+        assert_eq!(nearest("12", ["1"]), Some("1"));
         // Equally like: the first in the alphabet.
         assert_eq!(nearest("lamp-0", ["lamp-2", "lamp-1"]), Some("lamp-1"));
     }

@@ -1,17 +1,21 @@
 //! Turns of phrase that all messages share.
 
-/// A text of the job as it stands in messages: in marks, cut after 48 characters.
+/// The most letters of a text of the job that a message repeats.
+const MOST: usize = 48;
+
+/// A text of the job as it stands in messages: in marks, on one line, cut when very long.
 #[must_use]
-pub fn quoted(text: &str) -> String {
-    const MOST: usize = 48;
-    match text.char_indices().nth(MOST) {
-        Some((end, _)) => format!("`{}…`", text.get(..end).unwrap_or_default()),
-        None => format!("`{text}`"),
-    }
+pub(crate) fn quoted(text: &str) -> String {
+    format!("`{}`", shortened(text))
 }
 
-/// How many of something: `1 sheet`, `2 sheets`.
+/// A text of the job on one line and not too long.
 #[must_use]
-pub fn counted(number: usize, word: &str) -> String {
-    if number == 1 { format!("1 {word}") } else { format!("{number} {word}s") }
+pub(crate) fn shortened(text: &str) -> String {
+    let line = text.lines().next().unwrap_or_default();
+    let mut short: String = line.chars().take(MOST).collect();
+    if short.len() < text.len() {
+        short.push('…');
+    }
+    short
 }

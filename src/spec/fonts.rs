@@ -1,7 +1,7 @@
 //! Font files beside the job.
 
-use super::reader::{Reader, quoted};
-use crate::finding::Finding;
+use super::reader::Reader;
+use crate::finding::{Finding, quoted};
 use crate::yaml::{Scalar, keys};
 use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;

@@ -11,7 +11,7 @@ use super::label::{
 use super::names::{self, RequestedName};
 use super::panel::{self, Panel, PanelContext, Span, Stands};
 use super::printer::{self, PrinterKeys};
-use super::reader::{Reader, quoted};
+use super::reader::Reader;
 use super::seen::{self, ColourKeys, ViewedKeys};
 use super::sheet::{self, SheetKeys};
 use super::styles::{self, Styles};
@@ -20,7 +20,7 @@ use super::wiring::{self, WiresKeys};
 use super::{Profile, Spec, merge, repeat};
 use crate::colour::Colour;
 use crate::files::Fetch;
-use crate::finding::{Finding, Findings, Place, Sources};
+use crate::finding::{Finding, Findings, Place, Sources, quoted};
 use crate::font::Faces;
 use crate::yaml::{self, AsTree, Form, OneOrList, Placed, Scalar, Tree, keys, read as keys_of};
 use std::collections::BTreeMap;

@@ -1,24 +1,15 @@
 //! Values that are names: colours, fonts and words, and the name that was meant by one nobody knows.
 
-use super::reader::{Given, Reader, quoted};
+use super::reader::{Given, Reader};
 use crate::colour::Colour;
-use crate::finding::Place;
+use crate::finding::{self, Place, quoted};
 use crate::spec::element::Paint;
 use crate::spec::fill;
 use crate::yaml::{OneOrList, Scalar, Tree};
 use std::rc::Rc;
 
-/// The most names looked through for one that was meant, and the most times that is done: it takes time
-/// for each pair of names.
-const MOST_NAMES: usize = 500;
+/// The most times a name that was meant is looked for: it takes time for each pair of names.
 const MOST_SUGGESTED: usize = 200;
-
-/// How like two names must be (Jaro-Winkler, 0 to 1) for one to be suggested for the other: lower
-/// suggests what nobody meant, higher misses two swapped letters in a short name.
-const LIKE: f64 = 0.75;
-
-/// The longest name worth looking for another like it, bytes.
-const LONGEST_NAME: usize = 64;
 
 impl Reader<'_, '_> {
     /// The nearest of the names to one that is unknown, if any is near enough to be meant.
@@ -28,17 +19,7 @@ impl Reader<'_, '_> {
         known: impl Iterator<Item = &'n str>,
     ) -> Option<&'n str> {
         self.suggested.set(self.suggested.get() + 1);
-        if self.suggested.get() > MOST_SUGGESTED || name.len() > LONGEST_NAME {
-            return None;
-        }
-        let lower = name.to_lowercase();
-        known
-            .filter(|other| other.len() <= LONGEST_NAME)
-            .take(MOST_NAMES)
-            .map(|other| (strsim::jaro_winkler(&lower, &other.to_lowercase()), other))
-            .filter(|(likeness, _)| *likeness > LIKE)
-            .max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(a.1)))
-            .map(|(_, other)| other)
+        (self.suggested.get() <= MOST_SUGGESTED).then(|| finding::nearest(name, known)).flatten()
     }
 
     /// What to do about a name that is unknown: take the nearest of the names, or else this.

@@ -1,7 +1,7 @@
 //! Names of labels: given ones as given, made ones from the words, no two alike.
 
-use super::reader::{Reader, quoted};
-use crate::finding::Place;
+use super::reader::Reader;
+use crate::finding::{Place, quoted};
 use std::collections::BTreeMap;
 
 /// The longest a made name may be, characters: it stands beside the label in the waste of the sheet.

@@ -3,7 +3,7 @@
 use super::{Choice, ReadContext};
 use crate::colour::Colour;
 use crate::drawing::Read;
-use crate::finding::{Finding, Place};
+use crate::finding::{Finding, Place, quoted};
 use crate::table::Table;
 use crate::units::{Length, fixed};
 use crate::yaml::{OneOrList, Scalar, Tree};
@@ -69,15 +69,6 @@ pub(super) struct Reader<'r, 'd> {
     pub(super) suggested: Cell<usize>,
     /// What is left of [`ROOM`].
     pub(super) room: usize,
-}
-
-/// A text as it stands in messages: in marks, cut when very long.
-pub(super) fn quoted(text: &str) -> String {
-    const MOST: usize = 48;
-    match text.char_indices().nth(MOST) {
-        Some((end, _)) => format!("`{}…`", text.get(..end).unwrap_or_default()),
-        None => format!("`{text}`"),
-    }
 }
 
 impl<'r, 'd> Reader<'r, 'd> {

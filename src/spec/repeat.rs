@@ -1,7 +1,8 @@
 //! One label made into many: a table's rows, or the numbers of a series.
 
-use super::reader::{Reader, quoted};
+use super::reader::Reader;
 use super::{fill, series};
+use crate::finding::quoted;
 use crate::table::{self, Table};
 use crate::yaml::{OneOrList, Scalar, Tree, keys, read};
 use std::collections::BTreeMap;

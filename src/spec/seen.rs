@@ -2,9 +2,9 @@
 
 use super::choice::choice;
 use super::printer::Printer;
-use super::reader::{Least, Reader, quoted};
+use super::reader::{Least, Reader};
 use crate::colour::Colour;
-use crate::finding::Place;
+use crate::finding::{Place, quoted};
 use crate::yaml::{OneOrList, Scalar, keys};
 
 /// How far a backing of white film stays inside the ink, mm: a hand lays it less exactly than a printer feeds.

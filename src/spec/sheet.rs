@@ -2,8 +2,8 @@
 
 use super::choice::choice;
 use super::profile::Profile;
-use super::reader::{Least, Reader, quoted};
-use crate::finding::Place;
+use super::reader::{Least, Reader};
+use crate::finding::{Place, quoted};
 use crate::spec::Mm;
 use crate::units::fixed;
 use crate::yaml::{OneOrList, Placed, Scalar, keys};

@@ -1,6 +1,7 @@
 //! How many to print: what is needed, and some more because film tears.
 
-use super::reader::{Reader, plain_number, quoted};
+use super::reader::{Reader, plain_number};
+use crate::finding::quoted;
 use crate::yaml::Scalar;
 
 /// The most copies of one label.

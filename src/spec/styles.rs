@@ -4,8 +4,8 @@
 //! `plain`, which every label starts from too.
 
 use super::merge;
-use super::reader::{Reader, quoted};
-use crate::finding::Place;
+use super::reader::Reader;
+use crate::finding::{Place, quoted};
 use crate::yaml::{Scalar, Tree};
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;

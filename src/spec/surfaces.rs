@@ -1,11 +1,11 @@
 //! Colours, words and surfaces: what a job gives names to.
 
 use super::fill;
-use super::reader::{Reader, plain_number, quoted};
+use super::reader::{Reader, plain_number};
 use super::seen::{self, ColourKeys, Viewed, ViewedKeys};
 use super::sheet::Applied;
 use crate::colour::Colour;
-use crate::finding::Place;
+use crate::finding::{Place, quoted};
 use crate::yaml::{Placed, Scalar, keys};
 use std::collections::BTreeMap;
 

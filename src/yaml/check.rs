@@ -4,9 +4,10 @@
 //! maps they stand for.
 
 use super::schema::definition;
-use super::slips::{Slips, quoted};
+use super::slips::Slips;
 use super::{Form, Key, Kind, Tree};
 use crate::finding::{Finding, Place};
+use crate::finding::{nearest, quoted};
 use serde_json::{Map, Value};
 use std::rc::Rc;
 
@@ -213,12 +214,7 @@ fn example(key: Option<&Key>, allowed: &Allowed<'_>) -> String {
 
 /// The known key that was meant, or all of them if they are few.
 fn advice(typed: &str, known: &[&str]) -> String {
-    let near = |key: &&str| strsim::jaro_winkler(typed, key);
-    let nearest = (typed.len() <= 40)
-        .then(|| known.iter().copied().max_by(|a, b| near(a).total_cmp(&near(b))))
-        .flatten()
-        .filter(|key| near(key) > 0.8);
-    match nearest {
+    match nearest(typed, known.iter().copied()) {
         Some(key) => format!("did you mean {key}?"),
         None if known.len() <= LISTED => format!("known here: {}", known.join(", ")),
         None => "take it out; `decalwright schema` lists every key".to_owned(),

@@ -1,8 +1,9 @@
 //! From text to a [`Tree`]: the only place that knows the YAML parser.
 
-use super::slips::{Slips, quoted, short};
+use super::slips::Slips;
 use super::{DEPTH, Key, Kind, Tree, WEIGHT, wording};
 use crate::finding::{Finding, Place};
+use crate::finding::{quoted, shortened};
 use granit_parser::{Event, Options, Parser, ScalarStyle, Span};
 use std::{collections::BTreeMap, rc::Rc};
 
@@ -215,7 +216,7 @@ impl Builder<'_, '_, '_> {
         if eaten.starts_with(['#', '&']) {
             let what = if eaten.starts_with('#') { "a comment" } else { "a mark for aliases" };
             let message = format!("YAML takes {} for {what}, so nothing is left", quoted(eaten));
-            let help = format!("quote it: {name}\"{}\"", short(eaten));
+            let help = format!("quote it: {name}\"{}\"", shortened(eaten));
             self.refuse("quote-it", place, message, help);
         } else if name.is_empty() {
             self.refuse("no-value", place, "this entry has no value", "write one or take it out");
@@ -229,7 +230,7 @@ impl Builder<'_, '_, '_> {
     fn braces(&mut self, key: Place) {
         let place = Place { start: key.start.saturating_sub(1), end: key.end + 1, ..key };
         let typed = self.text.get(place.start as usize..place.end as usize).unwrap_or_default();
-        let help = format!("put the whole text in quotes: \"{}\"", short(typed));
+        let help = format!("put the whole text in quotes: \"{}\"", shortened(typed));
         self.refuse("quote-it", place, format!("YAML takes {} for a map", quoted(typed)), help);
         if let Some(open) = self.open.last_mut() {
             open.void = true;
@@ -252,8 +253,8 @@ impl Builder<'_, '_, '_> {
             format!("YAML takes {} for a comment and reads only {}", quoted(line), quoted(text));
         let help = format!(
             "quote it: \"{} {}\"; if it is a comment, put a space after the #",
-            short(text),
-            short(line)
+            shortened(text),
+            shortened(line)
         );
         self.slips.push(Finding::warning("quote-it", message).at(place).help(help));
     }
@@ -267,7 +268,7 @@ impl Builder<'_, '_, '_> {
         let typed = typed.lines().next().unwrap_or_default();
         let place = self.slips.place(start, end);
         let message = "YAML takes a word that starts with `!` for a tag, and jobs have no tags";
-        self.refuse("quote-it", place, message, format!("quote it: \"{}\"", short(typed)));
+        self.refuse("quote-it", place, message, format!("quote it: \"{}\"", shortened(typed)));
     }
 
     fn start(&mut self, open: Open, span: &Span, tagged: bool) -> Result<(), Stop> {

@@ -47,18 +47,3 @@ impl<'a> Slips<'a> {
         }
     }
 }
-
-/// Text of the job as messages quote it.
-pub(super) fn quoted(text: &str) -> String {
-    format!("`{}`", short(text))
-}
-
-/// Text of the job on one line and not too long.
-pub(super) fn short(text: &str) -> String {
-    let line = text.lines().next().unwrap_or_default();
-    let mut short: String = line.chars().take(40).collect();
-    if short.len() < text.len() {
-        short.push('…');
-    }
-    short
-}

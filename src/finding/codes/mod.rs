@@ -53,25 +53,10 @@ pub fn find(code: &str) -> Option<&'static FindingCode> {
     all().find(|row| row.code == code)
 }
 
-/// Letters that may differ between a code and the one that was meant: more suggests what nobody meant.
-const MOST_SLIPS: usize = 3;
-
 /// The code that was most likely meant.
 #[must_use]
 pub fn nearest(code: &str) -> Option<&'static str> {
-    nearest_name(code, all().map(|row| row.code), MOST_SLIPS)
-}
-
-/// The name that differs by the fewest letters, in small or capital, up to `most` and less than half of them.
-pub fn nearest_name<'k>(
-    typed: &str,
-    known: impl Iterator<Item = &'k str>,
-    most: usize,
-) -> Option<&'k str> {
-    let lower = typed.to_lowercase();
-    let near = known.map(|one| (strsim::osa_distance(&lower, &one.to_lowercase()), one));
-    let most = most.min(lower.len().saturating_sub(1) / 2);
-    near.min().filter(|(slips, _)| *slips <= most).map(|(_, one)| one)
+    super::nearest(code, all().map(|row| row.code))
 }
 
 /// Source of a trade rule.

@@ -1,7 +1,8 @@
 //! The lists beside the drawing: what to look at, plates, findings.
 
 use super::{Colour, PageContext, escaped};
-use crate::finding::{Finding, Severity, counted};
+use crate::finding::{Finding, Severity};
+use crate::units::counted;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 

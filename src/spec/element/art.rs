@@ -2,8 +2,8 @@
 
 use super::{AnyElement, Around, Element, Keys, Paint, Part, placed};
 use crate::drawing::{self, Artwork, Bitmap, Page, Read, Refused};
-use crate::finding::{Finding, Place};
-use crate::spec::reader::{Least, Reader, quoted};
+use crate::finding::{Finding, Place, quoted};
+use crate::spec::reader::{Least, Reader};
 use crate::units::fixed;
 use crate::yaml::{OneOrList, Scalar, keys};
 use kurbo::Size;

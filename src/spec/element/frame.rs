@@ -1,10 +1,10 @@
 //! Boxes, with their outline, fill and border decided.
 
 use super::{AnyElement, Around, Element, Keys, Paint, Part, Stroke, placed};
-use crate::finding::Place;
+use crate::finding::{Place, quoted};
 use crate::spec::Mm;
 use crate::spec::choice::choice;
-use crate::spec::reader::{Least, Reader, quoted};
+use crate::spec::reader::{Least, Reader};
 use crate::yaml::{OneOrList, Scalar, keys};
 use kurbo::{Size, Vec2};
 

@@ -1,8 +1,8 @@
 //! Symbols of the built-in set, found by name.
 
 use super::{AnyElement, Around, Element, Keys, Paint, Part, Stroke, placed};
-use crate::finding::Place;
-use crate::spec::reader::{Least, Reader, quoted};
+use crate::finding::{Place, quoted};
+use crate::spec::reader::{Least, Reader};
 use crate::spec::symbols::{GRID, SIGNS, Sign};
 use crate::yaml::{OneOrList, Scalar, keys};
 

@@ -3,9 +3,9 @@
 use super::Origin;
 use super::holes::{AskedHole, Fitting};
 use crate::drawing::{Page, circles, dxf};
-use crate::finding::{Finding, Place};
+use crate::finding::{Finding, Place, quoted};
 use crate::spec::element::art;
-use crate::spec::reader::{Least, Reader, quoted};
+use crate::spec::reader::{Least, Reader};
 use crate::units::rounded;
 use crate::yaml::{OneOrList, Scalar, keys};
 use kurbo::{Point, Size, Vec2};

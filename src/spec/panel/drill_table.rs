@@ -2,9 +2,9 @@
 
 use super::Origin;
 use super::holes::{AskedHole, Fitting};
-use crate::finding::Finding;
+use crate::finding::{Finding, quoted};
 use crate::spec::headings::{self, Heading};
-use crate::spec::reader::{Least, Reader, quoted};
+use crate::spec::reader::{Least, Reader};
 use crate::spec::repeat;
 use crate::yaml::Scalar;
 use kurbo::{Size, Vec2};

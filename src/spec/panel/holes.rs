@@ -1,10 +1,10 @@
 //! Holes from the list, the drill table and the drawing, all made alike.
 
 use super::{Hole, Origin, PanelKeys, drawing, drill_table};
-use crate::finding::{Place, Severity};
+use crate::finding::{Place, Severity, quoted};
 use crate::spec::Mm;
 use crate::spec::panel::plate::{CLEAR_RING_MM, FITTINGS};
-use crate::spec::reader::{Least, Reader, quoted};
+use crate::spec::reader::{Least, Reader};
 use crate::yaml::{OneOrList, Placed, Scalar, keys};
 use kurbo::{Point, Size, Vec2};
 use std::collections::{BTreeMap, BTreeSet};

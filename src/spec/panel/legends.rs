@@ -2,7 +2,7 @@
 
 use super::holes::middle;
 use super::{Hole, PanelContext, Side, Stands};
-use crate::finding::Place;
+use crate::finding::{Place, quoted};
 use crate::spec::element::bracket::{Bracket, USUAL_WIDTH_MM};
 use crate::spec::element::{Element, Paint, Part};
 use crate::spec::fill;
@@ -10,7 +10,7 @@ use crate::spec::job::{Role, WantedLabel, repeated};
 use crate::spec::label::{LabelKeys, place_of};
 use crate::spec::merge;
 use crate::spec::names::{self, RequestedName};
-use crate::spec::reader::{Least, Reader, quoted};
+use crate::spec::reader::{Least, Reader};
 use crate::spec::styles::{self, Styles};
 use crate::units::rounded;
 use crate::yaml::{OneOrList, Scalar, Tree, keys, read};

@@ -1,9 +1,9 @@
 //! What the markers should be.
 
-use crate::finding::Place;
+use crate::finding::{Place, quoted};
 use crate::spec::Mm;
 use crate::spec::choice::choice;
-use crate::spec::reader::{Given, Least, Reader, quoted};
+use crate::spec::reader::{Given, Least, Reader};
 use crate::spec::{Choice, Film, series};
 use crate::yaml::{OneOrList, Scalar, keys};
 use kurbo::{Point, Size, Vec2};

@@ -4,8 +4,9 @@ use super::colour::NotAColour;
 use super::column::{self, Column, Row};
 use super::gauge::Insulation;
 use super::{Diameter, Gauge, Terminal, Wire, WireColour, markers};
+use crate::finding::quoted;
 use crate::spec::fill;
-use crate::spec::reader::{Reader, quoted, with_unit};
+use crate::spec::reader::{Reader, with_unit};
 use crate::units::{Length, fixed};
 use crate::yaml::Scalar;
 

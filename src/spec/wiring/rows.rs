@@ -3,9 +3,9 @@
 use super::column::{COLUMNS, Column, Known, Row, known};
 use super::markers::{MarkerKeys, markers};
 use super::{Insulation, Rail, Terminal, Wire, Wiring, row};
-use crate::finding::Place;
+use crate::finding::{Place, quoted};
 use crate::spec::label::codes;
-use crate::spec::reader::{Reader, quoted};
+use crate::spec::reader::Reader;
 use crate::spec::repeat;
 use crate::yaml::{OneOrList, Scalar, keys};
 use std::collections::BTreeMap;

@@ -1,8 +1,8 @@
 //! Where a scale's marks are, and what stands beside them.
 
 use super::{MarkSize, ScaleKeys, ScaleMark, Values, needed_value, value};
-use crate::finding::Place;
-use crate::spec::reader::{Reader, plain_number, quoted};
+use crate::finding::{Place, quoted};
+use crate::spec::reader::{Reader, plain_number};
 use crate::units::fixed;
 use crate::yaml::{OneOrList, Scalar};
 

@@ -9,10 +9,10 @@ pub use law::{Law, Track};
 
 use super::text::Text;
 use super::{AnyElement, Around, Element, Keys, Paint, Part, Stroke, placed};
-use crate::finding::Place;
+use crate::finding::{Place, quoted};
 use crate::spec::Mm;
 use crate::spec::choice::choice;
-use crate::spec::reader::{Least, Reader, plain_number, quoted};
+use crate::spec::reader::{Least, Reader, plain_number};
 use crate::yaml::{OneOrList, Scalar, keys};
 use kurbo::Vec2;
 use std::collections::BTreeMap;
