@@ -3,7 +3,7 @@
 use super::{job, read_with, sound};
 use decalwright::{
     Applied, Colour, Corners, Direction, Edge, Element, Film, Frame, GroupAlign, Label, LineEnd,
-    Paint, Process, Split, Text, TextSize,
+    Paint, Part, Process, Split, Text, TextSize,
 };
 use kurbo::{Size, Vec2};
 
@@ -302,23 +302,9 @@ fn parts_are_painted_box_first_and_text_last() {
 "##,
     );
     let label = outcome.label("gauge");
-    let kinds: Vec<&str> = label
-        .parts
-        .iter()
-        .map(|part| match &part.element {
-            Element::Text(_) => "text",
-            Element::Box(_) => "box",
-            Element::Line(_) => "line",
-            Element::Ring(_) => "ring",
-            Element::Chevron(_) => "chevron",
-            Element::Scale(_) => "scale",
-            Element::Symbol(_) => "symbol",
-            Element::Art(_) => "art",
-            Element::Code(_) => "code",
-            Element::Group(_) => "group",
-            Element::Bracket(_) | Element::Legend(_) => "of a panel",
-        })
-        .collect();
+    let kind = |part: &Part| format!("{:?}", part.element).to_lowercase();
+    let kinds: Vec<String> = label.parts.iter().map(kind).collect();
+    let kinds: Vec<&str> = kinds.iter().filter_map(|kind| kind.split('(').next()).collect();
     assert_eq!(kinds, ["box", "line", "ring", "ring", "chevron", "group", "text"]);
     assert_eq!(text(label).lines, ["LEVEL", "CM"]);
     assert!((label.parts[6].turned - 90.0).abs() < 1e-9);
@@ -382,7 +368,7 @@ fn every_part_of_a_job_has_a_number_of_its_own() {
     );
     let mut numbers = Vec::new();
     for label in &outcome.spec.labels {
-        decalwright::Part::each(&label.parts, &mut |part| numbers.push(part.id.0));
+        Part::each(&label.parts, &mut |part| numbers.push(part.id.0));
     }
     // Three labels of box and text, a legend, its row and two texts in it.
     assert_eq!(numbers, (1..=10).collect::<Vec<u32>>());
