@@ -2,52 +2,15 @@
 
 use crate::colour::Colour;
 use crate::design::{Design, Mark, Plate, Role};
-use crate::files::Error;
-use crate::finding::{Findings, Place, Sources};
-use crate::font::Faces;
+use crate::finding::Place;
 use crate::shape::{self, Outline};
 use crate::sheet::{CopyOrSpare, Placement, Sheet};
-use crate::spec::{self, Film, Label, PartId, Spec};
+use crate::spec::samples::{label, spec};
+use crate::spec::{Film, Label, PartId, Spec};
 use kurbo::{Point, Rect, Size};
-use std::sync::LazyLock;
 
 /// A red.
 pub(crate) const RED: Colour = Colour { rgb: [173, 43, 36] };
-
-/// A job with one label: the values that tests rely on are written out, all others are the defaults.
-const JOB: &str = r##"
-title: Signal lamp <test> & "trial"
-revision: B
-printer: {class: laser-600}
-sheet: {paper: A5, margin: 6.35 mm, gap: 2 mm, turn: true, guides: true, spares: 1}
-surfaces: {housing: {colour: "#aeb4b8", finish: metallic}}
-labels: [{name: lamp, text: LAMP, on: housing}]
-"##;
-
-static SPEC: LazyLock<Spec> = LazyLock::new(|| {
-    let (mut faces, mut findings) = (Faces::bundled(), Findings::default());
-    let mut context = spec::ReadContext {
-        faces: &mut faces,
-        fetch: &mut |name| Err(Error::Outside(name.into())),
-        sources: &mut Sources::default(),
-        findings: &mut findings,
-    };
-    let spec = spec::read("job.yaml", JOB.as_bytes(), &mut context).expect("a job");
-    assert_eq!(findings.list(), []);
-    spec
-});
-
-/// A job without labels.
-pub(crate) fn empty_spec() -> Spec {
-    Spec { labels: Vec::new(), ..SPEC.clone() }
-}
-
-/// A label on clear film, without parts, one copy and one spare.
-pub(crate) fn label(name: &str) -> Label {
-    let (place, film_place) = (Place::default(), Place::default());
-    let sample = SPEC.labels[0].clone();
-    Label { name: name.to_owned(), parts: Vec::new(), place, film_place, ..sample }
-}
 
 /// A mark in ink.
 pub(crate) fn ink(path: Outline, colour: Colour, role: Role) -> Mark {
@@ -56,26 +19,14 @@ pub(crate) fn ink(path: Outline, colour: Colour, role: Role) -> Mark {
 
 /// A design with a rectangular trim round the origin.
 pub(crate) fn design(name: &str, label: usize, trim: Size, marks: Vec<Mark>) -> Design {
-    let half = trim.to_vec2() / 2.0;
-    Design {
-        name: name.to_owned(),
-        label,
-        trim: shape::rectangle(Rect::from_points((-half).to_point(), half.to_point())),
-        bleed_mm: 0.0,
-        marks,
-        white: None,
-        backing: None,
-        words: Vec::new(),
-        codes: Vec::new(),
-        on_panel: None,
-        from: Place::default(),
-    }
+    let trim = shape::rectangle(Rect::from_center_size(Point::ORIGIN, trim));
+    Design::plain(name.to_owned(), label, trim, marks)
 }
 
 /// Two designs on one sheet: `square` (10 x 6, red, a black block in its top left quarter) twice and as a
 /// spare, and one with an awkward name, mirrored.
 pub(crate) fn signal_job() -> (Spec, Vec<Design>, Sheet) {
-    let mut spec = empty_spec();
+    let mut spec = spec();
     let awkward = "a<b>&\"c'd";
     spec.labels = vec![Label { copies: 2, ..label("square") }, label(awkward)];
     let marks = || {

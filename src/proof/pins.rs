@@ -86,12 +86,13 @@ mod tests {
     use crate::finding::{Findings, Sources};
     use crate::font::Faces;
     use crate::output::samples;
+    use crate::spec;
     use kurbo::Size;
 
     #[test]
     fn findings_are_pinned_to_their_spots() {
-        let mut spec = samples::empty_spec();
-        spec.labels.push(samples::label("fairway"));
+        let mut spec = spec::samples::spec();
+        spec.labels.push(spec::samples::label("fairway"));
         let size = Size::new(20.0, 10.0);
         let designs =
             ["right", "left"].map(|hand| samples::design(hand, 0, size, Vec::new())).to_vec();

@@ -5,13 +5,13 @@ use crate::design::{Design, Words};
 use crate::finding::{Findings, Place};
 use crate::font::Faces;
 use crate::output::samples;
-use crate::spec::{Label, Margins, Paper, PartId, Profile, SheetSetup, Spec};
+use crate::spec::{self, Label, Margins, Paper, PartId, Profile, SheetSetup, Spec};
 use kurbo::{Rect, Size};
 
 /// A job of so many labels, one copy each, on A4 with 10 mm margins and a 2 mm gap, no guides.
 pub(super) fn spec(labels: usize) -> Spec {
-    let spec = samples::empty_spec();
-    let label = |number| Label { spares: 0, ..samples::label(&name(number)) };
+    let sample = spec::samples::spec();
+    let label = |number| Label { spares: 0, ..spec::samples::label(&name(number)) };
     Spec {
         title: "Harbour signal console".into(),
         date: Some("2026-05-01".into()),
@@ -20,10 +20,10 @@ pub(super) fn spec(labels: usize) -> Spec {
             margins: Margins { top: 10.0, right: 10.0, bottom: 10.0, left: 10.0 },
             turn: false,
             guides: false,
-            ..spec.sheet
+            ..sample.sheet
         },
         labels: (0..labels).map(label).collect(),
-        ..spec
+        ..sample
     }
 }
 

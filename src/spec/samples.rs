@@ -1,58 +1,43 @@
 //! A small made-up job for the tests of other rooms.
 
-use super::{
-    Cuts, Film, Label, Margins, Paper, Printer, Process, SheetSetup, Spec, Surface, wiring,
-};
-use crate::colour::Colour;
-use crate::finding::Place;
-use kurbo::Size;
+use super::{Film, Label, Printer, ReadContext, Spec, read, wiring};
+use crate::files::Error;
+use crate::finding::{Findings, Place, Sources};
+use crate::font::Faces;
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
+/// A job with one label: the values that tests rely on are written out, all others are the defaults.
+const JOB: &str = r##"
+title: Signal lamp <test> & "trial"
+revision: B
+printer: {class: laser-600}
+sheet: {paper: A5, margin: 6.35 mm, gap: 2 mm, turn: true, guides: true, spares: 1}
+surfaces: {housing: {colour: "#aeb4b8", finish: metallic}}
+labels: [{name: lamp, text: LAMP, on: housing}]
+"##;
+
+static SPEC: LazyLock<Spec> = LazyLock::new(|| {
+    let (mut faces, mut findings) = (Faces::bundled(), Findings::default());
+    let mut context = ReadContext {
+        faces: &mut faces,
+        fetch: &mut |name| Err(Error::Outside(name.into())),
+        sources: &mut Sources::default(),
+        findings: &mut findings,
+    };
+    let spec = read("job.yaml", JOB.as_bytes(), &mut context).expect("a job");
+    assert_eq!(findings.list(), []);
+    spec
+});
 
 /// A laser printer.
 pub(crate) fn printer() -> Printer {
-    Printer {
-        name: "laser-600".to_owned(),
-        process: Process::Laser,
-        thinnest_ink: 0.15,
-        thinnest_clear: 0.25,
-        smallest_cap: 1.2,
-        smallest_cap_reversed: 1.6,
-        dots_per_inch: 600.0,
-        ink_opacity: 0.2,
-        white_opacity: 0.85,
-        thinnest_white: 0.5,
-        white_passes: None,
-        profile: None,
-    }
+    SPEC.printer.clone()
 }
 
 /// A job without labels on A5, with one surface, a grey `housing`.
 pub(crate) fn spec() -> Spec {
-    let place = Place::default();
-    let grey = Colour { rgb: [174, 180, 184] };
-    let housing =
-        Surface { colour: grey, finish: Some("metallic".to_owned()), viewed: None, place };
-    Spec {
-        title: "Signal lamp <test> & \"trial\"".to_owned(),
-        revision: Some("B".to_owned()),
-        date: None,
-        sheet: SheetSetup {
-            paper: Paper { name: "A5".to_owned(), size: Size::new(148.0, 210.0) },
-            margins: Margins { top: 6.35, right: 6.35, bottom: 6.35, left: 6.35 },
-            gap: 2.0,
-            cuts: Cuts::Free,
-            turn: true,
-            guides: true,
-            place,
-        },
-        printer: printer(),
-        surfaces: BTreeMap::from([("housing".to_owned(), housing)]),
-        printed: BTreeMap::new(),
-        panels: Vec::new(),
-        allow: Vec::new(),
-        labels: Vec::new(),
-        wiring: None,
-    }
+    Spec { labels: Vec::new(), ..SPEC.clone() }
 }
 
 /// A label on clear film for the housing, one copy and one spare.

@@ -51,11 +51,11 @@ pub fn profile_file(profile: &Profile, file: &str) -> String {
 printer: {}
 paper: {}
 ",
-        quoted(file),
-        quoted(&profile.printer),
+        double_quoted(file),
+        double_quoted(&profile.printer),
         paper_words(&profile.paper)
     );
-    let date = profile.date.as_deref().map(quoted);
+    let date = profile.date.as_deref().map(double_quoted);
     keys(&mut out, &[("date", date), ("class", profile.class.clone())]);
     let pair = |pair: Option<(f64, f64)>| Some(listed(&[pair?.0, pair?.1]));
     let Measured { bars, square, diagonals, middle } = profile.measured;
@@ -92,7 +92,8 @@ paper: {}
     }
     for (name, picked) in &profile.picked {
         let (shown, print) = (picked.shown, picked.print);
-        let _ = writeln!(out, "  {}: {{shown: \"{shown}\", print: \"{print}\"}}", quoted(name));
+        let _ =
+            writeln!(out, "  {}: {{shown: \"{shown}\", print: \"{print}\"}}", double_quoted(name));
     }
     out
 }
@@ -147,7 +148,7 @@ fn paper_words(paper: &Paper) -> String {
 }
 
 /// A text in YAML's double quotes (YAML 1.2.2, 7.3.1).
-pub(super) fn quoted(text: &str) -> String {
+pub(super) fn double_quoted(text: &str) -> String {
     let mut out = String::from("\"");
     for sign in text.chars() {
         match sign {

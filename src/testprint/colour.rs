@@ -1,6 +1,6 @@
 //! The colour page: a wanted colour and its neighbours, to be laid over the part and picked by eye.
 
-use super::answers::quoted;
+use super::answers::double_quoted;
 use super::page_writer::PageWriter;
 use crate::card::strip::RULE;
 use crate::card::typeset::{Level, QUIET};
@@ -46,7 +46,7 @@ pub(super) fn fill(name: &str, wanted: Colour, page: &mut PageWriter<'_>) {
     }
     let plain = name.starts_with(char::is_alphabetic)
         && name.chars().all(|c| c.is_alphanumeric() || c == '-');
-    let key = if plain { name.to_owned() } else { quoted(name) };
+    let key = if plain { name.to_owned() } else { double_quoted(name) };
     let how = format!("{key}: {{shown: \"{wanted}\", print: CODE}}, with the code of the patch.");
     let mut rows = vec![("colours", how.as_str())];
     if grid.iter().flatten().any(Option::is_none) {

@@ -1,6 +1,6 @@
 //! Letters on an arc: each is turned about the middle of its own width, its feet on the base line's circle.
 
-use super::{Block, SetLine, remarks::quoted};
+use super::{Block, SetLine, remarks::in_quotes};
 use crate::finding::{Finding, Findings};
 use crate::spec::Text;
 use crate::spec::{Arc, Reads};
@@ -66,7 +66,7 @@ impl Curve {
         let (need, has) = (fixed(long, 2), fixed(room, 2));
         let message = format!(
             "{} needs {need} mm along its base line, the whole circle has {has} mm",
-            quoted(text)
+            in_quotes(text)
         );
         let help = if room > 0.0 {
             let fits = fixed((cap * room / long * 100.0).floor() / 100.0, 2);
@@ -82,7 +82,7 @@ impl Curve {
 /// Reports letters that stand clear on a straight line and touch on the arc: there are fewer separate ones.
 pub(super) fn check_crowding(text: &Text, straight: usize, bent: usize, findings: &mut Findings) {
     if bent < straight {
-        let message = format!("{}: letters touch on this arc", quoted(text));
+        let message = format!("{}: letters touch on this arc", in_quotes(text));
         let help = "add `tracking: 0.1` or more, or make the radius larger";
         findings.push(Finding::warning("letters-touch", message).at(text.place).help(help));
     }

@@ -74,7 +74,7 @@ impl<'a> Remarks<'a> {
 
     /// Reports all that was noted.
     pub(super) fn report(self, findings: &mut Findings) {
-        let (words, face, place) = (quoted(self.text), self.face.name(), self.text.place);
+        let (words, face, place) = (in_quotes(self.text), self.face.name(), self.text.place);
         let mut report =
             |finding: Finding, help: String| findings.push(finding.at(place).help(help));
         if !self.missing.is_empty() {
@@ -141,7 +141,7 @@ impl<'a> Remarks<'a> {
 }
 
 /// The text as messages quote it.
-pub(super) fn quoted(text: &Text) -> String {
+pub(super) fn in_quotes(text: &Text) -> String {
     format!("\"{}\"", text.lines.join(" / "))
 }
 

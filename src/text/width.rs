@@ -1,7 +1,7 @@
 //! Text and the width it is given: never shrunk, but reported when it is wider than it may be, with what would fit;
 //! spaced out where that is asked, by tracking, so that letters keep their shape.
 
-use super::remarks::quoted;
+use super::remarks::in_quotes;
 use crate::{
     finding::{Finding, Findings},
     font::{Face, Faces},
@@ -22,7 +22,8 @@ pub(super) fn check(faces: &Faces, text: &Text, ink_caps: f64, cap: f64, finding
     // Rounded up and down, so that what the message says is true.
     let up = (needed * 100.0).ceil() / 100.0;
     let largest = (room / ink_caps * 100.0).floor() / 100.0;
-    let message = format!("{} needs {} mm, has {} mm", quoted(text), fixed(up, 2), fixed(room, 2));
+    let message =
+        format!("{} needs {} mm, has {} mm", in_quotes(text), fixed(up, 2), fixed(room, 2));
     let at = fixed(cap, 2);
     let narrower = others_that_fit(faces, text, cap);
     let other = if narrower.is_empty() {
@@ -72,7 +73,7 @@ pub(super) fn tracking_to_spread(
     let (one, two) = lines.max_by(|a, b| natural(a).total_cmp(&natural(b)))?;
     let (gaps, least) = (two - one, 2.0 * one - two);
     if gaps < 0.5 {
-        let message = format!("{} has one letter, which cannot be spaced out", quoted(text));
+        let message = format!("{} has one letter, which cannot be spaced out", in_quotes(text));
         let help = "take `spread` or `sweep` out";
         findings.push(Finding::warning("cannot-spread", message).at(text.place).help(help));
         return None;
@@ -81,7 +82,7 @@ pub(super) fn tracking_to_spread(
     if tracking < CLOSEST {
         let (needs, has) = (fixed(least * cap, 2), fixed(width, 2));
         let message =
-            format!("{} is {needs} mm long and cannot be spaced out to {has} mm", quoted(text));
+            format!("{} is {needs} mm long and cannot be spaced out to {has} mm", in_quotes(text));
         let fits = (width / least * 100.0).floor() / 100.0;
         let help = format!("cap_height at most {} mm, or more room", fixed(fits, 2));
         let finding = Finding::error("text-too-wide", message).at(text.place).help(help);
