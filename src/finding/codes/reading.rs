@@ -88,7 +88,7 @@ pub(super) const CODES: &[FindingCode] = &[
         .mend("Write one of the words the message lists."),
     slip("bad-colour")
         .means("A colour cannot be read, or clashes with another.")
-        .mend("Write it as six digits in quotes: \"#b3261e\"."),
+        .mend("Write it as six digits in quotes: \"#ad2b24\"."),
     slip("bad-margin")
         .means("Margins leave nothing of the sheet, are not one, two or four, or are no printer's.")
         .mend("Write one length, [top and bottom, left and right], or all four from the top."),
